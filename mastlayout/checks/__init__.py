@@ -1,0 +1,1 @@
+"""The rules, one file for each family, and the finding."""

@@ -1,0 +1,1 @@
+"""The sheets, described once in millimetres, and their renderers."""

@@ -1,0 +1,1 @@
+"""Fastener choice, hole sizes, metals and the order of the walk."""

@@ -1,0 +1,23 @@
+"""The yacht the mast stands in, as far as heights and rules need her."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from mastlayout.model.measure import Measure
+from mastlayout.model.value import Kg, Mm, Name, PositiveMm, Value
+
+
+class Boat(Value):
+    """The yacht. Heights are in the boat frame: upright on her marks, Z up from the heel datum."""
+
+    name: Name
+    hull: Literal["monohull", "multihull"] = "monohull"
+    length_overall_mm: Annotated[PositiveMm | None, Measure("boat.length")] = None
+    displacement_kg: Annotated[Kg | None, Measure("boat.displacement")] = None
+    heel_above_water_mm: Annotated[Mm | None, Measure("boat.water")] = None
+    deck_above_heel_mm: Annotated[Mm | None, Measure("boat.deck")] = None
+    sheer_above_heel_mm: Annotated[Mm | None, Measure("boat.sheer")] = None
+    foretriangle_height_mm: Annotated[PositiveMm | None, Measure("boat.i")] = None
+    foretriangle_base_mm: Annotated[PositiveMm | None, Measure("boat.j")] = None
+    note: Annotated[str, Field(max_length=2000)] = ""

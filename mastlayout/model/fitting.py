@@ -1,0 +1,91 @@
+"""What is mounted: fittings on their hosts, holes already there, cables."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from mastlayout.model.around import Round
+from mastlayout.model.kind import Foot
+from mastlayout.model.measure import Measure
+from mastlayout.model.value import Deg, Id, Kg, Loose, Mm, Name, NotNegativeMm, PositiveMm, Remark, Value
+
+MAST = "mast"
+Tag = Annotated[int, Field(ge=1, le=9999)]
+Step = Literal["marked", "measured again", "drilled", "deburred", "isolated", "fitted"]
+
+IN_HAND = Measure("fitting.foot")
+
+
+class AsBuilt(Value):
+    """Where it was found to be, by whom and when; it is what is checked, drawn and printed."""
+
+    from_masthead_mm: NotNegativeMm | None = None
+    girth: Round | None = None
+    by: Name
+    day: Annotated[str, Field(pattern=r"^\d{4}-\d{2}-\d{2}$")]
+    remark: Remark = ""
+
+
+class Fitting(Value):
+    """A fitting on the mast, on a spreader, on a stay or on another fitting's mount.
+
+    On the mast: ``from_masthead_mm`` and ``girth`` of the foot's centre, ``stand_off_mm`` of its
+    foot from the skin. On a spreader: ``along_mm`` from the skin at its root and ``round_deg``
+    (0 on top, 90 ahead, 180 below, 270 abaft). On a stay: ``along_mm`` from its lower end,
+    ``round_deg`` clockwise from ahead. On another fitting: its ``mount``. ``turn_deg`` turns the
+    fitting in its own foot, clockwise seen from outside.
+    """
+
+    id: Id
+    tag: Tag | None = None
+    name: Name
+    kind: Id
+    on: Id = MAST
+    from_masthead_mm: NotNegativeMm | None = None
+    girth: Round | None = None
+    along_mm: NotNegativeMm | None = None
+    round_deg: Deg = 0.0
+    mount: Id | None = None
+    stand_off_mm: NotNegativeMm = 0.0
+    turn_deg: Deg = 0.0
+    new: bool = False
+    in_hand: Annotated[Foot | None, IN_HAND] = None
+    mass_kg: Kg | None = None
+    fitted: Literal["before stepping", "after stepping", "at the dock"] | None = None
+    as_built: AsBuilt | None = None
+    done: Annotated[tuple[str, ...], Field(strict=False, max_length=1200)] = ()
+    note: Remark = ""
+
+
+class OldHole(Value):
+    """A hole that is there already and belongs to no fitting of the layout."""
+
+    id: Id
+    name: Name
+    from_masthead_mm: NotNegativeMm
+    girth: Round
+    diameter_mm: Annotated[PositiveMm | None, Measure("hole.diameter")] = None
+    state: Literal["open", "filled", "riveted", "tapped"] = "open"
+    note: Remark = ""
+
+
+class Cable(Value):
+    """A cable, from its fitting through the entry hole and a conduit to its exit.
+
+    ``conduit`` is the conduit's id, or ``loose``; ``plug_mm`` is the widest part that must pass,
+    0 where the plug goes on after the pull.
+    """
+
+    id: Id
+    name: Name
+    fitting: Id | None = None
+    outside_mm: Annotated[PositiveMm | None, Measure("cable.outside")] = None
+    plug_mm: Annotated[NotNegativeMm | None, Measure("cable.plug")] = None
+    conduit: Annotated[Id | None, Measure("cable.conduit")] = None
+    exit: Id | None = None
+    exit_from_masthead_mm: Mm | None = None
+    new: bool = False
+    note: Remark = ""
+
+
+__all__ = ["IN_HAND", "MAST", "AsBuilt", "Cable", "Fitting", "Loose", "OldHole", "Step", "Tag"]

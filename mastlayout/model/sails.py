@@ -1,0 +1,103 @@
+"""Sails, measured as the Equipment Rules of Sailing name their measures, and lines."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from mastlayout.model.around import Round
+from mastlayout.model.measure import Measure
+from mastlayout.model.value import Deg, Id, Loose, Mm, Name, NotNegativeMm, PositiveMm, Remark, Value
+
+
+class Reef(Value):
+    """A reefed or part-furled state: what changes against the full sail."""
+
+    name: Name
+    lp_mm: PositiveMm | None = None
+    clew_mm: Mm | None = None
+    head_mm: Mm | None = None
+    rolled_mm: PositiveMm | None = None
+
+
+_WIDTHS = Measure("sail.widths")
+
+
+class Sail(Value):
+    """A sail. Heights of tack, clew and head are readings from the masthead, as all on the mast.
+
+    A headsail hangs on ``stay``, or flies on a free luff where it has none. Widths are measured at
+    the quarter, half, three-quarter and seven-eighth points of the leech, and at the head.
+    """
+
+    id: Id
+    name: Name
+    role: Literal["main", "headsail", "code sail", "spinnaker", "staysail"]
+    stay: Id | None = None
+    lp_mm: Annotated[PositiveMm | None, Measure("sail.lp")] = None
+    luff_mm: Annotated[PositiveMm | None, Measure("sail.luff")] = None
+    foot_mm: PositiveMm | None = None
+    tack_mm: Annotated[Mm | None, Measure("sail.tack")] = None
+    clew_mm: Annotated[Mm | None, Measure("sail.clew")] = None
+    head_mm: Annotated[Mm | None, Measure("sail.head")] = None
+    quarter_width_mm: Annotated[PositiveMm | None, _WIDTHS] = None
+    half_width_mm: Annotated[PositiveMm | None, _WIDTHS] = None
+    three_quarter_width_mm: Annotated[PositiveMm | None, _WIDTHS] = None
+    seven_eighths_width_mm: PositiveMm | None = None
+    head_width_mm: NotNegativeMm | None = None
+    p_mm: PositiveMm | None = None
+    e_mm: PositiveMm | None = None
+    upper_mark_mm: NotNegativeMm | None = None
+    lower_mark_mm: NotNegativeMm | None = None
+    battens_short: Annotated[int, Field(ge=0, le=20)] = 0
+    battens_full: Annotated[int, Field(ge=0, le=20)] = 0
+    receptacle: tuple[PositiveMm, PositiveMm] | None = Field(default=None, strict=False)
+    headboard_ahead_mm: NotNegativeMm | None = None
+    boom_limit_deg: Deg | None = None
+    twist_deg: Deg | None = None
+    stack_mm: PositiveMm | None = None
+    furled_mm: PositiveMm | None = None
+    clew_hardware: Remark = ""
+    clew_reach_mm: NotNegativeMm | None = None
+    reefs: Annotated[tuple[Reef, ...], Field(strict=False, max_length=6)] = ()
+    note: Remark = ""
+
+
+class Pole(Value):
+    """A spinnaker or whisker pole."""
+
+    id: Id
+    name: Name
+    length_mm: PositiveMm
+    ring_from_mm: NotNegativeMm
+    ring_to_mm: NotNegativeMm
+    stowed: Remark = ""
+
+
+class LinePoint(Value):
+    """A point a line passes: on a fitting, or at a place of its own."""
+
+    at: Literal["sheave", "inside", "outside", "exit", "block", "winch", "cleat", "end"]
+    fitting: Id | None = None
+    from_masthead_mm: Mm | None = None
+    girth: Round | None = None
+    ahead_mm: Mm | None = None
+    port_mm: Mm | None = None
+
+
+class Halyard(Value):
+    """A halyard, lift or other line, from aloft to its winch.
+
+    ``inside`` says what is known of its way inside the mast: it runs straight from sheave to exit,
+    or it never enters; left out, nobody has looked.
+    """
+
+    id: Id
+    name: Name
+    rope_mm: PositiveMm
+    purchase: Literal["1:1", "2:1"] = "1:1"
+    inside: Annotated[Literal["straight", "outside"] | None, Measure("halyard.inside")] = None
+    points: Annotated[tuple[LinePoint, ...], Loose] = ()
+    hoisted: Remark = ""
+    tied_off: Remark = ""
+    swivel_angle_deg: Annotated[Deg | None, Measure("halyard.swivel")] = None
+    note: Remark = ""

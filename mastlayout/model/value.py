@@ -1,0 +1,62 @@
+"""What every value of the model shares: frozen, strict, and units named once.
+
+A field's last word is its unit (``height_mm``, ``rake_deg``, ``mass_kg``); the key in a file is
+the same name without it, since text in a file carries its own unit.
+"""
+
+from typing import Annotated, Any, Self
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+
+from mastlayout.units import read_angle, read_length, read_mass
+
+UNIT_ENDINGS = ("_mm", "_deg", "_kg")
+
+
+def file_key(name: str) -> str:
+    """Return the key a field has in a file: ``from_masthead`` for ``from_masthead_mm``."""
+    for ending in UNIT_ENDINGS:
+        if name.endswith(ending):
+            return name.removesuffix(ending)
+    return name
+
+
+class Value(BaseModel):
+    """A frozen value; equal values are equal, and an edit builds a new one through validation."""
+
+    model_config = ConfigDict(
+        frozen=True,
+        strict=True,
+        extra="forbid",
+        allow_inf_nan=False,
+        alias_generator=file_key,
+        validate_by_name=True,
+        validate_by_alias=True,
+        serialize_by_alias=True,
+    )
+
+    def but(self, **changes: Any) -> Self:
+        """Return this value with ``changes``, validated anew; parts left alone stay the same objects.
+
+        A field set to None becomes not known. Raises pydantic's ValidationError.
+        """
+        given = {name: getattr(self, name) for name in self.model_fields_set}
+        return type(self).model_validate(given | changes)
+
+
+# A size may be anything a tape reads; it is bounded so that no sum can overflow.
+_FAR_MM = 200_000.0
+Mm = Annotated[float, BeforeValidator(read_length), Field(ge=-_FAR_MM, le=_FAR_MM)]
+PositiveMm = Annotated[float, BeforeValidator(read_length), Field(gt=0, le=_FAR_MM)]
+NotNegativeMm = Annotated[float, BeforeValidator(read_length), Field(ge=0, le=_FAR_MM)]
+Deg = Annotated[float, BeforeValidator(read_angle), Field(ge=-360, le=360)]
+Kg = Annotated[float, BeforeValidator(read_mass), Field(ge=0, le=1_000_000)]
+
+# A tuple takes a TOML array, which strict mode alone would refuse.
+Loose = Field(strict=False)
+Point3 = Annotated[tuple[Mm, Mm, Mm], Loose]
+Point2 = Annotated[tuple[Mm, Mm], Loose]
+
+Id = Annotated[str, Field(pattern=r"^[a-z0-9][a-z0-9-]{0,59}$")]
+Name = Annotated[str, Field(min_length=1, max_length=200)]
+Remark = Annotated[str, Field(max_length=2000)]

@@ -1,0 +1,1 @@
+"""What a height gives: horizon, radio, radar, light and sound."""

@@ -1,0 +1,1 @@
+"""The layout file, the catalogue and recovery copies."""

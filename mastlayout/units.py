@@ -1,0 +1,159 @@
+"""Reading what people type and writing what they chose: lengths in mm, angles, masses.
+
+A small grammar of our own reads metres, millimetres, feet, inches and fractions. Only a unit
+it does not know is passed to pint, which is imported there: it costs 0.2 s.
+"""
+
+import itertools
+import math
+import re
+from typing import Literal
+
+from mastlayout.errors import UnitError
+from mastlayout.words import _
+
+Units = Literal["metric", "inches"]
+
+MM_PER_INCH = 25.4
+SIXTEENTHS_PER_INCH = 16
+_MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": MM_PER_INCH, '"': MM_PER_INCH, "ft": 304.8, "'": 304.8}
+_DEGREES = {"deg": 1.0, "°": 1.0, "rad": 180.0 / math.pi}
+_KG = {"kg": 1.0, "g": 0.001, "t": 1000.0, "lb": 0.45359237, "oz": 0.028349523125}
+_NUMBER = r"(?P<whole>\d{1,3}(?:[ \u2009\u202f]\d{3})+(?:\.\d+)?|\d+\.\d+|\.\d+|\d+)"
+_FRACTION = r"(?P<num>\d+)\s*/\s*(?P<den>\d+)"
+_TERM = re.compile(
+    rf"\s*(?:{_FRACTION}|{_NUMBER}(?:(?:\s+|-)(?P<num2>\d+)\s*/\s*(?P<den2>\d+))?)\s*(?P<unit>[a-zA-Z°'\"]*)\s*"
+)
+_LONGEST = 60
+
+
+def read_length(typed: object) -> float:
+    """Return millimetres from a number (mm) or text such as ``"8.1 m"`` or ``"26 ft 6 1/2 in"``.
+
+    Raises UnitError with what is allowed for anything else.
+    """
+    return _read(typed, _MM, "mm", "[length]", _('a length such as 8140, "8.14 m" or "26 ft 8 1/2 in"'))
+
+
+def read_angle(typed: object) -> float:
+    """Return degrees from a number (degrees) or text such as ``"1.5 deg"``."""
+    return _read(typed, _DEGREES, "deg", "[]", _('an angle in degrees such as 1.5 or "1.5 deg"'))
+
+
+def read_mass(typed: object) -> float:
+    """Return kilograms from a number (kg) or text such as ``"4 lb"``."""
+    return _read(typed, _KG, "kg", "[mass]", _('a mass such as 1.9 or "4 lb 3 oz"'))
+
+
+def _read(typed: object, factors: dict[str, float], base: str, dimension: str, allowed: str) -> float:
+    if isinstance(typed, (int, float)) and not isinstance(typed, bool):
+        try:
+            value = float(typed)
+        except OverflowError:
+            value = math.inf
+    elif isinstance(typed, str):
+        value = _read_text(typed, factors, base, dimension, allowed)
+    else:
+        raise UnitError(_("{typed} is not {allowed}").format(typed=_short(typed), allowed=allowed))
+    if not math.isfinite(value):
+        raise UnitError(
+            _("{typed} is not a number that can be used: {allowed} is wanted").format(
+                typed=_short(typed), allowed=allowed
+            )
+        )
+    return value
+
+
+def _read_text(text: str, factors: dict[str, float], base: str, dimension: str, allowed: str) -> float:
+    if len(text) > _LONGEST:
+        raise UnitError(_("{typed} is too long to be {allowed}").format(typed=_short(text), allowed=allowed))
+    if "," in text:
+        raise UnitError(
+            _("{typed} has a comma: write the decimal with a point, and no comma for thousands").format(
+                typed=_short(text)
+            )
+        )
+    body = text.strip().replace("\u2212", "-")
+    sign = -1.0 if body.startswith("-") else 1.0
+    body = body.lstrip("+-").strip()
+    terms = _terms(body)
+    if terms and all(unit in factors for _value, unit in terms[:-1] if unit) and _falling(terms, factors):
+        last = terms[-1][1] or (base if len(terms) == 1 else "")
+        if last in factors:
+            sizes = [factors[unit] for _value, unit in terms[:-1]] + [factors[last]]
+            return sign * sum(value * size for (value, _unit), size in zip(terms, sizes, strict=True))
+    if len(terms) == 1 and terms[0][1]:
+        return sign * _ask_pint(terms[0][0], terms[0][1], base, dimension, text, allowed)
+    raise UnitError(_("{typed} is not {allowed}").format(typed=_short(text), allowed=allowed))
+
+
+def _terms(body: str) -> list[tuple[float, str]]:
+    """Split ``26 ft 6 1/2 in`` into its values and units; nothing where a part cannot be read."""
+    terms, at = [], 0
+    while at < len(body):
+        found = _TERM.match(body, at)
+        if not found or found.end() == at:
+            return []
+        terms.append((_term_value(found), found["unit"]))
+        at = found.end()
+    return [] if any(math.isnan(value) for value, _unit in terms) else terms
+
+
+def _term_value(found: re.Match[str]) -> float:
+    if found["num"]:
+        return int(found["num"]) / int(found["den"]) if int(found["den"]) else math.nan
+    value = float(re.sub(r"[ \u2009\u202f]", "", found["whole"]))
+    if found["num2"]:
+        value += int(found["num2"]) / int(found["den2"]) if int(found["den2"]) else math.nan
+    return value
+
+
+def _falling(terms: list[tuple[float, str]], factors: dict[str, float]) -> bool:
+    """Tell whether each unit is smaller than the one before it, as in feet then inches."""
+    sizes = [factors.get(unit, 0.0) for _value, unit in terms]
+    return all(a > b > 0 for a, b in itertools.pairwise(sizes))
+
+
+def _ask_pint(value: float, unit: str, base: str, dimension: str, text: str, allowed: str) -> float:
+    import pint  # noqa: PLC0415 - 0.2 s, and only for a unit our own grammar does not know
+
+    registry: pint.UnitRegistry[float] = pint.UnitRegistry()
+    try:
+        quantity = registry.Quantity(value, unit)
+        if not quantity.check(dimension):
+            raise UnitError(_("{typed} is not {allowed}").format(typed=_short(text), allowed=allowed))
+        return float(quantity.to(base).magnitude)
+    except (pint.UndefinedUnitError, pint.DimensionalityError, AttributeError):
+        raise UnitError(
+            _("{typed} has the unit “{unit}”, which is not known: {allowed} is wanted").format(
+                typed=_short(text), unit=unit, allowed=allowed
+            )
+        ) from None
+
+
+def _short(typed: object) -> str:
+    text = repr(typed) if not isinstance(typed, str) else f"“{typed}”"
+    return text if len(text) <= 40 else text[:38] + "…"
+
+
+def sixteenths(length_mm: float) -> int:
+    """Return a length as a whole number of sixteenths of an inch, the nearest one."""
+    return round(length_mm / MM_PER_INCH * SIXTEENTHS_PER_INCH)
+
+
+def feet_inches(count: int, parts: int = SIXTEENTHS_PER_INCH) -> str:
+    """Write ``count`` parts of an inch (1/16 unless said) as ``31-8 9/16`` or, under a foot, ``8 9/16``."""
+    sign = "-" if count < 0 else ""
+    inches, rest = divmod(abs(count), parts)
+    feet, inches = divmod(inches, 12)
+    shared = math.gcd(rest, parts)
+    fraction = f" {rest // shared}/{parts // shared}" if rest else ""
+    return f"{sign}{feet}-{inches}{fraction}" if feet else f"{sign}{inches}{fraction}"
+
+
+def write_length(length_mm: float, units: Units = "metric", digits: int = 0) -> str:
+    """Write a length as the user chose: millimetres with ``digits``, or feet-inches-sixteenths."""
+    if units == "inches":
+        return feet_inches(sixteenths(length_mm))
+    text = f"{length_mm:.{digits}f}"
+    return text if float(text) else text.lstrip("-")
