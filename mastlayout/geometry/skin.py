@@ -1,0 +1,179 @@
+"""The skin of the mast: girth to place and back at any height, on arrays.
+
+Girth runs round the convex outline as a tight tape does: 0 at the middle of the track on the aft
+centreline, positive to starboard, to plus or minus half the girth at the forward centreline.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from mastlayout.errors import NotKnownError
+from mastlayout.geometry.frames import Array, Mask, bearing_direction
+from mastlayout.geometry.outline import half_outline, hollows
+from mastlayout.model.around import Around
+from mastlayout.model.mast import Mast, Taper
+from mastlayout.words import _
+
+# A taper of 2 % changes a ring by 0.001 mm over this step.
+_RING_STEP_MM = 0.1
+_MOST_RINGS = 4096
+
+
+@dataclass(frozen=True)
+class Ring:
+    """The outline at one height: knots from aft (girth 0) round starboard to ahead (half girth)."""
+
+    girth: Array
+    x: Array
+    y: Array  # as distances off the centreline
+    nx: Array
+    ny: Array
+
+    @property
+    def half_girth_mm(self) -> float:
+        """Half the tape girth."""
+        return float(self.girth[-1])
+
+    def wrapped(self, girth_mm: Array) -> Array:
+        """Bring girths into -half to +half."""
+        half = self.half_girth_mm
+        return (np.asarray(girth_mm) + half) % (2 * half) - half
+
+    def at(self, girth_mm: Array) -> tuple[Array, Array]:
+        """Return the points (n, 2) and unit outward normals (n, 2) at girths (n,)."""
+        wrapped = self.wrapped(girth_mm)
+        side = np.where(wrapped > 0, -1.0, 1.0)
+        along = np.abs(wrapped)
+        point = np.stack(
+            [np.interp(along, self.girth, self.x), side * np.interp(along, self.girth, self.y)], -1
+        )
+        nx, ny = np.interp(along, self.girth, self.nx), side * np.interp(along, self.girth, self.ny)
+        size = np.hypot(nx, ny)
+        return point, np.stack([nx / size, ny / size], -1)
+
+    def girth_at_bearing(self, bearing_deg: float) -> float:
+        """Return the girth where the ray from the axis at a bearing leaves the outline."""
+        direction = bearing_direction(bearing_deg)
+        angle = np.arctan2(self.y, self.x)  # pi at aft, falling to 0 ahead
+        sought = np.arctan2(abs(direction[1]), direction[0])
+        # Between two knots the ray cuts the chord, so the girth is found on the chord, not by angle.
+        i = int(np.clip(np.searchsorted(-angle, -sought) - 1, 0, len(angle) - 2))
+        a, b = np.array([self.x[i], self.y[i]]), np.array([self.x[i + 1], self.y[i + 1]])
+        ray = np.array([np.cos(sought), np.sin(sought)])
+        cross_a, cross_b = a[0] * ray[1] - a[1] * ray[0], b[0] * ray[1] - b[1] * ray[0]
+        part = cross_a / (cross_a - cross_b) if cross_a != cross_b else 0.0
+        girth = self.girth[i] + float(np.clip(part, 0.0, 1.0)) * (self.girth[i + 1] - self.girth[i])
+        return float(girth if direction[1] <= 0 else -girth)
+
+    def polygon(self) -> Array:
+        """Return the whole outline (n, 2), x and y, from aft round starboard."""
+        starboard = np.stack([self.x, -self.y], -1)
+        return np.concatenate([starboard, (starboard * (1.0, -1.0))[-2:0:-1]])
+
+
+def _ring(x: Array, y: Array) -> Ring:
+    step = np.stack([np.diff(x), np.diff(y)], -1)
+    length = np.hypot(step[:, 0], step[:, 1])
+    # Walking from aft round to ahead the outward normal of the upper half plane is to the left.
+    edge = np.stack([-step[:, 1], step[:, 0]], -1) / length[:, None]
+    normal = np.empty((len(x), 2))
+    normal[1:-1] = edge[:-1] + edge[1:]
+    normal[0], normal[-1] = (-1.0, 0.0), (1.0, 0.0)
+    normal /= np.hypot(normal[:, 0], normal[:, 1])[:, None]
+    return Ring(np.concatenate([[0.0], np.cumsum(length)]), x, y, normal[:, 0], normal[:, 1])
+
+
+@dataclass(frozen=True)
+class Skin:
+    """The skin of one mast. Build it with ``skin_of``."""
+
+    mast: Mast
+    half: Array
+    full: Ring
+    hollow: Array
+    _rings: dict[int, Ring] = field(default_factory=dict)
+
+    @property
+    def length_mm(self) -> float:
+        """The mast's length, heel to masthead."""
+        return self.mast.length_mm
+
+    @property
+    def taper(self) -> Taper | None:
+        """The taper, or None where there is none or none is known."""
+        return self.mast.taper if isinstance(self.mast.taper, Taper) else None
+
+    @property
+    def half_track_mm(self) -> float | None:
+        """Half the width of the track or of the groove's slot; None where not known."""
+        return self.mast.track.width_mm / 2 if self.mast.track else None
+
+    def ring(self, z_mm: float) -> Ring:
+        """Return the outline at a height."""
+        taper = self.taper
+        if taper is None or z_mm <= self.length_mm - taper.from_masthead_mm:
+            return self.full
+        key = round(min(z_mm, self.length_mm) / _RING_STEP_MM)
+        if key not in self._rings:
+            if len(self._rings) >= _MOST_RINGS:
+                self._rings.clear()
+            self._rings[key] = self._tapered(taper, key * _RING_STEP_MM)
+        return self._rings[key]
+
+    def _tapered(self, taper: Taper, z_mm: float) -> Ring:
+        part = (z_mm - (self.length_mm - taper.from_masthead_mm)) / taper.from_masthead_mm
+        aft, fore = self.half[0, 0], self.half[-1, 0]
+        long = 1.0 + part * (taper.length_mm / (fore - aft) - 1.0)
+        wide = 1.0 + part * (taper.width_mm / (2 * self.half[:, 1].max()) - 1.0)
+        return _ring(aft + (self.half[:, 0] - aft) * long, self.half[:, 1] * wide)
+
+    def rings(self, z_mm: Array) -> Iterator[tuple[Ring, Mask]]:
+        """Yield each ring that heights (n,) need, with the mask of the heights it serves."""
+        taper = self.taper
+        if taper is None:
+            yield self.full, np.ones(len(z_mm), dtype=bool)
+            return
+        below = z_mm <= self.length_mm - taper.from_masthead_mm
+        if below.any():
+            yield self.full, below
+        keys = np.where(below, -1, np.round(np.minimum(z_mm, self.length_mm) / _RING_STEP_MM).astype(int))
+        for key in np.unique(keys[~below]):
+            yield self.ring(key * _RING_STEP_MM), keys == key
+
+    def at(self, z_mm: Array, girth_mm: Array) -> tuple[Array, Array]:
+        """Return points (n, 3) on the skin and outward normals (n, 3).
+
+        The slope of a taper is left out of the normal: at 2 degrees it moves a drill 0.1 mm in a
+        wall of 3 mm.
+        """
+        z_mm, girth_mm = np.broadcast_arrays(np.asarray(z_mm, dtype=float), np.asarray(girth_mm, dtype=float))
+        point, normal = np.zeros((*z_mm.shape, 3)), np.zeros((*z_mm.shape, 3))
+        point[..., 2] = z_mm
+        for ring, mask in self.rings(z_mm):
+            point[mask, :2], normal[mask, :2] = ring.at(girth_mm[mask])
+        return point, normal
+
+    def girth_of(self, around: Around, z_mm: float) -> float:
+        """Return the girth of a place named as a person names it, at a height."""
+        ring = self.ring(z_mm)
+        if around.origin == "bearing":
+            return ring.girth_at_bearing(around.offset)
+        if around.origin == "aft":
+            return around.offset
+        forward = ring.half_girth_mm - abs(around.offset)
+        return forward if around.offset >= 0 else -forward
+
+    def over_hollow(self, girth_mm: Array) -> Mask:
+        """Tell for girths (n,) whether a tape bridges a hollow there."""
+        along = np.abs(self.full.wrapped(np.asarray(girth_mm)))[..., None]
+        return np.asarray(((along > self.hollow[:, 0]) & (along < self.hollow[:, 1])).any(axis=-1))
+
+
+def skin_of(mast: Mast) -> Skin:
+    """Return the skin of a mast; NotKnownError where its section cannot be one."""
+    half = half_outline(mast.section)
+    if not np.all(np.diff(np.arctan2(half[:, 1], half[:, 0])) <= 1e-9):
+        raise NotKnownError(_("the outline of the section does not go round its centre"))
+    return Skin(mast, half, _ring(half[:, 0], half[:, 1]), hollows(mast.section))
