@@ -1,1 +1,23 @@
-"""The rules, one file for each family, and the finding."""
+"""The rules, one file for each family, in the order they run; and what no rule of this version asks."""
+
+from mastlayout.checks import cable, clearance, hole_inside, holes, rig, sails, seat
+from mastlayout.checks.rule import Rule, WholeRule
+
+FITTING_RULES: tuple[Rule, ...] = (
+    clearance.STAY,
+    clearance.SPREADER,
+    clearance.FITTING,
+    clearance.ROOM,
+    seat.OVER_TRACK,
+    seat.OVER_HOLLOW,
+    seat.WIDER,
+    seat.MISSES,
+    holes.SPACING,
+    holes.FOOT_EDGE,
+    holes.FOOT_IN_HAND,
+    hole_inside.INSIDE,
+    hole_inside.WALL,
+)
+WHOLE_RULES: tuple[WholeRule, ...] = (*rig.RULES, cable.ENTRIES, cable.FILL, sails.MEASURED)
+
+__all__ = ["FITTING_RULES", "WHOLE_RULES", "Rule", "WholeRule"]

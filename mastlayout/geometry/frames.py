@@ -15,6 +15,7 @@ from mastlayout.units import MM_PER_INCH, Units, feet_inches
 
 Array = NDArray[np.float64]
 Mask = NDArray[np.bool_]
+Whole = NDArray[np.intp]
 Index = NDArray[np.bool_] | NDArray[np.intp] | slice
 Face = Literal["forward", "aft", "port", "starboard"]
 End = Literal["heel", "masthead"]
@@ -109,6 +110,11 @@ def mast_to_boat(points: Array, rake_deg: float) -> Array:
 def above_water_mm(z_mm: float, rake_deg: float, heel_above_water_mm: float) -> float:
     """Return the height above the water of a place on the mast's axis, yacht upright on her marks."""
     return z_mm * math.cos(math.radians(rake_deg)) + heel_above_water_mm
+
+
+def above_deck_mm(z_mm: float, deck_above_heel_mm: float) -> float:
+    """Return the height along the mast above the deck beside it."""
+    return z_mm - deck_above_heel_mm
 
 
 def bearing_direction(bearing_deg: float | Array) -> Array:

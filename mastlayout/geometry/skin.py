@@ -143,17 +143,18 @@ class Skin:
             yield self.ring(key * _RING_STEP_MM), keys == key
 
     def at(self, z_mm: Array, girth_mm: Array) -> tuple[Array, Array]:
-        """Return points (n, 3) on the skin and outward normals (n, 3).
+        """Return points (…, 3) on the skin and outward normals (…, 3) at heights and girths (…).
 
         The slope of a taper is left out of the normal: at 2 degrees it moves a drill 0.1 mm in a
         wall of 3 mm.
         """
-        z_mm, girth_mm = np.broadcast_arrays(np.asarray(z_mm, dtype=float), np.asarray(girth_mm, dtype=float))
-        point, normal = np.zeros((*z_mm.shape, 3)), np.zeros((*z_mm.shape, 3))
-        point[..., 2] = z_mm
-        for ring, mask in self.rings(z_mm):
-            point[mask, :2], normal[mask, :2] = ring.at(girth_mm[mask])
-        return point, normal
+        z, girth = np.broadcast_arrays(np.asarray(z_mm, dtype=float), np.asarray(girth_mm, dtype=float))
+        shape, flat, along = z.shape, girth.ravel(), z.ravel()
+        point, normal = np.zeros((len(along), 3)), np.zeros((len(along), 3))
+        point[:, 2] = along
+        for ring, mask in self.rings(along):
+            point[mask, :2], normal[mask, :2] = ring.at(flat[mask])
+        return point.reshape(*shape, 3), normal.reshape(*shape, 3)
 
     def girth_of(self, around: Around, z_mm: float) -> float:
         """Return the girth of a place named as a person names it, at a height."""

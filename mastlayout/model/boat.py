@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from mastlayout.model.measure import Measure
-from mastlayout.model.value import Kg, Mm, Name, PositiveMm, Value
+from mastlayout.model.value import Kg, Mm, Name, NotNegativeMm, PositiveMm, Value
 
 
 class Boat(Value):
@@ -19,5 +19,8 @@ class Boat(Value):
     deck_above_heel_mm: Annotated[Mm | None, Measure("boat.deck")] = None
     sheer_above_heel_mm: Annotated[Mm | None, Measure("boat.sheer")] = None
     foretriangle_height_mm: Annotated[PositiveMm | None, Measure("boat.i")] = None
+    foretriangle_top_mm: Annotated[
+        NotNegativeMm | None, Field(description="headsail halyard's bearing, from the masthead")
+    ] = None
     foretriangle_base_mm: Annotated[PositiveMm | None, Measure("boat.j")] = None
     note: Annotated[str, Field(max_length=2000)] = ""

@@ -33,6 +33,7 @@ class Sail(Value):
     name: Name
     role: Literal["main", "headsail", "code sail", "spinnaker", "staysail"]
     stay: Id | None = None
+    halyard: Id | None = None
     lp_mm: Annotated[PositiveMm | None, Measure("sail.lp")] = None
     luff_mm: Annotated[PositiveMm | None, Measure("sail.luff")] = None
     foot_mm: PositiveMm | None = None

@@ -1,0 +1,130 @@
+"""Cables: entry against the conduit's slot, plug against entry, conduit against what fills it."""
+
+from collections.abc import Iterator
+
+from mastlayout.checks.finding import Finding, Standing
+from mastlayout.checks.rule import WholeRule
+from mastlayout.geometry.frames import height_mm
+from mastlayout.geometry.placed import Placed
+from mastlayout.geometry.scene import Scene
+from mastlayout.limits import Limits
+from mastlayout.model.fitting import IN_HAND, Cable
+from mastlayout.model.mast import Conduit
+from mastlayout.model.measure import measure_of
+
+LOOSE = "loose"
+
+
+def entries(scene: Scene, limits: Limits) -> Iterator[Finding]:
+    """Ask of each new cable: where does it enter, is a slot of its conduit there, does its plug pass?"""
+    for cable in scene.layout.cables:
+        placed = scene.placed.get(cable.fitting) if cable.fitting else None
+        if cable.new and placed is not None:
+            yield from _conduit_known(cable, placed)
+            yield from _plug(cable, placed)
+            yield from _slot(scene, cable, placed, limits)
+
+
+def _conduit_known(cable: Cable, placed: Placed) -> Iterator[Finding]:
+    if cable.conduit is None:
+        missing = measure_of(Cable, "conduit").key
+        yield Finding("cable/slot", "not checked", (placed.id, cable.id), measure=missing, z_mm=placed.z_mm)
+
+
+def _plug(cable: Cable, placed: Placed) -> Iterator[Finding]:
+    """A plug wider than its entry goes on after the pull: a caution, so that nobody orders it fitted."""
+    entry = placed.foot.entry if placed.foot else None
+    if entry is None or placed.skin is None:
+        return
+    if cable.plug_mm is None:
+        missing = measure_of(Cable, "plug_mm").key
+        yield Finding("cable/plug", "not checked", (placed.id, cable.id), measure=missing, z_mm=placed.z_mm)
+    elif cable.plug_mm > entry.diameter_mm:
+        yield Finding(
+            "cable/plug",
+            "caution",
+            (placed.id, cable.id),
+            entry.diameter_mm,
+            cable.plug_mm,
+            "mm",
+            None,
+            None,
+            placed.z_mm,
+            not placed.foot_known,
+        )
+
+
+def _slot(scene: Scene, cable: Cable, placed: Placed, limits: Limits) -> Iterator[Finding]:
+    pipe = next((pipe for pipe in scene.layout.mast.conduits or () if pipe.id == cable.conduit), None)
+    heights = _entry_heights(placed)
+    if pipe is None or not heights:
+        return
+    ids = (placed.id, pipe.id)
+    if pipe.slots is None:
+        missing = measure_of(Conduit, "slots").key
+        yield Finding("cable/slot", "not checked", ids, measure=missing, z_mm=heights[0])
+    elif not placed.foot_known:
+        yield Finding("cable/slot", "not checked", ids, measure=IN_HAND.key, z_mm=heights[0])
+    else:
+        length = scene.skin.length_mm
+        past = min(
+            (
+                abs(heights[0] - height_mm(length, slot.from_masthead_mm)) - slot.length_mm / 2
+                for slot in pipe.slots
+            ),
+            default=float("inf"),
+        )
+        if past > limits["cable.slot"].value:
+            yield Finding(
+                "cable/slot",
+                "caution",
+                ids,
+                past if pipe.slots else None,
+                0.0,
+                "mm",
+                "cable.slot",
+                None,
+                heights[0],
+            )
+
+
+def _entry_heights(placed: Placed) -> list[float]:
+    if placed.holes is None:
+        return []
+    return [
+        float(placed.holes.z_mm[0, i])
+        for i, opening in enumerate(placed.holes.openings)
+        if opening.use == "entry"
+    ]
+
+
+def fill(scene: Scene, limits: Limits) -> Iterator[Finding]:
+    """Compare what lies in each conduit with what it may hold: squares of diameters against the bore."""
+    for pipe in scene.layout.mast.conduits or ():
+        cables = [cable for cable in scene.layout.cables if cable.conduit == pipe.id]
+        unknown = [cable for cable in cables if cable.outside_mm is None]
+        for cable in unknown:
+            missing = measure_of(Cable, "outside_mm").key
+            yield Finding("cable/fill", "not checked", (cable.id, pipe.id), measure=missing)
+        if pipe.bore_mm is None and cables:
+            yield Finding("cable/fill", "not checked", (pipe.id,), measure=measure_of(Conduit, "bore_mm").key)
+        elif pipe.bore_mm is not None:
+            yield from _filled(pipe, cables, limits)
+
+
+def fill_percent(cables: list[Cable], bore_mm: float) -> float:
+    """Return 100 sum(d^2) / D^2 of the cables whose diameter is known (NFPA 70, Chapter 9)."""
+    return 100.0 * sum((cable.outside_mm or 0.0) ** 2 for cable in cables) / bore_mm**2
+
+
+def _filled(pipe: Conduit, cables: list[Cable], limits: Limits) -> Iterator[Finding]:
+    key = {0: "cable.fill_one", 1: "cable.fill_one", 2: "cable.fill_two"}.get(len(cables), "cable.fill_more")
+    percent = fill_percent(cables, pipe.bore_mm or 1.0)
+    if percent > limits[key].value:
+        standing: Standing = "fault" if percent > 100.0 else "caution"
+        ids = (pipe.id, *(cable.id for cable in cables if cable.new))
+        yield Finding("cable/fill", standing, ids, percent, limits[key].value, "%", key)
+
+
+ENTRIES = WholeRule("cable/entry", frozenset({"mast", "fittings", "cables", "limits"}), entries)
+FILL = WholeRule("cable/fill", frozenset({"mast", "cables", "limits"}), fill)

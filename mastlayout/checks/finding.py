@@ -1,0 +1,42 @@
+"""A finding: what a rule says of a layout as it stands."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+Standing = Literal["fault", "caution", "not checked", "note"]
+# Loud to quiet; what was not checked outranks a note, and all outrank silence.
+STANDINGS: tuple[Standing, ...] = ("fault", "caution", "not checked", "note")
+Unit = Literal["mm", "deg", "%", ""]
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One finding.
+
+    ``code`` never changes. ``subjects`` are ids, the fitting first. ``measured`` and ``required``
+    are in ``unit``, None where nothing was measured. ``limit`` names an entry of the limits,
+    ``measure`` an instruction of the measure list when something is not known. ``z_mm`` is the
+    height of the worst point along the mast, from the heel.
+    """
+
+    code: str
+    standing: Standing
+    subjects: tuple[str, ...]
+    measured: float | None = None
+    required: float | None = None
+    unit: Unit = "mm"
+    limit: str | None = None
+    measure: str | None = None
+    z_mm: float | None = None
+    typical: bool = False
+
+    @property
+    def key(self) -> tuple[str, frozenset[str]]:
+        """What it is about, whichever subject it was found from."""
+        return self.code, frozenset(self.subjects)
+
+
+def loud_first(finding: Finding) -> tuple[int, float, str, tuple[str, ...]]:
+    """Sort findings: fault, caution, not checked, note; each from the masthead down."""
+    height = -(finding.z_mm if finding.z_mm is not None else 0.0)
+    return STANDINGS.index(finding.standing), height, finding.code, finding.subjects

@@ -1,0 +1,113 @@
+"""Holes against what runs inside the mast: conduits and halyards, in the drill's own direction and depth."""
+
+import numpy as np
+
+from mastlayout.checks.holes import diameters, hole_id, will_be_drilled
+from mastlayout.checks.rule import Batch, Margins, Rule, no_margins
+from mastlayout.geometry.frames import Array, height_mm
+from mastlayout.geometry.inside import Inside
+from mastlayout.geometry.lines import leg_distance
+from mastlayout.geometry.placed import Placed
+from mastlayout.geometry.scene import Scene
+from mastlayout.geometry.wall import thickness_mm
+from mastlayout.limits import Limits
+from mastlayout.model.layout import Layout
+from mastlayout.model.mast import Mast
+from mastlayout.model.measure import Measure, measure_of
+
+
+def inside(scene: Scene, batch: Batch, limits: Limits) -> Margins:
+    """Measure the edge of each drill to what runs inside, as deep as a drill that breaks through may run.
+
+    A cable entry is meant to meet the conduit of its own cable.
+    """
+    placed, holes = batch.placed, batch.holes
+    places = len(batch.places)
+    if not will_be_drilled(placed) or holes is None or not len(holes):
+        return no_margins(places)
+    reach, wanted = limits["drill.reach"].value, limits["hole.inside"].value
+    tip = holes.point + reach * holes.direction
+    half = np.nan_to_num(diameters(batch)) / 2
+    subjects: list[tuple[str, ...]] = []
+    measured: list[Array] = []
+    points: list[Array] = []
+    unknown: list[Measure | None] = []
+    for thing in scene.inside:
+        beside = _beside(thing, holes.z_mm)
+        if not beside.any():
+            continue
+        if thing.unknown is not None:
+            subjects.append((placed.id, thing.id))
+            measured.append(np.where(beside.any(axis=1), np.nan, np.inf))
+            points.append(batch.seats.origin)
+            unknown.append(thing.unknown)
+            continue
+        own = _own_conduits(scene.layout, placed)
+        apart, where = _to_legs(holes.point, tip, thing)
+        for i, opening in enumerate(holes.openings):
+            if opening.use == "entry" and thing.id in own:
+                continue
+            subjects.append((hole_id(placed, opening.number), thing.id))
+            measured.append(np.where(beside[:, i], apart[:, i] - half[i], np.inf))
+            points.append(where[:, i])
+            unknown.append(None)
+    if not subjects:
+        return no_margins(places)
+    return Margins(
+        tuple(subjects),
+        np.stack(measured, axis=1),
+        np.full((places, len(subjects)), wanted),
+        np.stack(points, axis=1),
+        tuple(unknown),
+        typical=not placed.foot_known,
+    )
+
+
+def _beside(thing: Inside, z_mm: Array) -> Array:
+    """Tell which holes (n, h) are at a height where the thing is."""
+    return np.asarray((z_mm >= thing.z_low_mm) & (z_mm <= thing.z_high_mm))
+
+
+def _to_legs(start: Array, end: Array, thing: Inside) -> tuple[Array, Array]:
+    """Return distances (n, h) from drill lines to a thing's surface, and the nearest points (n, h, 3)."""
+    apart, where = leg_distance(start[..., None, :], end[..., None, :], thing.start, thing.end)
+    apart = np.where(np.isnan(apart), np.inf, apart) - thing.radius_mm
+    leg = np.argmin(apart, axis=-1)
+    nearest = np.take_along_axis(where, leg[..., None, None], axis=-2)[..., 0, :]
+    return np.take_along_axis(apart, leg[..., None], axis=-1)[..., 0], nearest
+
+
+def _own_conduits(layout: Layout, placed: Placed) -> frozenset[str]:
+    return frozenset(
+        cable.conduit for cable in layout.cables if cable.fitting == placed.id and cable.conduit is not None
+    )
+
+
+def wall(scene: Scene, batch: Batch, _limits: Limits) -> Margins:
+    """Say "not checked" where no reading of the wall speaks for a hole: thread, grip and depth hang on it."""
+    placed, places = batch.placed, len(batch.places)
+    if not will_be_drilled(placed) or not placed.foot_known:
+        return no_margins(places)
+    heights = batch.places.along_mm
+    known = np.array(
+        [
+            thickness_mm(scene.layout.mast, height_mm(scene.skin.length_mm, float(z))) is not None
+            for z in heights
+        ]
+    )
+    if known.all():
+        return no_margins(places)
+    measured = np.where(known, np.inf, np.nan)[:, None]
+    return Margins(
+        ((placed.id,),),
+        measured,
+        np.zeros((places, 1)),
+        batch.seats.origin[:, None, :],
+        (measure_of(Mast, "walls"),),
+    )
+
+
+INSIDE = Rule(
+    "hole/inside", "hole.inside", frozenset({"mast", "fittings", "inside", "cables", "limits"}), inside
+)
+WALL = Rule("hole/wall", None, frozenset({"mast", "fittings"}), wall)

@@ -1,0 +1,147 @@
+"""A rule in two halves: margins at n places of one fitting, and findings at one place."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+
+from mastlayout.checks.finding import Finding, Standing, Unit
+from mastlayout.geometry.frames import Array
+from mastlayout.geometry.holes import Drilled, drilled
+from mastlayout.geometry.placed import Placed, seats_on
+from mastlayout.geometry.scene import Scene
+from mastlayout.geometry.seat import Places, Seats
+from mastlayout.geometry.skin import Skin
+from mastlayout.geometry.solids import Solids
+from mastlayout.limits import Limits
+from mastlayout.model.measure import Measure
+
+# Clear means measured at least required less this: the one tolerance.
+TOLERANCE_MM = 0.01
+
+# What a rule reads of a scene; a change elsewhere does not run it again.
+Depends = Literal["mast", "stays", "spreaders", "fittings", "inside", "cables", "sails", "boat", "limits"]
+
+
+@dataclass(frozen=True)
+class Batch:
+    """One fitting at n places: its seats, its solids (n * each) and its holes."""
+
+    placed: Placed
+    places: Places
+    seats: Seats
+    solids: Solids
+    holes: Drilled | None
+
+    @property
+    def each(self) -> int:
+        """How many solids the fitting has."""
+        return len(self.placed.body.solids)
+
+
+def where_it_stands(placed: Placed) -> Batch:
+    """Return a fitting at its own place."""
+    return Batch(placed, placed.places, placed.seats, placed.solids, placed.holes)
+
+
+def at_places(placed: Placed, places: Places) -> Batch:
+    """Return a fitting at n places of its host."""
+    seats = seats_on(placed.host, placed.fitting, places)
+    solids = placed.body.solids.moved(seats.origin, seats.axes)
+    holes = None
+    if placed.foot and isinstance(placed.host, Skin):
+        holes = drilled(placed.host, placed.foot, places, seats)
+    return Batch(placed, places, seats, solids, holes)
+
+
+@dataclass(frozen=True)
+class Margins:
+    """What a rule measured for one fitting at n places against s subjects.
+
+    ``subjects`` (s) are ids besides the fitting's own; ``measured`` and ``required`` (n, s), nan
+    where not known, and then ``unknown`` (s) names the measure that is missing; ``point`` (n, s, 3)
+    is the worst point. ``typical`` says that the foot it rests on was not confirmed.
+    """
+
+    subjects: tuple[tuple[str, ...], ...]
+    measured: Array
+    required: Array
+    point: Array
+    unknown: tuple[Measure | None, ...]
+    typical: bool = False
+
+
+def no_margins(places: int) -> Margins:
+    """Return margins against nothing."""
+    return Margins((), np.empty((places, 0)), np.empty((places, 0)), np.empty((places, 0, 3)), ())
+
+
+@dataclass(frozen=True)
+class Rule:
+    """A rule about one fitting.
+
+    ``pairs`` tells that it finds the same from either fitting of a pair. A margin below
+    ``fault_below`` is a fault, one below what is required ``otherwise``.
+    """
+
+    code: str
+    limit: str | None
+    depends: frozenset[Depends]
+    margins: Callable[[Scene, Batch, Limits], Margins]
+    pairs: bool = False
+    fault_below: float = 0.0
+    otherwise: Standing = "caution"
+    unit: Unit = "mm"
+
+
+@dataclass(frozen=True)
+class WholeRule:
+    """A rule about the whole layout: it takes no batch."""
+
+    code: str
+    depends: frozenset[Depends]
+    findings: Callable[[Scene, Limits], Iterable[Finding]]
+
+
+def findings(rule: Rule, placed: Placed, margins: Margins) -> list[Finding]:
+    """Turn the margins of one place into findings; what is clear makes none."""
+    found = []
+    for i, subjects in enumerate(margins.subjects):
+        measured, required = float(margins.measured[0, i]), float(margins.required[0, i])
+        missing = margins.unknown[i]
+        height = float(margins.point[0, i, 2])
+        z_mm = placed.z_mm if np.isnan(height) else height
+        if measured < required - TOLERANCE_MM:
+            found.append(
+                Finding(
+                    rule.code,
+                    _standing(rule, measured, typical=margins.typical),
+                    _subjects(placed.id, subjects),
+                    measured,
+                    required,
+                    rule.unit,
+                    rule.limit,
+                    None,
+                    z_mm,
+                    margins.typical,
+                )
+            )
+        elif missing is not None:
+            # About the subjects alone: an untaped stay is one finding, not one for each fitting.
+            found.append(
+                Finding(rule.code, "not checked", subjects, limit=rule.limit, measure=missing.key, z_mm=z_mm)
+            )
+    return found
+
+
+def _standing(rule: Rule, measured: float, *, typical: bool) -> Standing:
+    """What rests on a foot nobody has in hand may turn out otherwise: look, before it is a fault."""
+    if measured >= rule.fault_below:
+        return rule.otherwise
+    return "caution" if typical else "fault"
+
+
+def _subjects(own: str, others: tuple[str, ...]) -> tuple[str, ...]:
+    """Put the fitting first unless one of its own holes stands for it."""
+    return others if any(other == own or other.startswith(f"{own}/") for other in others) else (own, *others)

@@ -1,0 +1,226 @@
+"""The sentence of a finding, made here and nowhere else: what, where, how much, what is needed."""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+
+from mastlayout.checks.finding import Finding
+from mastlayout.geometry.frames import height_mm, reading
+from mastlayout.geometry.scene import Scene
+from mastlayout.model.layout import NAMED, Layout
+from mastlayout.model.measure import instructions
+from mastlayout.units import Units, write_length
+from mastlayout.words import _
+
+
+@dataclass(frozen=True)
+class Wording:
+    """What a rule's findings say: in short, and what helps.
+
+    ``a`` and ``b`` are the subjects, ``m`` the measured value, ``r`` the required one.
+    """
+
+    short: str
+    deep: str
+    helps: str
+
+
+@cache
+def wordings() -> Mapping[str, Wording]:
+    """Return the wording of each code; ``deep`` is used where the measured value is negative."""
+    w = Wording
+    return {
+        "clearance/stay": w(
+            _("{a}: {m} from {b}, {r} is needed"),
+            _("{a}: stands {m} into {b}"),
+            _("Move it along or round the mast, or choose a slimmer part."),
+        ),
+        "clearance/spreader": w(
+            _("{a}: {m} from {b}, {r} is needed"),
+            _("{a}: stands {m} into {b}"),
+            _("Move it along or round the mast."),
+        ),
+        "clearance/fitting": w(
+            _("{a}: {m} from {b}, {r} is needed"), _("{a}: stands {m} into {b}"), _("Move one of the two.")
+        ),
+        "clearance/room": w(
+            _("{a}: in the room that {b} needs for a hand or a tool"),
+            _("{a}: {m} into the room that {b} needs for a hand or a tool"),
+            _("Move one of the two."),
+        ),
+        "seat/track": w(
+            _("{a}: its foot lies over the track"),
+            _("{a}: its foot lies {m} over the track"),
+            _("Move it round the mast."),
+        ),
+        "seat/hollow": w(
+            "",
+            _("{a}: stands where the tape bridges a hollow of the section"),
+            _("Its girth is no place on the metal: move it round the mast."),
+        ),
+        "seat/girth": w(
+            "", _("{a}: its foot is {m} wider than the girth there"), _("Choose a narrower foot.")
+        ),
+        "seat/misses": w(
+            "",
+            _("{a}: drilled square to its foot it passes beside the mast"),
+            _("Choose a narrower foot, or one shaped to the skin."),
+        ),
+        "hole/spacing": w(
+            _("{a}: {m} from {b}, {r} is needed, centre to centre"),
+            "",
+            _("Move the foot, turn it, or leave the hole out of the pattern."),
+        ),
+        "hole/foot-edge": w(
+            _("{a}: {m} from the edge of its foot, {r} is needed"),
+            _("{a}: {m} outside its foot"),
+            _("Drill the foot anew, or choose a smaller fastener."),
+        ),
+        "hole/foot-typical": w("", "", ""),
+        "hole/inside": w(
+            _("{a}: the drill passes {m} from {b}, {r} is wanted"),
+            _("{a}: the drill meets {b}, {m} deep"),
+            _("Turn or move the foot, or give it another hole."),
+        ),
+        "hole/wall": w("", "", ""),
+        "cable/slot": w(
+            _("{a}: its cable enters {m} past the nearest slot of {b}"),
+            "",
+            _("Move the entry level with a slot, or cut a slot before the conduit goes in."),
+        ),
+        "cable/plug": w(
+            _("{a}: the plug of {b} is {r} wide, the entry {m}"),
+            "",
+            _("Fit the plug after the cable is pulled."),
+        ),
+        "cable/fill": w(
+            _("{a}: filled to {m}, at most {r} is wanted"),
+            "",
+            _("Lead a cable another way, or fit a wider conduit."),
+        ),
+        "rig/length": w(
+            _("{a}: its measured length and its pins differ by {m}, {r} is allowed"),
+            "",
+            _("Tape the stay and both pins again."),
+        ),
+        "rig/bisector": w(
+            _("{a}: {m} off the bisector of {b}, {r} is allowed"),
+            "",
+            _("Set the spreader to halve the angle of its wire, both sides alike."),
+        ),
+        "rig/pair-length": w(
+            _("{a} and {b}: lengths differ by {m}, {r} is allowed"), "", _("Measure both again.")
+        ),
+        "rig/pair-from-masthead": w(
+            _("{a} and {b}: heights differ by {m}, {r} is allowed"), "", _("Measure both again.")
+        ),
+        "rig/pair-rise": w(_("{a} and {b}: rise differs by {m}, {r} is allowed"), "", _("Set both alike.")),
+        "rig/pair-sweep": w(
+            _("{a} and {b}: sweep differs by {m}, {r} is allowed"), "", _("Measure both again.")
+        ),
+        "rig/pair-stay": w(
+            _("{a} and {b}: lengths differ by {m}, {r} is allowed"),
+            "",
+            _("Measure both again: one may have been cut to a wrong mark."),
+        ),
+        "rig/i": w(
+            _("I and the headsail halyard's bearing differ by {m}, {r} is allowed"),
+            "",
+            _("Measure I, the sheer and the bearing again."),
+        ),
+        "rig/j": w(
+            _("J and {a} differ by {m}, {r} is allowed"), "", _("Measure J and the forestay's pin again.")
+        ),
+        "rig/p": w(
+            _("{a}: P and its two marks differ by {m}, {r} is allowed"),
+            "",
+            _("Measure P and both marks again."),
+        ),
+        "sail/measured": w("", "", ""),
+        "halyard/swivel": w(
+            _("{a}: {m} to its stay at the swivel, {r} is wanted"),
+            "",
+            _("Fit a diverter, or a strop that brings the swivel to the foil's top."),
+        ),
+    }
+
+
+def names_of(layout: Layout) -> dict[str, str]:
+    """Return what to call each id of a layout."""
+    names = {"mast": _("Mast")}
+    for part in NAMED:
+        names |= {item.id: item.name for item in getattr(layout, part)}
+    return names | {pipe.id: pipe.name for pipe in layout.mast.conduits or ()}
+
+
+def name_of(scene: Scene, subject: str, names: Mapping[str, str]) -> str:
+    """Call a subject by name: a fitting, or one of its holes by its tag."""
+    owner, _slash, hole = subject.partition("/h")
+    name = names.get(owner, owner)
+    if not hole:
+        return name
+    placed = scene.placed.get(owner)
+    tag = placed.fitting.tag if placed else None
+    return _("{name}, hole {tag}").format(name=name, tag=f"{tag}.{hole}" if tag else hole)
+
+
+def short(scene: Scene, finding: Finding, names: Mapping[str, str], units: Units = "metric") -> str:
+    """Return the finding in one clause, without its full stop."""
+    called = [name_of(scene, subject, names) for subject in finding.subjects]
+    if finding.standing == "not checked":
+        return _("{a}: not checked, {what} not known").format(
+            a=_(" and ").join(called), what=instructions()[finding.measure or ""].title.lower()
+        )
+    wording = wordings()[finding.code]
+    deep = finding.measured is not None and finding.measured < 0 and wording.deep
+    text = wording.deep if deep else wording.short
+    return text.format(
+        a=called[0],
+        b=_(" and ").join(called[1:]),
+        m=written(abs(finding.measured or 0.0), finding, units, less=not deep),
+        r=written(finding.required or 0.0, finding, units, less=False),
+    )
+
+
+def sentence(scene: Scene, finding: Finding, names: Mapping[str, str], units: Units = "metric") -> str:
+    """Return the whole sentence: what, where, how much, what helps."""
+    text = short(scene, finding, names, units)
+    if finding.z_mm is not None:
+        text += _(", {height} from the masthead").format(height=_height(scene, finding.z_mm, units))
+    if finding.typical:
+        text += _(", with a typical foot: offer up the part")
+    if finding.measure:
+        return f"{text}. {instructions()[finding.measure].how}"
+    return f"{text}. {wordings()[finding.code].helps}"
+
+
+def _height(scene: Scene, z_mm: float, units: Units) -> str:
+    length = scene.skin.length_mm
+    read = reading(height_mm(length, z_mm), length, units)
+    return read.text(read.masthead)
+
+
+def written(value: float, finding: Finding, units: Units, *, less: bool) -> str:
+    """Write a measured or required value; a measured one is rounded towards less room (``less``).
+
+    One digit more is shown where it would otherwise equal its limit.
+    """
+    if finding.unit == "%":
+        return f"{value:.0f} %"
+    if finding.unit == "deg":
+        return f"{value:.1f}°"
+    if units == "inches":
+        return write_length(value, units)
+    digits = 1 if finding.code.startswith(("hole", "cable")) or value < 10 else 0
+    if less and finding.required is not None:
+        shown = _rounded_down(value, digits)
+        if abs(shown - finding.required) < 10**-digits / 2 and value < finding.required:
+            digits += 1
+        value = _rounded_down(value, digits)
+    text = f"{value:.{digits}f}"
+    return text.rstrip("0").rstrip(".") if "." in text and not less else text
+
+
+def _rounded_down(value: float, digits: int) -> float:
+    return math.floor(value * 10.0**digits + 1e-6) / 10.0**digits

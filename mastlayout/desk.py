@@ -1,0 +1,89 @@
+"""The desk, without a window: an open layout with its scene and report.
+
+Window, command line and tests all go through here. ``show`` takes an edited layout and answers
+which shapes and which findings changed, so that a view repaints no more than that.
+"""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from mastlayout.checks.finding import Finding
+from mastlayout.checks.report import Report, check
+from mastlayout.checks.sentence import names_of, sentence, short
+from mastlayout.geometry.scene import Scene, build
+from mastlayout.model.layout import Layout
+from mastlayout.storage.reading import Document, open_document
+from mastlayout.storage.saving import save
+from mastlayout.units import Units
+
+
+@dataclass(frozen=True)
+class Change:
+    """What an edit changed: ids of shapes, and the findings that came and went."""
+
+    shapes: frozenset[str]
+    came: tuple[Finding, ...]
+    went: tuple[Finding, ...]
+
+
+class Desk:
+    """One open layout. ``report`` always speaks of ``layout``."""
+
+    def __init__(self, layout: Layout, document: Document | None = None) -> None:
+        self.document = document
+        self.scene: Scene = build(layout)
+        self.report: Report = check(self.scene)
+
+    @classmethod
+    def open(cls, path: Path) -> "Desk":
+        """Open a layout file; LayoutFileError names every mistake, FileError what cannot be read."""
+        document = open_document(path)
+        return cls(document.layout, document)
+
+    @property
+    def layout(self) -> Layout:
+        """The layout as it stands."""
+        return self.scene.layout
+
+    def show(self, layout: Layout) -> Change:
+        """Take an edited layout: rebuild what it changed, check what that can touch, say what differs.
+
+        Raises MastLayoutError where the layout has no scene; the desk then stays as it was.
+        """
+        scene = build(layout, self.scene)
+        report = check(scene, self.report)
+        before, after = set(self.report.open), set(report.open)
+        change = Change(
+            _changed_shapes(self.scene, scene),
+            tuple(found for found in report.open if found not in before),
+            tuple(found for found in self.report.open if found not in after),
+        )
+        self.scene, self.report = scene, report
+        return change
+
+    def save(self, path: Path | None = None) -> None:
+        """Write the layout, whole or not at all; a file that was read keeps its comments and order."""
+        self.document = save(self.layout, path or _path_of(self.document), self.document)
+
+    def sentence(self, finding: Finding, units: Units = "metric") -> str:
+        """Return a finding's whole sentence."""
+        return sentence(self.scene, finding, names_of(self.layout), units)
+
+    def short(self, finding: Finding, units: Units = "metric") -> str:
+        """Return a finding in one clause."""
+        return short(self.scene, finding, names_of(self.layout), units)
+
+
+def _path_of(document: Document | None) -> Path:
+    if document is None:
+        raise ValueError("a layout that was never a file needs a path")
+    return document.path
+
+
+def _changed_shapes(old: Scene, new: Scene) -> frozenset[str]:
+    changed = set()
+    for before, after in ((old.placed, new.placed), (old.stays, new.stays), (old.spreaders, new.spreaders)):
+        changed |= {name for name in before.keys() | after.keys() if before.get(name) is not after.get(name)}
+    if old.skin is not new.skin:
+        changed.add("mast")
+    return frozenset(changed)

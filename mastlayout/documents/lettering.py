@@ -1,0 +1,136 @@
+"""Letters and their widths: text is fitted to its place, never shrunk below its size."""
+
+import re
+from collections.abc import Iterator
+from functools import cache
+
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+
+from mastlayout.documents.page import MM_PER_PT, Anchor, Text
+from mastlayout.resources import resources
+
+GAP = "\u202f"
+# The gap before thousands, in em. Narrow enough that software reading the file sees one word.
+GAP_EM = 0.16
+ASCENT_EM, DESCENT_EM = 0.74, 0.2
+_HANGING = re.compile(r"[gjpqyQ,;()\[\]{}/|_@§çµ]")
+_LONG_NUMBER = re.compile(r"(?<![\w.\-/])\d{4,6}(?![\w\-/])")
+_FRACTION = re.compile(r"^(?P<whole>.*\d) (?P<part>\d+/\d+)$")
+# A fraction of an inch is set smaller than its whole number, as on a rule.
+_FRACTION_SHARE = 0.6
+
+
+@cache
+def face(bold: bool) -> str:  # noqa: FBT001 - the one choice there is
+    """Return the name of the regular or bold face, registered with the renderer on first use."""
+    name = "DejaVuSansCondensed-Bold" if bold else "DejaVuSansCondensed"
+    pdfmetrics.registerFont(TTFont(name, str(resources() / "fonts" / f"{name}.ttf")))
+    return name
+
+
+def width_mm(text: str, size_pt: float, *, bold: bool = False) -> float:
+    """Return how wide ``text`` is when set, its drawn gaps included."""
+    return sum(advance for _piece, advance in pieces(text, size_pt, bold=bold))
+
+
+def pieces(text: str, size_pt: float, *, bold: bool) -> list[tuple[str, float]]:
+    """Return what is written between drawn gaps, each with how far the pen then moves in mm."""
+    parts = text.split(GAP)
+    gaps = [GAP_EM] * (len(parts) - 1) + [0.0]
+    return [
+        (part, (pdfmetrics.stringWidth(part, face(bold), size_pt) + gap * size_pt) * MM_PER_PT)
+        for part, gap in zip(parts, gaps, strict=True)
+    ]
+
+
+def as_read(text: str) -> str:
+    """Return the text as it is read back from the file, without drawn gaps."""
+    return text.replace(GAP, "")
+
+
+def box_mm(text: Text) -> tuple[float, float, float, float]:
+    """Return left, top, right, bottom of the ink of a text, at most."""
+    width, size = width_mm(text.text, text.size_pt, bold=text.bold), text.size_pt * MM_PER_PT
+    start = {"start": 0.0, "middle": -width / 2, "end": -width}[text.anchor]
+    up, down = ASCENT_EM * size, (DESCENT_EM if _HANGING.search(text.text) else 0.02) * size
+    if text.turn_deg:
+        return text.x - up, text.y - start - width, text.x + down, text.y - start
+    return text.x + start, text.y - up, text.x + start + width, text.y + down
+
+
+def grouped(text: str) -> str:
+    """Return a reading with a drawn gap before each group of three digits, from a thousand up."""
+    return _LONG_NUMBER.sub(lambda found: _in_threes(found[0]), text)
+
+
+def _in_threes(digits: str) -> str:
+    return f"{int(digits):,}".replace(",", GAP)
+
+
+def one_line(text: str, size_pt: float, width: float, *, bold: bool = False) -> str:
+    """Return text on one line in ``width`` mm, cut with an ellipsis where it is longer."""
+    line = " ".join(text.split())
+    if width_mm(line, size_pt, bold=bold) <= width:
+        return line
+    low, high = 0, len(line)
+    while low < high:
+        middle = (low + high + 1) // 2
+        cut = line[:middle].rstrip() + "…"
+        low, high = (middle, high) if width_mm(cut, size_pt, bold=bold) <= width else (low, middle - 1)
+    return line[:low].rstrip() + "…"
+
+
+def wrapped(text: str, size_pt: float, width: float, *, bold: bool = False) -> list[str]:
+    """Return the text's lines in ``width`` mm: broken between words, inside one only if it fills a line."""
+    lines = [""]
+    for word in text.split():
+        joined = f"{lines[-1]} {word}" if lines[-1] else word
+        if width_mm(joined, size_pt, bold=bold) <= width:
+            lines[-1] = joined
+            continue
+        first, *others = _broken(word, size_pt, width, bold=bold)
+        lines[-1:] = [lines[-1], first, *others] if lines[-1] else [first, *others]
+    return lines
+
+
+def _broken(word: str, size_pt: float, width: float, *, bold: bool) -> list[str]:
+    """Break a word that is wider than a whole line; nearly every word comes back whole."""
+    parts = [""]
+    for sign in word:
+        if parts[-1] and width_mm(parts[-1] + sign, size_pt, bold=bold) > width:
+            parts.append("")
+        parts[-1] += sign
+    return parts
+
+
+def paragraph(  # noqa: PLR0913 - a place, a width and a type
+    x: float, y: float, text: str, width: float, size_pt: float = 8.0, *, bold: bool = False, lines: int = 99
+) -> Iterator[Text]:
+    """Yield the text's lines from the baseline ``y`` down, cut with an ellipsis after ``lines`` of them."""
+    found = wrapped(text, size_pt, width, bold=bold)
+    if len(found) > lines:
+        rest = " ".join(found[lines - 1 :])
+        found = [*found[: lines - 1], one_line(f"{rest} …", size_pt, width, bold=bold)]
+    for count, line in enumerate(found):
+        yield Text(x, y + count * leading_mm(size_pt), line, size_pt, bold)
+
+
+def leading_mm(size_pt: float) -> float:
+    """Return the distance between the baselines of a paragraph."""
+    return size_pt * MM_PER_PT * 1.3
+
+
+def reading(  # noqa: PLR0913 - a place and a type
+    x: float, y: float, number: str, size_pt: float, *, bold: bool = False, anchor: Anchor = "start"
+) -> Iterator[Text]:
+    """Yield a reading: thousands with a drawn gap, a fraction of an inch set smaller beside its whole."""
+    found = _FRACTION.match(number)
+    if not found:
+        yield Text(x, y, grouped(number), size_pt, bold, anchor)
+        return
+    whole, part, small = f"{found['whole']} ", found["part"], size_pt * _FRACTION_SHARE
+    first, second = width_mm(whole, size_pt, bold=bold), width_mm(part, small, bold=bold)
+    start = x - {"start": 0.0, "middle": (first + second) / 2, "end": first + second}[anchor]
+    yield Text(start, y, whole, size_pt, bold)
+    yield Text(start + first, y, part, small, bold)

@@ -1,0 +1,225 @@
+"""What the sheets print, as plain rows: ready to set, already rounded, nothing worked out later.
+
+The same rows fill the PDF sheets, the spreadsheet and the tables, so that no two papers differ.
+Points of a foot are (across, along) in mm from its centre as seen from outside: across to the
+right, along towards the masthead. Points of a section are (x forward, y to port) in mm.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from mastlayout.documents.page import Point
+from mastlayout.geometry.frames import Face, Reading, RoundReading
+from mastlayout.units import Units
+
+Outline = tuple[Point, ...]
+Group = Literal["standing", "trestles", "chair"]
+Standing = Literal["fault", "caution", "not checked", "note", "accepted"]
+
+
+@dataclass(frozen=True)
+class SheetHead:
+    """What every sheet of one printing says of its yacht and plan.
+
+    ``total`` is the mast's length in the whole millimetres or sixteenths of its readings.
+    ``holes_checked`` False prints the banner and takes away every drill box.
+    """
+
+    yacht: str
+    day: str
+    plan_mark: str
+    total: Reading
+    units: Units = "metric"
+    rake_deg: float | None = None
+    holes_checked: bool = False
+
+
+@dataclass(frozen=True)
+class Note:
+    """A note of a sheet, under a letter: ``tags`` it speaks of, then one or two sentences."""
+
+    tags: str
+    text: str
+
+
+@dataclass(frozen=True)
+class ConduitMark:
+    """A conduit in the end view: its letter, and its circle, None where nobody knows its place."""
+
+    letter: str
+    centre: Point | None = None
+    radius_mm: float = 0.0
+
+
+@dataclass(frozen=True)
+class EndView:
+    """The section at one height, with its conduits; None where nobody looked for any."""
+
+    outline: Outline
+    conduits: tuple[ConduitMark, ...] | None = None
+
+
+@dataclass(frozen=True)
+class HoleRow:
+    """One hole. ``drill_mm`` None is not known yet; ``how`` is pilot and depth stop in words.
+
+    ``stop`` takes its drill, deburr and fasten boxes; ``wall_missing`` asks for the wall instead
+    of naming a drill. ``at`` is its place in the picture of the foot.
+    """
+
+    tag: str
+    height: Reading
+    round: RoundReading
+    at: Point
+    diameter_mm: float | None = None
+    drill_mm: float | None = None
+    how: str = ""
+    fastener: str = ""
+    stack: str = ""
+    wall_missing: bool = False
+    stop: Note | None = None
+
+
+@dataclass(frozen=True)
+class FootPicture:
+    """The true shape of a foot; ``line_across_mm`` is where the sheet's line runs, None if far off."""
+
+    outline: Outline
+    line_across_mm: float | None = 0.0
+    cutouts: tuple[Outline, ...] = ()
+
+
+@dataclass(frozen=True)
+class DrillBlock:
+    """One fitting of the drilling schedule.
+
+    ``half_girth`` and ``half_track`` are written in the sheet's units; the latter is None where
+    nobody measured the track, and then there is no second reading round. A typical foot has no ``rows``: its ``centre`` row is printed and the part is offered up.
+    ``fault`` is the open fault that takes even the boxes to mark; ``notes`` belong to the heading.
+    """
+
+    tag: str
+    name: str
+    face: Face
+    facts: tuple[str, ...]
+    section: EndView
+    half_girth: str
+    half_track: str | None
+    foot: FootPicture | None
+    centre: HoleRow
+    rows: tuple[HoleRow, ...] = ()
+    notes: tuple[Note, ...] = ()
+    fault: Note | None = None
+    continued: bool = False
+
+
+@dataclass(frozen=True)
+class MountRow:
+    """One fitting of the mounting schedule; ``hold`` leaves only the dry run.
+
+    ``top`` stands on the masthead itself. Fields of words are printed as they are.
+    """
+
+    tag: str
+    name: str
+    height: Reading
+    top: bool
+    face: str
+    place: str
+    mass_kg: float | None
+    holes: str
+    foot: str
+    isolation: str
+    cable: str
+    remark: str = ""
+    hold: bool = False
+    notes: tuple[Note, ...] = ()
+
+
+@dataclass(frozen=True)
+class ElevationRow:
+    """One label of the elevation; ``water_mm`` None is not known."""
+
+    from_masthead_mm: float
+    height: Reading
+    water_mm: float | None
+    what: str
+    face: str
+    tag: str = ""
+    strong: bool = False
+    fault: bool = False
+
+
+@dataclass(frozen=True)
+class StayLine:
+    """A stay in the elevation, (forward of the mast's axis, from the masthead) in mm at both ends."""
+
+    name: str
+    upper: Point
+    lower: Point
+
+
+@dataclass(frozen=True)
+class Elevation:
+    """The mast from starboard. Points are (forward of the axis, from the masthead) in mm."""
+
+    length_mm: float
+    profile: Outline
+    rows: tuple[ElevationRow, ...]
+    gear: tuple[Outline, ...] = ()
+    stays: tuple[StayLine, ...] = ()
+    spreaders_mm: tuple[float, ...] = ()
+    deck_mm: float | None = None
+    water_mm: float | None = None
+
+
+@dataclass(frozen=True)
+class MeasureRow:
+    """One thing the plan does not know, and what waits for it."""
+
+    group: Group
+    title: str
+    how: str
+    blocks: str
+    tool: str
+    tolerance: str
+    picture: str
+    boxes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class FindingRow:
+    """One finding; measured, needed and source are words with their unit, empty where there are none."""
+
+    standing: Standing
+    code: str
+    subjects: str
+    sentence: str
+    measured: str = ""
+    needed: str = ""
+    limit: str = ""
+    source: str = ""
+    remark: str = ""
+
+
+@dataclass(frozen=True)
+class LimitRow:
+    """A limit the owner set over the program's own."""
+
+    title: str
+    value: str
+    own: str
+    why: str
+
+
+@dataclass(frozen=True)
+class Plan:
+    """All rows of one printing."""
+
+    head: SheetHead
+    drill: tuple[DrillBlock, ...] = ()
+    mount: tuple[MountRow, ...] = ()
+    elevation: Elevation | None = None
+    measure: tuple[MeasureRow, ...] = ()
+    findings: tuple[FindingRow, ...] = ()
+    limits: tuple[LimitRow, ...] = ()

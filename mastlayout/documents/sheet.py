@@ -1,0 +1,178 @@
+"""What all sheets share: bar and foot, boxes, tags, note letters, stop signs, lines to write on."""
+
+import string
+import tomllib
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import cache
+
+from mastlayout.documents.lettering import one_line, paragraph, width_mm
+from mastlayout.documents.page import BOX, DOTTED, MEDIUM, THIN, Line, Marks, Polyline, Rect, Text
+from mastlayout.documents.rows import Note, SheetHead
+from mastlayout.resources import resources
+from mastlayout.words import _
+
+BAR_MM = 7.5
+FOOT_MM = 7.4
+BOX_MM = 7.5
+DOTTED_STEP_MM = 7.0
+NOTE_PT = 7.6
+_FINE_PT = 7.2
+_NAME_MM = 62.0
+_NOTE_MM = 3.5
+_BADGE_MM = 4.3
+
+
+@dataclass(frozen=True)
+class SheetName:
+    """The kind of a sheet and its number among its kind, and whether it is a map of the mast."""
+
+    kind: str
+    number: int
+    count: int
+    is_map: bool = False
+
+    def __str__(self) -> str:
+        return _("{kind} {number} of {count}").format(kind=self.kind, number=self.number, count=self.count)
+
+
+def frame(head: SheetHead, name: SheetName, cautions: str, block: tuple[float, float]) -> Marks:
+    """Yield the black bar on top and the foot with its two lines of cautions."""
+    width, height = block
+    yield Rect(0, 0, width, BAR_MM, 0, 1.0)
+    side = (width - (80.0 if name.is_map else 0.0)) / 2 - 4.0
+    yield Text(2.5, 5.15, one_line(head.yacht.upper(), 12, side, bold=True), 12, bold=True, white=True)
+    yield Text(width - 2.5, 5.15, str(name), 12, bold=True, anchor="end", white=True)
+    if name.is_map:
+        yield from _masthead_end(width / 2)
+    yield from _foot(head, name, cautions, block)
+
+
+def _masthead_end(x: float) -> Marks:
+    words = _("MASTHEAD END OF THE SHEET")
+    yield Text(x, 5.0, words, 10.5, bold=True, anchor="middle", white=True)
+    half = width_mm(words, 10.5, bold=True) / 2 + 4.0
+    for centre in (x - half, x + half):
+        peak = ((centre - 2.1, 5.4), (centre, 1.9), (centre + 2.1, 5.4))
+        yield Polyline(peak, 0, closed=True, fill=0.0)
+
+
+def _foot(head: SheetHead, name: SheetName, cautions: str, block: tuple[float, float]) -> Marks:
+    width, height = block
+    yield Line(0, height - FOOT_MM, width, height - FOOT_MM, MEDIUM)
+    yacht = one_line(head.yacht, 9, _NAME_MM - 2 - width_mm(f" · {name}", 9, bold=True), bold=True)
+    yield Text(width, height - 4.0, f"{yacht} · {name}", 9, bold=True, anchor="end")
+    day = _("{day} · plan mark {mark}").format(day=head.day, mark=head.plan_mark)
+    yield Text(width, height - 0.7, day, _FINE_PT, anchor="end")
+    for count, line in enumerate(_cautions()[cautions]):
+        yield Text(0, height - 4.1 + 3.4 * count, one_line(line, _FINE_PT, width - _NAME_MM), _FINE_PT)
+
+
+@cache
+def _cautions() -> dict[str, tuple[str, ...]]:
+    text = (resources() / "cautions.toml").read_text(encoding="utf-8")
+    return {kind: tuple(_(line) for line in entry["foot"]) for kind, entry in tomllib.loads(text).items()}
+
+
+def title(words: str, y: float, width: float, size_pt: float = 18.0) -> Marks:
+    """Yield a sheet's title on its baseline."""
+    yield Text(0, y, one_line(words, size_pt, width, bold=True), size_pt, bold=True)
+
+
+def tag_badge(x: float, y: float, width: float, height: float, tag: str, size_pt: float) -> Marks:
+    """Yield a tag, white on black."""
+    yield Rect(x, y, width, height, 0, 1.0)
+    baseline = y + height / 2 + size_pt * 0.127
+    fitted = one_line(tag, size_pt, width - 1.0, bold=True)
+    yield Text(x + width / 2, baseline, fitted, size_pt, bold=True, anchor="middle", white=True)
+
+
+def tick_box(x: float, y: float, side: float = BOX_MM) -> Marks:
+    """Yield an empty box to tick; where there is none, there is no hole."""
+    yield Rect(x, y, side, side, BOX)
+
+
+def sign(x: float, y: float, width: float, height: float, words: str, under: str, size_pt: float) -> Marks:  # noqa: PLR0913 - a place and two lines
+    """Yield a black sign such as STOP or HOLD with a smaller line below its word."""
+    yield Rect(x, y, width, height, 0, 1.0)
+    small = 7.0 if size_pt < 14 else 7.6
+    big_mm, small_mm = size_pt * 0.257, small * 0.257 if under else 0.0
+    gap = (height - big_mm - small_mm) / (3 if under else 2)
+    centre = x + width / 2
+    fitted = one_line(words, size_pt, width - 1.0, bold=True)
+    yield Text(centre, y + gap + big_mm, fitted, size_pt, bold=True, anchor="middle", white=True)
+    if under:
+        fitted = one_line(under, small, width - 1.0, bold=True)
+        yield Text(centre, y + height - gap, fitted, small, bold=True, anchor="middle", white=True)
+
+
+def named_box(x: float, y: float, width: float, height: float, name: str) -> Marks:
+    """Yield a box to write in with its own name in its lower left corner."""
+    yield Rect(x, y, width, height, BOX)
+    yield Text(x + 1.0, y + height - 1.3, one_line(name, 7.2, width - 2.0), 7.2)
+
+
+def fill_in(x: float, y: float, label: str, to_x: float, size_pt: float = 7.6) -> Marks:
+    """Yield a label and the line behind it to write on."""
+    yield Text(x, y, label, size_pt)
+    yield Line(x + width_mm(label, size_pt) + 1.2, y + 0.4, to_x, y + 0.4, THIN)
+
+
+def written_lines(y: float, bottom: float, label: str, width: float) -> Marks:
+    """Yield dotted lines 7 mm apart over leftover space, a label before the first; nothing where none fits."""
+    if bottom - y < DOTTED_STEP_MM:
+        return
+    start = width_mm(label, 8, bold=True) + 2.0
+    yield Text(0, y + 4.6, label, 8, bold=True)
+    step = y + 5.2
+    while step < bottom - 1.0:
+        yield Line(start, step, width, step, THIN, DOTTED)
+        step += DOTTED_STEP_MM
+
+
+class Letters:
+    """The notes of one sheet, each under its letter in the order in which they are met."""
+
+    def __init__(self, notes: Iterable[Note]) -> None:
+        self._letters = {note: _letter(count) for count, note in enumerate(dict.fromkeys(notes))}
+
+    def __getitem__(self, note: Note) -> str:
+        return self._letters[note]
+
+    def badge(self, x: float, y: float, note: Note) -> Marks:
+        """Yield a note's letter, white on black, its baseline at ``y``."""
+        yield from letter_badge(x, y, self._letters[note])
+
+    def list(self, y: float, width: float) -> Marks:
+        """Yield the notes one below the other from ``y`` down."""
+        for note, letter in self._letters.items():
+            yield from letter_badge(0, y + 2.5, letter)
+            for line in note_lines(note, width):
+                yield Text(6.0, y + 2.5, line, NOTE_PT)
+                y += _NOTE_MM
+
+    def height_mm(self, width: float) -> float:
+        """Return how high the list is."""
+        return notes_height_mm(self._letters, width)
+
+
+def note_lines(note: Note, width: float) -> Sequence[str]:
+    """Return a note's lines beside its letter, two at most: the whole sentence stands with the findings."""
+    words = f"{note.tags}: {note.text}" if note.tags else note.text
+    return [text.text for text in paragraph(0, 0, words, width - 6.5, NOTE_PT, lines=2)]
+
+
+def notes_height_mm(notes: Iterable[Note], width: float) -> float:
+    """Return how high a list of notes is, without repeated ones."""
+    return _NOTE_MM * sum(len(note_lines(note, width)) for note in dict.fromkeys(notes))
+
+
+def letter_badge(x: float, y: float, letter: str) -> Marks:
+    """Yield a letter, white on black, its baseline at ``y``."""
+    yield Rect(x, y - 2.4, _BADGE_MM, 3.1, 0, 1.0)
+    yield Text(x + _BADGE_MM / 2, y, letter, 7.4, bold=True, anchor="middle", white=True)
+
+
+def _letter(count: int) -> str:
+    rounds, at = divmod(count, 26)
+    return string.ascii_lowercase[at] * (rounds + 1)

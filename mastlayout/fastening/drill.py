@@ -1,0 +1,58 @@
+"""Which drill a hole wants, and how deep it may go; the tables are resources/fasteners.toml."""
+
+import math
+import tomllib
+from functools import cache
+
+from mastlayout.geometry.holes import Opening
+from mastlayout.model.kind import Fastener
+from mastlayout.resources import resources
+
+# A drill's point of 118 degrees is 0.3 of its diameter; then room to break through.
+_POINT = 0.3
+_BREAK_THROUGH_MM = 4.0
+# Above this a step drill or hole saw is used, and no pilot is named.
+LARGEST_TWIST_MM = 9.0
+LEAST_PILOT_MM = 2.5
+_TABLE = {
+    "tapped": "tap_drill",
+    "through": "clearance",
+    "nut": "clearance",
+    "clearance": "clearance",
+    "rivet nut": "rivet_nut",
+}
+
+
+@cache
+def _tables() -> dict[str, dict[str, dict[str, float]]]:
+    return tomllib.loads((resources() / "fasteners.toml").read_text(encoding="utf-8"))
+
+
+def drill_of(fastener: Fastener) -> float | None:
+    """Return the drill's diameter in mm for a fastener; None where no table has it."""
+    if fastener.how == "rivet":
+        row = _tables()["rivet"].get(f"{fastener.rivet_mm:g}")
+    elif fastener.how in _TABLE and fastener.thread:
+        table = _tables()[_TABLE[fastener.how]]
+        # Unified clearance rows are named by the screw's size, without its thread: 1/4, #10.
+        row = table.get(fastener.thread) or table.get(fastener.thread.split("-")[0])
+    else:
+        row = None
+    return float(row["drill"]) if row else None
+
+
+def drill_mm(opening: Opening) -> float | None:
+    """Return the drill of an opening: its own diameter where one is given, else its fastener's."""
+    return opening.diameter_mm if opening.diameter_mm is not None else drill_of(opening.fastener)
+
+
+def pilot_mm(diameter_mm: float) -> float | None:
+    """Return the pilot drill, half the drill to 0.5 mm below, at least 2.5; None for a step drill."""
+    if diameter_mm > LARGEST_TWIST_MM:
+        return None
+    return max(LEAST_PILOT_MM, math.floor(diameter_mm / 2 / 0.5) * 0.5)
+
+
+def depth_stop_mm(diameter_mm: float, wall_mm: float) -> int:
+    """Return how far, from the skin, the stop on the drill lets it go: wall, point and a break-through."""
+    return math.ceil(wall_mm + _POINT * diameter_mm + _BREAK_THROUGH_MM)

@@ -1,0 +1,144 @@
+"""Feet on the skin: outlines and holes wrapped along the girth, and the way a drill goes in."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+
+from mastlayout.geometry.frames import Array
+from mastlayout.geometry.seat import Places, Seats
+from mastlayout.geometry.skin import Skin
+from mastlayout.model.kind import Cutout, Fastener, Foot
+
+Use = Literal["hole", "entry", "cutout"]
+_CABLE = Fastener(how="cable")
+
+
+@dataclass(frozen=True)
+class Opening:
+    """One opening of a pattern in the foot's own frame: a hole, the cable entry, or a cut-out."""
+
+    number: int
+    use: Use
+    across_mm: float
+    along_mm: float
+    fastener: Fastener
+    diameter_mm: float | None
+    cutout: Cutout | None = None
+
+
+def openings(foot: Foot) -> tuple[Opening, ...]:
+    """Return the pattern in the order its numbers were given: holes, entry, cut-outs."""
+    found = [
+        Opening(i + 1, "hole", hole.across_mm, hole.along_mm, hole.fastener, hole.diameter_mm)
+        for i, hole in enumerate(foot.holes)
+    ]
+    if foot.entry:
+        entry = foot.entry
+        found.append(
+            Opening(len(found) + 1, "entry", entry.across_mm, entry.along_mm, _CABLE, entry.diameter_mm)
+        )
+    for cutout in foot.cutouts:
+        found.append(
+            Opening(
+                len(found) + 1,
+                "cutout",
+                cutout.across_mm,
+                cutout.along_mm,
+                Fastener(how="none"),
+                cutout.width_mm,
+                cutout,
+            )
+        )
+    return tuple(found)
+
+
+@dataclass(frozen=True)
+class Drilled:
+    """h openings of one foot at n places. Arrays (n, h) or (n, h, 3); nan where the drill misses the mast.
+
+    ``girth_mm`` is wrapped to -half to +half; ``direction`` points into the mast.
+    """
+
+    openings: tuple[Opening, ...]
+    z_mm: Array
+    girth_mm: Array
+    point: Array
+    direction: Array
+
+    def __len__(self) -> int:
+        return len(self.openings)
+
+
+def drilled(skin: Skin, foot: Foot, places: Places, seats: Seats) -> Drilled:
+    """Put the pattern of a foot on the skin at n places on the mast.
+
+    A shaped foot is drilled square to the skin, its pattern measured along the girth; a flat or
+    radiused one is drilled square to the foot.
+    """
+    pattern = openings(foot)
+    offsets = np.array([(o.across_mm, o.along_mm) for o in pattern]).reshape(len(pattern), 2)
+    across, along = turned_offsets(offsets, places.turn_deg)
+    z = places.along_mm[:, None] + along
+    if foot.seat == "shaped":
+        girth = places.around[:, None] + across
+    else:
+        girth = _square_to_foot(skin, places, across, z)
+    point, normal = skin.at(z, np.nan_to_num(girth))
+    missed = np.isnan(girth)
+    point[missed] = np.nan
+    direction = -normal if foot.seat == "shaped" else np.broadcast_to(-seats.axes[:, None, 2, :], point.shape)
+    return Drilled(pattern, z, _wrapped(skin, z, girth), point, direction)
+
+
+def turned_offsets(offsets: Array, turn_deg: Array) -> tuple[Array, Array]:
+    """Return across and along (n, k) of foot offsets (k, 2), the foot turned clockwise seen from outside."""
+    cos, sin = np.cos(np.radians(turn_deg))[:, None], np.sin(np.radians(turn_deg))[:, None]
+    return offsets[:, 0] * cos + offsets[:, 1] * sin, offsets[:, 1] * cos - offsets[:, 0] * sin
+
+
+def _square_to_foot(skin: Skin, places: Places, across: Array, z: Array) -> Array:
+    """Return the girths (n, h) where drills square to a flat foot meet the skin; nan where they miss.
+
+    Newton's steps on the skin until the place lies ``across`` off the foot's middle, measured in
+    the foot's plane.
+    """
+    centre, out = skin.at(places.along_mm, places.around)
+    tangent = np.stack([-out[:, 1], out[:, 0]], axis=-1)[:, None, :]
+    girth = places.around[:, None] + across
+    for _step in range(25):
+        point, normal = skin.at(z, girth)
+        offset = ((point[..., :2] - centre[:, None, :2]) * tangent).sum(axis=-1)
+        slope = normal[..., 0] * tangent[..., 1] - normal[..., 1] * tangent[..., 0]
+        girth = girth + np.clip((across - offset) / np.maximum(slope, 0.05), -30.0, 30.0)
+    return np.where((np.abs(across - offset) < 0.01) & (slope > 0.05), girth, np.nan)
+
+
+def _wrapped(skin: Skin, z: Array, girth: Array) -> Array:
+    flat_z, flat = z.ravel(), girth.ravel().copy()
+    for ring, mask in skin.rings(flat_z):
+        flat[mask] = ring.wrapped(flat[mask])
+    return flat.reshape(girth.shape)
+
+
+def foot_outline(foot: Foot) -> Array:
+    """Return the foot's outline (k, 2) in its own frame, across and along, corners rounded."""
+    half_across, half_along = foot.across_mm / 2, foot.along_mm / 2
+    radius = min(foot.corner_radius_mm, half_across, half_along)
+    angles = np.radians(np.linspace(0.0, 90.0, 7 if radius > 0 else 1))
+    corner = radius * np.stack([np.cos(angles), np.sin(angles)], -1)
+    inset = np.array([half_across - radius, half_along - radius])
+    quarter = [(1, 1, corner), (-1, 1, corner[::-1]), (-1, -1, corner), (1, -1, corner[::-1])]
+    points = np.concatenate([(inset + arc) * (sx, sy) for sx, sy, arc in quarter])
+    return np.asarray(points + (foot.centre_across_mm, foot.centre_along_mm))
+
+
+def wrapped_outline(foot: Foot, places: Places) -> Array:
+    """Return the foot's outline on the developed skin at n places: (n, k, 2), girth from the middle and z.
+
+    The girth is not wrapped, so that an outline over the track stays in one piece. A flat foot's
+    edges are laid along the girth, as the part is traced: what it covers is never less.
+    """
+    outline = foot_outline(foot)
+    across, along = turned_offsets(outline, places.turn_deg)
+    return np.stack([places.around[:, None] + across, places.along_mm[:, None] + along], axis=-1)

@@ -1,0 +1,110 @@
+"""What lies inside the mast: conduits on the rays of their bearings, halyards from sheave to exit."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from mastlayout.geometry.frames import Array, bearing_direction, height_mm
+from mastlayout.geometry.placed import Placed
+from mastlayout.geometry.skin import Ring, Skin
+from mastlayout.geometry.wall import nearest_thickness_mm
+from mastlayout.model.mast import Conduit, Mast, Run
+from mastlayout.model.measure import Measure, measure_of
+from mastlayout.model.sails import Halyard, LinePoint
+
+_THROUGH_WALL = ("sheave", "inside", "exit")
+_NOWHERE: Array = np.empty((0, 3))
+
+
+@dataclass(frozen=True)
+class Inside:
+    """One thing inside, as straight legs with a radius. Arrays start, end (k, 3).
+
+    Between ``z_low_mm`` and ``z_high_mm`` it exists; where ``unknown`` names a measure nobody
+    knows where it lies, and it has no legs.
+    """
+
+    id: str
+    name: str
+    z_low_mm: float
+    z_high_mm: float
+    start: Array
+    end: Array
+    radius_mm: float
+    unknown: Measure | None = None
+
+
+def conduit_centre(ring: Ring, bearing_deg: float, wall_mm: float, radius_mm: float) -> Array:
+    """Return the centre (2,) of a pipe that lies against the wall, on the ray from the axis.
+
+    The outline is convex: the pipe touches the wall where the first of its edges, moved in by wall
+    and radius, cuts the ray.
+    """
+    direction = bearing_direction(bearing_deg)
+    polygon = ring.polygon()
+    edge = np.roll(polygon, -1, axis=0) - polygon
+    normal = np.stack([edge[:, 1], -edge[:, 0]], -1)
+    if np.einsum("nk,nk->n", normal, polygon).sum() < 0:
+        normal = -normal
+    normal = normal / np.hypot(normal[:, 0], normal[:, 1])[:, None]
+    reach = np.einsum("nk,nk->n", normal, polygon) - wall_mm - radius_mm
+    towards = normal @ direction
+    facing = towards > 1e-6
+    return np.asarray(np.min(reach[facing] / towards[facing]) * direction)
+
+
+def conduits(skin: Skin) -> tuple[Inside, ...]:
+    """Return every run of every conduit of the mast."""
+    return tuple(_run(skin, conduit, run) for conduit in skin.mast.conduits or () for run in conduit.runs)
+
+
+def _run(skin: Skin, conduit: Conduit, run: Run) -> Inside:
+    high, low = (height_mm(skin.length_mm, h) for h in (run.from_masthead_mm, run.to_mm))
+    wall = nearest_thickness_mm(skin.mast, (run.from_masthead_mm + run.to_mm) / 2)
+    unknown = None
+    if run.bearing_deg is None:
+        unknown = measure_of(Run, "bearing_deg")
+    elif conduit.outside_mm is None:
+        unknown = measure_of(Conduit, "outside_mm")
+    elif wall is None:
+        unknown = measure_of(Mast, "walls")
+    if unknown or run.bearing_deg is None or conduit.outside_mm is None or wall is None:
+        return Inside(conduit.id, conduit.name, low, high, _NOWHERE, _NOWHERE, 0.0, unknown)
+    radius = conduit.outside_mm / 2
+    heights = [low, high]
+    if skin.taper and low < skin.length_mm - skin.taper.from_masthead_mm < high:
+        heights.insert(1, skin.length_mm - skin.taper.from_masthead_mm)
+    points = np.array([(*conduit_centre(skin.ring(z), run.bearing_deg, wall, radius), z) for z in heights])
+    return Inside(conduit.id, conduit.name, low, high, points[:-1], points[1:], radius)
+
+
+def halyard_legs(skin: Skin, halyard: Halyard, placed: Mapping[str, Placed]) -> tuple[Inside, ...]:
+    """Return a halyard's way inside the mast, straight from each sheave to its exit.
+
+    Where nobody has looked the leg is there, from height to height, but it lies nowhere.
+    """
+    if halyard.inside == "outside":
+        return ()
+    ends = [_point(skin, point, placed) for point in halyard.points if point.at in _THROUGH_WALL]
+    known = [end for end in ends if end is not None]
+    if len(known) < 2:
+        return ()
+    points = np.array(known)
+    low, high = float(points[:, 2].min()), float(points[:, 2].max())
+    if halyard.inside is None:
+        unknown = measure_of(Halyard, "inside")
+        return (Inside(halyard.id, halyard.name, low, high, _NOWHERE, _NOWHERE, 0.0, unknown),)
+    return (Inside(halyard.id, halyard.name, low, high, points[:-1], points[1:], halyard.rope_mm / 2),)
+
+
+def _point(skin: Skin, point: LinePoint, placed: Mapping[str, Placed]) -> Array | None:
+    if point.fitting is not None:
+        host = placed.get(point.fitting)
+        return host.seats.origin[0] if host else None
+    if point.from_masthead_mm is None:
+        return None
+    z = height_mm(skin.length_mm, point.from_masthead_mm)
+    if point.girth is not None:
+        return np.asarray(skin.at(np.array([z]), np.array([skin.girth_of(point.girth, z)]))[0][0])
+    return np.array([point.ahead_mm or 0.0, point.port_mm or 0.0, z])

@@ -1,0 +1,137 @@
+"""A fitting seated on its host, at its own place or at many."""
+
+from dataclasses import dataclass
+from typing import assert_never
+
+import numpy as np
+
+from mastlayout.geometry.frames import Array, height_mm
+from mastlayout.geometry.holes import Drilled, drilled, wrapped_outline
+from mastlayout.geometry.rig import SpreaderInSpace, StayInSpace
+from mastlayout.geometry.seat import Places, Seats, on_mast, on_mount, on_spreader, on_stay
+from mastlayout.geometry.skin import Skin
+from mastlayout.geometry.solids import Solids, solids_of
+from mastlayout.model.fitting import Fitting
+from mastlayout.model.kind import Foot, Kind, Part
+
+
+@dataclass(frozen=True)
+class Body:
+    """A kind's solids in its own frame, and what part each is; the room for service apart."""
+
+    solids: Solids
+    parts: tuple[Part, ...]
+    snags: tuple[bool, ...]
+    room: Solids
+
+
+def body_of(kind: Kind) -> Body:
+    """Return the solids of a kind in arrays."""
+    bodies = [solid for solid in kind.solids if solid.part != "room"]
+    return Body(
+        solids_of(bodies),
+        tuple(solid.part for solid in bodies),
+        tuple(solid.snags for solid in bodies),
+        solids_of([solid for solid in kind.solids if solid.part == "room"]),
+    )
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A fitting in space. ``places`` and ``seats`` hold its one place; solids and room are in space."""
+
+    fitting: Fitting
+    kind: Kind
+    host: "Host"
+    body: Body
+    places: Places
+    seats: Seats
+    solids: Solids
+    room: Solids
+    holes: Drilled | None
+    outline: Array | None
+
+    @property
+    def id(self) -> str:
+        """The fitting's id."""
+        return self.fitting.id
+
+    @property
+    def foot(self) -> Foot | None:
+        """The foot as it is in hand, else the kind's typical one."""
+        return self.fitting.in_hand or self.kind.foot
+
+    @property
+    def foot_known(self) -> bool:
+        """Tell whether the foot was confirmed from the part in hand."""
+        return self.fitting.in_hand is not None
+
+    @property
+    def z_mm(self) -> float:
+        """The height of its foot's centre along the mast, from the heel."""
+        return float(self.seats.origin[0, 2])
+
+    @property
+    def skin(self) -> Skin | None:
+        """The skin it stands on; None for what hangs on a spreader, a stay or another fitting."""
+        return self.host if isinstance(self.host, Skin) else None
+
+
+Host = Skin | SpreaderInSpace | StayInSpace | Placed
+
+
+def seats_on(host: Host, fitting: Fitting, places: Places) -> Seats:
+    """Seat a fitting at n places on its host."""
+    match host:
+        case Skin():
+            return on_mast(host, places)
+        case SpreaderInSpace():
+            return on_spreader(host, places)
+        case StayInSpace():
+            return on_stay(host, places)
+        case Placed():
+            mount = next(mount for mount in host.kind.mounts if mount.name == fitting.mount)
+            return on_mount(host.seats, mount, places)
+    assert_never(host)
+
+
+def places_of(host: Host, fitting: Fitting) -> Places:
+    """Return the one place of a fitting: as built where that was measured, else as planned."""
+    built = fitting.as_built
+    if isinstance(host, Skin):
+        from_masthead = fitting.from_masthead_mm
+        girth = fitting.girth
+        if built:
+            from_masthead = built.from_masthead_mm if built.from_masthead_mm is not None else from_masthead
+            girth = built.girth or girth
+        if from_masthead is None or girth is None:
+            raise ValueError(fitting.id)  # the model refuses such a fitting
+        along = height_mm(host.length_mm, from_masthead)
+        around = host.girth_of(girth, along)
+    else:
+        along, around = fitting.along_mm or 0.0, fitting.round_deg
+    return Places(*(np.array([value]) for value in (along, around, fitting.stand_off_mm, fitting.turn_deg)))
+
+
+def place(host: Host, fitting: Fitting, kind: Kind, body: Body | None = None) -> Placed:
+    """Seat one fitting; ``body`` is that of its kind, where it is at hand already."""
+    body = body or body_of(kind)
+    places = places_of(host, fitting)
+    seats = seats_on(host, fitting, places)
+    foot = fitting.in_hand or kind.foot
+    holes = outline = None
+    if foot and isinstance(host, Skin):
+        holes = drilled(host, foot, places, seats)
+        outline = wrapped_outline(foot, places)[0]
+    return Placed(
+        fitting,
+        kind,
+        host,
+        body,
+        places,
+        seats,
+        body.solids.moved(seats.origin, seats.axes),
+        body.room.moved(seats.origin, seats.axes),
+        holes,
+        outline,
+    )

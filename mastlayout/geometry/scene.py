@@ -1,0 +1,149 @@
+"""The scene: every shape of one layout, worked out once and kept while its parts stay the same.
+
+A part is kept from the previous scene where its item, kind, host and mast are the very same
+objects; finding that out costs microseconds, hashing a layout would not.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from mastlayout.geometry.crowd import Crowd, crowd_of
+from mastlayout.geometry.inside import Inside, conduits, halyard_legs
+from mastlayout.geometry.placed import Host, Placed, place
+from mastlayout.geometry.rig import SpreaderInSpace, StayInSpace, place_spreader, place_stay
+from mastlayout.geometry.skin import Skin, skin_of
+from mastlayout.geometry.solids import Solids
+from mastlayout.model.fitting import MAST, Fitting
+from mastlayout.model.kind import Kind
+from mastlayout.model.layout import Layout
+from mastlayout.model.measure import Measure
+from mastlayout.model.rig import Spreader, Stay
+
+
+@dataclass(frozen=True)
+class Scene:
+    """Every shape of one layout; ``unplaced`` names what has no place yet and the measures it lacks."""
+
+    layout: Layout
+    skin: Skin
+    spreaders: Mapping[str, SpreaderInSpace]
+    stays: Mapping[str, StayInSpace]
+    placed: Mapping[str, Placed]
+    unplaced: Mapping[str, tuple[Measure, ...]]
+    conduits: tuple[Inside, ...]
+    halyards: tuple[Inside, ...]
+    wires: Crowd
+    bars: Crowd
+    gear: Crowd
+
+    @property
+    def inside(self) -> tuple[Inside, ...]:
+        """All that runs inside the mast."""
+        return self.conduits + self.halyards
+
+
+def masthead_first(scene: Scene) -> tuple[Placed, ...]:
+    """Return the placed fittings from the masthead down."""
+    return tuple(sorted(scene.placed.values(), key=lambda placed: -placed.z_mm))
+
+
+def build(layout: Layout, previous: Scene | None = None) -> Scene:
+    """Return the scene of a layout, keeping every part of the previous one that still holds.
+
+    Raises NotKnownError where the section cannot be one; what is wrong by reference the model has
+    refused before.
+    """
+    old = previous if previous is not None and previous.layout.mast is layout.mast else None
+    skin = old.skin if old else skin_of(layout.mast)
+    spreaders = {item.id: _spreader(skin, item, old) for item in layout.spreaders}
+    stays = {item.id: _stay(skin, item, spreaders, old) for item in layout.stays}
+    placing = _Placing(
+        skin,
+        spreaders,
+        stays,
+        {kind.id: kind for kind in layout.kinds},
+        {fitting.id: fitting for fitting in layout.fittings},
+        old.placed if old else {},
+    )
+    for fitting in layout.fittings:
+        placing.host(fitting.id)
+    placed = placing.placed
+    lines = tuple(halyard_legs(skin, halyard, placed) for halyard in layout.halyards)
+    return Scene(
+        layout=layout,
+        skin=skin,
+        spreaders=spreaders,
+        stays=stays,
+        placed=placed,
+        unplaced=placing.unplaced,
+        conduits=old.conduits if old else conduits(skin),
+        halyards=tuple(leg for legs in lines for leg in legs),
+        wires=old.wires if old and _same(old.stays, stays) else crowd_of(_solids(stays)),
+        bars=old.bars if old and _same(old.spreaders, spreaders) else crowd_of(_solids(spreaders)),
+        gear=crowd_of(_solids(placed)),
+    )
+
+
+def _same(old: Mapping[str, object], new: Mapping[str, object]) -> bool:
+    return old.keys() == new.keys() and all(old[name] is new[name] for name in new)
+
+
+def _solids(members: Mapping[str, SpreaderInSpace | StayInSpace | Placed]) -> list[tuple[str, Solids]]:
+    return [(name, member.solids) for name, member in members.items()]
+
+
+def _spreader(skin: Skin, item: Spreader, old: Scene | None) -> SpreaderInSpace:
+    kept = old.spreaders.get(item.id) if old else None
+    return kept if kept and kept.item is item else place_spreader(skin, item)
+
+
+def _stay(skin: Skin, item: Stay, spreaders: Mapping[str, SpreaderInSpace], old: Scene | None) -> StayInSpace:
+    kept = old.stays.get(item.id) if old else None
+    if old and kept and kept.item is item and all(old.spreaders.get(n) is spreaders[n] for n in item.via):
+        return kept
+    return place_stay(skin, item, spreaders)
+
+
+@dataclass
+class _Placing:
+    """Fittings being placed, hosts before their guests."""
+
+    skin: Skin
+    spreaders: Mapping[str, SpreaderInSpace]
+    stays: Mapping[str, StayInSpace]
+    kinds: Mapping[str, Kind]
+    fittings: Mapping[str, Fitting]
+    old: Mapping[str, Placed]
+    placed: dict[str, Placed] = field(default_factory=dict)
+    unplaced: dict[str, tuple[Measure, ...]] = field(default_factory=dict)
+
+    def host(self, name: str) -> Host | None:
+        """Return what ``name`` is as a host, placed if it can be; None leaves its lack in ``unplaced``."""
+        if name == MAST:
+            return self.skin
+        if name in self.spreaders:
+            return self._known(name, self.spreaders[name], self.spreaders[name].unknown)
+        if name in self.stays:
+            return self._known(name, self.stays[name], self.stays[name].unknown)
+        if name not in self.placed and name not in self.unplaced:
+            self._place(self.fittings[name])
+        return self.placed.get(name)
+
+    def _known(self, name: str, host: Host, unknown: tuple[Measure, ...]) -> Host | None:
+        if unknown:
+            self.unplaced[name] = unknown
+            return None
+        return host
+
+    def _place(self, fitting: Fitting) -> None:
+        host = self.host(fitting.on)
+        if host is None:
+            self.unplaced[fitting.id] = self.unplaced[fitting.on]
+            return
+        kind = self.kinds[fitting.kind]
+        kept = self.old.get(fitting.id)
+        if kept and kept.fitting is fitting and kept.kind is kind and kept.host is host:
+            self.placed[fitting.id] = kept
+        else:
+            body = kept.body if kept and kept.kind is kind else None
+            self.placed[fitting.id] = place(host, fitting, kind, body)

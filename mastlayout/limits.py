@@ -1,0 +1,62 @@
+"""Limits: each once in resources/limits.toml, an owner's own set over it."""
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from functools import cache
+
+from mastlayout.errors import UnknownNameError
+from mastlayout.model.layout import Layout, LimitOverride
+from mastlayout.resources import resources
+from mastlayout.words import _
+
+
+@dataclass(frozen=True)
+class Limit:
+    """A limit with its source; ``why`` is the owner's reason where the owner set it."""
+
+    key: str
+    value: float
+    unit: str
+    standing: str
+    source: str
+    title: str
+    why: str | None = None
+
+    @property
+    def by_owner(self) -> bool:
+        """Tell whether the owner set it."""
+        return self.why is not None
+
+
+Limits = Mapping[str, Limit]
+
+
+@cache
+def built_in() -> Limits:
+    """Return the program's own limits by key, words translated."""
+    text = (resources() / "limits.toml").read_text(encoding="utf-8")
+    return {
+        key: Limit(
+            key, float(entry["value"]), entry["unit"], entry["standing"], entry["source"], _(entry["title"])
+        )
+        for key, entry in tomllib.loads(text).items()
+    }
+
+
+def limits_of(layout: Layout) -> Limits:
+    """Return the limits that hold for a layout, the owner's own over the built-in.
+
+    Raises UnknownNameError for an override of a limit that is not there.
+    """
+    if not layout.limits:
+        return built_in()
+    return dict(built_in()) | {own.key: _overridden(own) for own in layout.limits}
+
+
+def _overridden(own: LimitOverride) -> Limit:
+    if own.key not in built_in():
+        raise UnknownNameError(_("limit"), own.key, built_in())
+    return replace(
+        built_in()[own.key], value=own.value, unit=own.unit, source=_("limit set by the owner"), why=own.why
+    )
