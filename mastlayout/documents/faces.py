@@ -32,9 +32,7 @@ def face_words(face: Face) -> FaceWords:
             _("Forward face up"), _("FORWARD FACE UP"), _("forward face down"), _("FORWARD"), _("FWD")
         ),
         "aft": FaceWords(_("Track up"), _("TRACK UP"), _("track down"), _("TRACK"), _("TRACK")),
-        "port": FaceWords(
-            _("Port side up"), _("PORT SIDE UP"), _("port side down"), _("PORT"), _("PORT")
-        ),
+        "port": FaceWords(_("Port side up"), _("PORT SIDE UP"), _("port side down"), _("PORT"), _("PORT")),
         "starboard": FaceWords(
             _("Starboard side up"),
             _("STARBOARD SIDE UP"),
@@ -100,8 +98,8 @@ def _hands(face: Face, x: float, y: float, reach: float) -> Marks:
 
 def _support(section: EndView, face: Face, x: float, y: float) -> Marks:
     yield Rect(x - 9.0, y + 0.3, 18.0, 1.6, MEDIUM, 0.25)
-    yield Line(x - 6.0, y + 1.9, x - 7.6, y + 3.2, BOX)
-    yield Line(x + 6.0, y + 1.9, x + 7.6, y + 3.2, BOX)
+    yield Line(x - 6.0, y + 1.9, x - 7.2, y + 2.8, BOX)
+    yield Line(x + 6.0, y + 1.9, x + 7.2, y + 2.8, BOX)
     yield Text(x - 10.2, y + 1.8, one_line(_conduit_words(section), 7.6, 31), 7.6, anchor="end")
     yield Text(x + 10.2, y + 1.8, face_words(opposite(face)).down, 7.6)
 

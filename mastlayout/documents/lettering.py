@@ -104,7 +104,7 @@ def _broken(word: str, size_pt: float, width: float, *, bold: bool) -> list[str]
     return parts
 
 
-def paragraph(  # noqa: PLR0913 - a place, a width and a type
+def paragraph(
     x: float, y: float, text: str, width: float, size_pt: float = 8.0, *, bold: bool = False, lines: int = 99
 ) -> Iterator[Text]:
     """Yield the text's lines from the baseline ``y`` down, cut with an ellipsis after ``lines`` of them."""
@@ -121,7 +121,7 @@ def leading_mm(size_pt: float) -> float:
     return size_pt * MM_PER_PT * 1.3
 
 
-def reading(  # noqa: PLR0913 - a place and a type
+def reading(
     x: float, y: float, number: str, size_pt: float, *, bold: bool = False, anchor: Anchor = "start"
 ) -> Iterator[Text]:
     """Yield a reading: thousands with a drawn gap, a fraction of an inch set smaller beside its whole."""

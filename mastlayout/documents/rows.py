@@ -94,8 +94,9 @@ class DrillBlock:
     """One fitting of the drilling schedule.
 
     ``half_girth`` and ``half_track`` are written in the sheet's units; the latter is None where
-    nobody measured the track, and then there is no second reading round. A typical foot has no ``rows``: its ``centre`` row is printed and the part is offered up.
-    ``fault`` is the open fault that takes even the boxes to mark; ``notes`` belong to the heading.
+    nobody measured the track, and then there is no second reading round. A typical foot has no
+    ``rows``: its ``centre`` row is printed and the part is offered up. ``fault`` is the open fault
+    that takes even the boxes to mark; ``notes`` belong to the heading.
     """
 
     tag: str

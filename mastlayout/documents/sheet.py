@@ -38,7 +38,7 @@ class SheetName:
 
 def frame(head: SheetHead, name: SheetName, cautions: str, block: tuple[float, float]) -> Marks:
     """Yield the black bar on top and the foot with its two lines of cautions."""
-    width, height = block
+    width = block[0]
     yield Rect(0, 0, width, BAR_MM, 0, 1.0)
     side = (width - (80.0 if name.is_map else 0.0)) / 2 - 4.0
     yield Text(2.5, 5.15, one_line(head.yacht.upper(), 12, side, bold=True), 12, bold=True, white=True)
@@ -92,7 +92,7 @@ def tick_box(x: float, y: float, side: float = BOX_MM) -> Marks:
     yield Rect(x, y, side, side, BOX)
 
 
-def sign(x: float, y: float, width: float, height: float, words: str, under: str, size_pt: float) -> Marks:  # noqa: PLR0913 - a place and two lines
+def sign(x: float, y: float, width: float, height: float, words: str, under: str, size_pt: float) -> Marks:
     """Yield a black sign such as STOP or HOLD with a smaller line below its word."""
     yield Rect(x, y, width, height, 0, 1.0)
     small = 7.0 if size_pt < 14 else 7.6
@@ -119,7 +119,7 @@ def fill_in(x: float, y: float, label: str, to_x: float, size_pt: float = 7.6) -
 
 
 def written_lines(y: float, bottom: float, label: str, width: float) -> Marks:
-    """Yield dotted lines 7 mm apart over leftover space, a label before the first; nothing where none fits."""
+    """Yield dotted lines 7 mm apart over leftover space, a label before the first of them."""
     if bottom - y < DOTTED_STEP_MM:
         return
     start = width_mm(label, 8, bold=True) + 2.0

@@ -5,6 +5,7 @@ point it stands on, is returned: a distance is never given larger than it is.
 """
 
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 
@@ -13,6 +14,7 @@ from mastlayout.geometry.solids import Solids
 
 _TOLERANCE_MM = 0.005
 _MOST_STEPS = 80
+_PAIRS_AT_ONCE = 64
 _EDGES = np.array([(0, 1), (0, 2), (0, 3), (1, 2), (1, 3), (2, 3)])
 _FACES = np.array([(0, 1, 2), (0, 1, 3), (0, 2, 3), (1, 2, 3)])
 
@@ -146,15 +148,22 @@ def _surfaces(a: Solids, b: Solids, here: Array, on_a: Array, distance: Array) -
 
 
 def _depth(a: Solids, b: Solids) -> Array:
-    """Return the least way (n,) b must move to come clear of a, over 200 directions: never too small."""
-    best = np.full(len(a), np.inf)
-    for direction in _directions(200):
-        best = np.minimum(best, a.support(direction) + b.support(-direction))
-    return best
+    """Return the least way (n,) b must move to come clear of a, over some 200 directions: never too small."""
+    directions = _directions()
+    depth = np.empty(len(a))
+    for start in range(0, len(a), _PAIRS_AT_ONCE):
+        rows = np.arange(start, min(start + _PAIRS_AT_ONCE, len(a)))
+        each = np.repeat(rows, len(directions))
+        every = np.tile(directions, (len(rows), 1))
+        reach = a[each].support(every) + b[each].support(-every)
+        depth[rows] = reach.reshape(len(rows), -1).min(axis=1)
+    return depth
 
 
-def _directions(count: int) -> Array:
-    """Return unit vectors (count + 6, 3): the axes, and a spiral over the sphere (Vogel, 1979)."""
+@cache
+def _directions() -> Array:
+    """Return unit vectors (206, 3): the axes, and a spiral over the sphere (Vogel, 1979)."""
+    count = 200
     i = np.arange(count) + 0.5
     z, angle = 1 - 2 * i / count, np.pi * (1 + np.sqrt(5)) * i
     ring = np.sqrt(1 - z * z)

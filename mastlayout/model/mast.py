@@ -120,10 +120,10 @@ class Stretch(Value):
 class Mast(Value):
     """The mast. Heights on it are stored from the masthead: the upper edge at the aft side, crane off."""
 
-    length_mm: PositiveMm
+    length_mm: Annotated[PositiveMm, Measure("mast.length")]
     material: Literal["aluminium", "carbon", "wood"] = "aluminium"
     rotating: bool = False
-    section: Section
+    section: Annotated[Section, Measure("mast.section")]
     taper: Annotated[Taper | Literal["none"] | None, Measure("mast.taper")] = None
     rake_deg: Annotated[Deg | None, Measure("mast.rake")] = None
     prebend_mm: Annotated[NotNegativeMm | None, Measure("mast.prebend")] = None

@@ -1,0 +1,116 @@
+"""The command line. A window is imported only when one is wanted."""
+
+import os
+
+# pydantic looks for plugins of other packages at its first import; this program has none.
+os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
+
+import argparse
+import gc
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TextIO
+
+from mastlayout.errors import LayoutFileError, MastLayoutError
+from mastlayout.words import _
+
+CLEAN, FAULT, UNREADABLE = 0, 1, 2
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command; return 0 nothing at fault, 1 a fault or a broken check, 2 what cannot be read."""
+    gc.disable()  # one collection while the modules load costs more than all that a command leaves behind
+    parser = _parser()
+    given = list(sys.argv[1:] if arguments is None else arguments)
+    options = parser.parse_args(given if given and given[0] in _COMMANDS else ["window", *given])
+    try:
+        return int(_COMMANDS[options.command](options, sys.stdout))
+    except LayoutFileError as error:
+        return _refuse(*(str(line) for line in str(error).splitlines()))
+    except MastLayoutError as error:
+        return _refuse(str(error))
+    except BrokenPipeError:
+        return CLEAN
+
+
+def _refuse(*sentences: str) -> int:
+    for sentence in sentences:
+        sys.stderr.write(f"{sentence}\n")
+    return UNREADABLE
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="mastlayout",
+        description=_("Lay out the refit of a yacht's mast, check it, print the sheets to drill from."),
+    )
+    commands = parser.add_subparsers(dest="command", required=True)
+    window = commands.add_parser("window", help=_("open the window (the default)"))
+    window.add_argument("layout", nargs="?", type=Path)
+    check = commands.add_parser("check", help=_("print the findings"))
+    check.add_argument("layout", type=Path)
+    check.add_argument("--json", action="store_true")
+    ranges = commands.add_parser("ranges", help=_("print what each height gives"))
+    ranges.add_argument("layout", type=Path)
+    ranges.add_argument("--json", action="store_true")
+    papers = commands.add_parser("papers", help=_("write the sheets into a folder"))
+    papers.add_argument("layout", type=Path)
+    papers.add_argument("--to", type=Path, required=True, metavar="FOLDER")
+    papers.add_argument("--date", metavar="DAY", help=_("the day printed on them, as 2026-11-25"))
+    papers.add_argument("--paper", choices=("A4", "Letter", "A3"), default="A4")
+    papers.add_argument("--units", choices=("metric", "inches"), default="metric")
+    _measure_parser(
+        commands.add_parser("measure", help=_("print what to measure first on a mast not entered yet"))
+    )
+    return parser
+
+
+def _measure_parser(measure: argparse.ArgumentParser) -> None:
+    measure.add_argument("--to", type=Path, required=True, metavar="FOLDER")
+    measure.add_argument("--yacht", default="")
+    measure.add_argument("--length", help=_("heel to masthead, as 17.3 m or 56 ft 9 in"))
+    measure.add_argument("--section-known", action="store_true")
+    measure.add_argument("--stands", choices=("keel", "deck"))
+    measure.add_argument("--spreader-pairs", type=int, choices=range(6))
+    measure.add_argument("--headsail", choices=("furled", "hanked", "none"))
+    measure.add_argument("--gear", action="append", default=[], help=_("new gear, once for each"))
+    measure.add_argument("--date", metavar="DAY")
+    measure.add_argument("--paper", choices=("A4", "Letter", "A3"), default="A4")
+
+
+def _window(_options: argparse.Namespace, _out: TextIO) -> int:
+    raise MastLayoutError(
+        _(
+            "The window is not part of this version: use check, ranges, papers or measure (see --help)."
+        )
+    )
+
+
+def _check(options: argparse.Namespace, out: TextIO) -> int:
+    from mastlayout.desk import Desk
+    from mastlayout.documents.printed import check_json, check_text
+
+    report = Desk.open(options.layout).report
+    out.write((check_json if options.json else check_text)(report, str(options.layout)))
+    return FAULT if report.faults or report.broken else CLEAN
+
+
+def _ranges(options: argparse.Namespace, out: TextIO) -> int:
+    from mastlayout.desk import Desk
+    from mastlayout.documents.printed import ranges_json, ranges_text
+    from mastlayout.ranges.heights import table
+
+    rows = table(Desk.open(options.layout).scene)
+    out.write(ranges_json(rows, str(options.layout)) if options.json else ranges_text(rows))
+    return CLEAN
+
+
+_COMMANDS: dict[str, Callable[[argparse.Namespace, TextIO], int]] = {
+    "window": _window,
+    "check": _check,
+    "ranges": _ranges,
+}
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,184 @@
+"""What the command line prints: findings and heights, as text and as JSON."""
+
+import json
+from collections.abc import Iterable
+from typing import Any
+
+from mastlayout.checks.finding import Finding
+from mastlayout.checks.report import NOT_RUN, Report
+from mastlayout.checks.sentence import names_of, sentence
+from mastlayout.figures import Figure
+from mastlayout.geometry.frames import height_mm
+from mastlayout.ranges.heights import HeightRow
+from mastlayout.words import _, ngettext
+
+CHECK_SCHEMA = "mastlayout/check/1"
+RANGES_SCHEMA = "mastlayout/ranges/1"
+_UNIT_KEYS = {"mm": "mm", "deg": "deg", "%": "percent", "": "number"}
+
+
+def check_json(report: Report, layout: str) -> str:
+    """Return the findings as one JSON object, keys sorted, floats to 0.001."""
+    open_, unknown = [], []
+    for finding in report.open:
+        (unknown if finding.standing == "not checked" else open_).append(_finding(report, finding))
+    return _written(
+        {
+            "schema": CHECK_SCHEMA,
+            "layout": layout,
+            "findings": open_,
+            "not_checked": unknown,
+            "accepted": [
+                _finding(report, f) | {"remark": own.remark, "day": own.day} for f, own in report.accepted
+            ],
+            "broken": [{"code": b.code, "subject": b.subject, "what": b.what} for b in report.broken],
+            "not_in_this_version": list(NOT_RUN),
+        }
+    )
+
+
+def _finding(report: Report, finding: Finding) -> dict[str, Any]:
+    unit = _UNIT_KEYS[finding.unit]
+    limit = report.limits.get(finding.limit or "")
+    entry: dict[str, Any] = {
+        "code": finding.code,
+        "standing": finding.standing,
+        "subjects": list(finding.subjects),
+        "sentence": sentence(report.scene, finding, names_of(report.scene.layout)),
+        f"measured_{unit}": finding.measured,
+        f"required_{unit}": finding.required,
+        "from_masthead_mm": None,
+        "measure": finding.measure,
+        "typical": finding.typical,
+        "limit": None,
+    }
+    if finding.z_mm is not None:
+        entry["from_masthead_mm"] = height_mm(report.scene.skin.length_mm, finding.z_mm)
+    if limit is not None:
+        entry["limit"] = {
+            "key": limit.key,
+            "value": limit.value,
+            "unit": limit.unit,
+            "source": limit.source,
+            "why": limit.why,
+        }
+    return entry
+
+
+def ranges_json(rows: Iterable[HeightRow], layout: str) -> str:
+    """Return the height table as one JSON object."""
+    return _written(
+        {
+            "schema": RANGES_SCHEMA,
+            "layout": layout,
+            "heights": [
+                {
+                    "id": row.id,
+                    "name": row.name,
+                    "from_masthead_mm": row.from_masthead_mm,
+                    "from_heel_mm": row.from_heel_mm,
+                    "above_deck_mm": row.above_deck_mm,
+                    "above_water_m": _figure(row.water),
+                    "visible_horizon_nm": _figure(row.visible),
+                    "radio_horizon_nm": _figure(row.radio),
+                }
+                for row in rows
+            ],
+        }
+    )
+
+
+def _figure(figure: Figure) -> dict[str, Any]:
+    return {
+        "value": figure.value,
+        "formula": figure.formula,
+        "source": figure.source,
+        "inputs": dict(figure.inputs),
+        "missing": figure.missing,
+    }
+
+
+def _written(value: dict[str, Any]) -> str:
+    return json.dumps(_rounded(value), sort_keys=True, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+
+
+def _rounded(value: Any) -> Any:
+    if isinstance(value, float):
+        return round(value, 3) + 0.0
+    if isinstance(value, dict):
+        return {key: _rounded(item) for key, item in value.items()}
+    return [_rounded(item) for item in value] if isinstance(value, list) else value
+
+
+def check_text(report: Report, layout: str) -> str:
+    """Return the findings as lines for a person, loudest first."""
+    names = names_of(report.scene.layout)
+    lines = [
+        f"{finding.standing.upper():<12} {sentence(report.scene, finding, names)}" for finding in report.open
+    ]
+    lines += [
+        _("ACCEPTED     {sentence} Accepted {day}: {remark}").format(
+            sentence=sentence(report.scene, finding, names), day=own.day, remark=own.remark
+        )
+        for finding, own in report.accepted
+    ]
+    lines += [
+        _("BROKEN       The rule {code} broke on {subject}: {what}. This is a fault of the program.").format(
+            code=item.code, subject=item.subject or _("the layout"), what=item.what
+        )
+        for item in report.broken
+    ]
+    lines += [
+        _("NOT RUN      {family}: not worked out by this version").format(family=family) for family in NOT_RUN
+    ]
+    return "\n".join([*lines, counted(report, layout)]) + "\n"
+
+
+def counted(report: Report, layout: str) -> str:
+    """Return the one line that counts the findings."""
+    count = {
+        name: sum(f.standing == name for f in report.open)
+        for name in ("fault", "caution", "not checked", "note")
+    }
+    return _("{layout}: {faults}, {cautions}, {unknown} not checked, {notes}, {accepted} accepted").format(
+        layout=layout,
+        faults=ngettext("{n} fault", "{n} faults", count["fault"]).format(n=count["fault"]),
+        cautions=ngettext("{n} caution", "{n} cautions", count["caution"]).format(n=count["caution"]),
+        unknown=count["not checked"],
+        notes=ngettext("{n} note", "{n} notes", count["note"]).format(n=count["note"]),
+        accepted=len(report.accepted),
+    )
+
+
+def ranges_text(rows: Iterable[HeightRow]) -> str:
+    """Return the height table as lines of columns: mm along the mast, m above water, nautical miles."""
+    head = (_("masthead"), _("heel"), _("deck"), _("water m"), _("sees NM"), _("radio NM"), _("what"))
+    table = [head] + [
+        (
+            str(row.from_masthead_mm),
+            str(row.from_heel_mm),
+            "-" if row.above_deck_mm is None else f"{row.above_deck_mm:.0f}",
+            _number(row.water, 2),
+            _number(row.visible, 1),
+            _number(row.radio, 1),
+            row.name,
+        )
+        for row in rows
+    ]
+    lines = ["  ".join([*(f"{cell:>9}" for cell in cells[:-1]), cells[-1]]) for cells in table]
+    return (
+        "\n".join(
+            [
+                *lines,
+                _(
+                    "Water: upright on her marks. Sees: 2.08 to the root of metres, as lists of lights. "
+                    "Radio and radar: earth of 4/3 radius."
+                ),
+            ]
+        )
+        + "\n"
+    )
+
+
+def _number(figure: Figure, digits: int) -> str:
+    return "?" if figure.value is None else f"{figure.value:.{digits}f}"

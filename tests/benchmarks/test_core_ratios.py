@@ -1,0 +1,65 @@
+"""Ratios of the core within one run: a check against its imports, a move against 8 ms."""
+
+import gc
+import statistics
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+from builders import a_fitting, a_layout, a_spreader, a_stay
+
+from mastlayout.desk import Desk
+from mastlayout.model.edits import change
+
+pytestmark = pytest.mark.benchmark
+LARGEST = Path(__file__).parents[2] / "demo_masts" / "whimbrel.toml"
+
+
+def best_of(command, runs=9):
+    """Return the median wall time of a whole process."""
+    times = []
+    for _run in range(runs):
+        start = time.perf_counter()
+        subprocess.run([sys.executable, *command], check=False, stdout=subprocess.DEVNULL)
+        times.append(time.perf_counter() - start)
+    return statistics.median(times)
+
+
+def test_check_against_its_imports():
+    """Check on the largest demo takes at most 2.5 times a process that only imports its libraries."""
+    ratios = []
+    for _turn in range(5):
+        imports = best_of(["-c", "import numpy, shapely, pydantic"], 3)
+        ratios.append(best_of(["-m", "mastlayout", "check", str(LARGEST)], 3) / imports)
+    ratio = statistics.median(ratios)
+    print(f"\ncheck / imports: {ratio:.2f} (at most 2.5)")
+    assert ratio <= 2.5
+
+
+def test_show_after_moving_one_of_forty():
+    """600 moves of one fitting among 40: the slowest 1 % takes at most 8 ms, middle of three runs."""
+    fittings = tuple(
+        a_fitting(
+            f"box-{i}", from_masthead_mm=600.0 + 400 * i, girth=("ahead", "bearing 90", "bearing 270")[i % 3]
+        )
+        for i in range(40)
+    )
+    desk = Desk(a_layout(fittings=fittings, spreaders=(a_spreader(),), stays=(a_stay(),)))
+    gc.collect()
+    gc.freeze()
+    p99 = statistics.median(_p99(desk) for _run in range(3))
+    gc.unfreeze()
+    print(f"\nshow, p99 of 600 moves: {p99 * 1000:.1f} ms (at most 8)")
+    assert p99 <= 0.008
+
+
+def _p99(desk):
+    times = []
+    for step in range(600):
+        layout = change(desk.layout, "box-20", from_masthead_mm=8000.0 + step)
+        start = time.perf_counter()
+        desk.show(layout)
+        times.append(time.perf_counter() - start)
+    return sorted(times)[int(0.99 * len(times))]

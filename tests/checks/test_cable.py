@@ -1,0 +1,69 @@
+"""Cables: entry, plug, slot and fill."""
+
+import pytest
+from asking import found
+from builders import a_fitting, a_foot, a_layout, a_mast
+
+from mastlayout.model.fitting import Cable
+
+
+def pipe(**fields):
+    """A conduit of bore 25 on the starboard side."""
+    known = {
+        "id": "pipe", "name": "Conduit", "bore_mm": 25.0, "outside_mm": 30.0, "slots": [],
+        "runs": [{"from_masthead_mm": 500.0, "to_mm": 16500.0, "bearing_deg": 90.0}],
+    }  # fmt: skip
+    return known | fields
+
+
+def a_cable(id="cable-1", **fields):  # noqa: A002 - the model's own word
+    """A new cable of 7 from the box into the pipe, its plug fitted afterwards."""
+    known = {
+        "id": id,
+        "name": id,
+        "fitting": "box-1",
+        "outside_mm": 7.0,
+        "plug_mm": 0.0,
+        "conduit": "pipe",
+        "new": True,
+    }
+    return Cable(**(known | fields))
+
+
+ENTRY = a_fitting(in_hand=a_foot(entry={"across_mm": 0.0, "along_mm": -60.0, "diameter_mm": 10.0}))
+
+
+@pytest.mark.parametrize(("slot_mm", "clear"), [(8060.0, True), (8109.9, True), (8110.5, False)])
+def test_an_entry_is_level_with_a_slot(slot_mm, clear):
+    """An entry 8060 from the masthead lies within a slot of 100 whose middle is at most 50 away."""
+    mast = a_mast(conduits=[pipe(slots=[{"from_masthead_mm": slot_mm, "length_mm": 100.0}])])
+    layout = a_layout(mast=mast, fittings=(ENTRY,), cables=(a_cable(),))
+    assert (not found(layout, "cable/slot")) is clear
+
+
+def test_slots_nobody_looked_for_are_not_checked():
+    """Unknown slots ask for an inspection; an empty list says that someone looked and found none."""
+    unlooked = a_layout(mast=a_mast(conduits=[pipe(slots=None)]), fittings=(ENTRY,), cables=(a_cable(),))
+    assert [f.measure for f in found(unlooked, "cable/slot")] == ["conduit.slots"]
+    none = a_layout(mast=a_mast(conduits=[pipe()]), fittings=(ENTRY,), cables=(a_cable(),))
+    assert [f.standing for f in found(none, "cable/slot")] == ["caution"]
+
+
+@pytest.mark.parametrize(
+    ("plug_mm", "standing"), [(0.0, None), (10.0, None), (23.0, "caution"), (None, "not checked")]
+)
+def test_a_plug_passes_its_entry_or_goes_on_after(plug_mm, standing):
+    """A plug of 23 does not pass an entry of 10: fit it after the pull."""
+    layout = a_layout(mast=a_mast(conduits=[pipe()]), fittings=(ENTRY,), cables=(a_cable(plug_mm=plug_mm),))
+    assert [f.standing for f in found(layout, "cable/plug")] == ([standing] if standing else [])
+
+
+@pytest.mark.parametrize(
+    ("diameters", "percent"),
+    [([10.3], None), ([8.0, 8.0, 8.0], None), ([9.0, 7.0, 7.0, 7.4, 7.0, 7.0], 53.0), ([14.0, 3.0], 32.8)],
+)
+def test_fill_is_the_squares_of_diameters_against_the_bore(diameters, percent):
+    """NFPA 70 Chapter 9: 53 % one cable, 31 % two, 40 % more; 331.76 / 625 is 53.08 %, 205 / 625 32.8 %."""
+    cables = tuple(a_cable(f"cable-{i}", outside_mm=d) for i, d in enumerate(diameters))
+    findings = found(a_layout(mast=a_mast(conduits=[pipe()]), fittings=(ENTRY,), cables=cables), "cable/fill")
+    assert [f.measured for f in findings] == ([pytest.approx(percent, abs=0.1)] if percent else [])

@@ -1,0 +1,89 @@
+"""The report: kept results equal a fresh check, accepted findings, broken rules."""
+
+import dataclasses
+
+from builders import a_fitting, a_layout, a_spreader, a_stay
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from mastlayout.checks import report as report_module
+from mastlayout.checks.report import check
+from mastlayout.geometry.scene import build
+from mastlayout.model.edits import change, remove
+from mastlayout.model.layout import Accepted
+
+CROWDED = a_layout(
+    fittings=tuple(a_fitting(f"box-{i}", from_masthead_mm=8000.0 + 84 * i) for i in range(5)),
+    spreaders=(a_spreader(),),
+    stays=(a_stay(),),
+)
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.lists(st.tuples(st.integers(0, 4), st.integers(7800, 9200)), min_size=1, max_size=6))
+def test_a_kept_report_equals_a_fresh_one(moves):
+    """Whatever is moved, running only what changed finds what running everything finds."""
+    scene = build(CROWDED)
+    report = check(scene)
+    for which, height in moves:
+        layout = change(scene.layout, f"box-{which}", from_masthead_mm=float(height))
+        scene = build(layout, scene)
+        report = check(scene, report)
+    assert {(f.key, f.standing) for f in report.open} == {
+        (f.key, f.standing) for f in check(build(scene.layout)).open
+    }
+
+
+def test_findings_about_a_fitting_go_with_it():
+    """A fitting taken off leaves no finding behind."""
+    scene = build(CROWDED)
+    report = check(scene)
+    assert any("box-1" in f.subjects for f in report.open)
+    layout = remove(CROWDED, "box-1")
+    after = check(build(layout, scene), report)
+    assert not any("box-1" in subject for f in after.open for subject in f.subjects)
+
+
+def accepted(measured):
+    """The owner's word on the first two boxes standing close."""
+    return Accepted(code="clearance/fitting", subjects=("box-2", "box-1"), remark="seen", day="2026-11-25",
+                    measured=measured)  # fmt: skip
+
+
+def two(apart):
+    """Two boxes so far apart, and the owner's word given at a gap of 3."""
+    fittings = (a_fitting(), a_fitting("box-2", from_masthead_mm=8000.0 + 80 + apart))
+    return a_layout(fittings=fittings, accepted=(accepted(3.0),))
+
+
+def test_an_accepted_finding_is_closed_until_it_is_worse_by_one():
+    """Accepted at 3 it stays closed at 2.1 and opens again at 1.9."""
+    for gap, closed in ((3.0, True), (2.1, True), (1.9, False)):
+        report = check(build(two(gap)))
+        assert bool(report.accepted) is closed
+
+
+def test_a_broken_rule_is_reported_and_the_others_run(monkeypatch):
+    """A rule that raises is a fault of the program; what the others find is still found."""
+
+    def breaks(*_):
+        raise RuntimeError("on purpose")
+
+    first, *rest = report_module.FITTING_RULES
+    monkeypatch.setattr(report_module, "FITTING_RULES", (dataclasses.replace(first, margins=breaks), *rest))
+    report = check(build(CROWDED))
+    assert {item.code for item in report.broken} == {first.code}
+    assert any(f.code == "clearance/fitting" for f in report.open)
+
+
+def test_a_rule_that_broke_is_asked_again(monkeypatch):
+    """A rule that broke once is not kept as clear."""
+    scene = build(CROWDED)
+    with monkeypatch.context() as patched:
+        first, *rest = report_module.FITTING_RULES
+        patched.setattr(
+            report_module, "FITTING_RULES", (dataclasses.replace(first, margins=lambda *_: 1 / 0), *rest)
+        )
+        broken = check(scene)
+    assert broken.broken
+    assert check(scene, broken).broken == ()
