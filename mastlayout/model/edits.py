@@ -9,6 +9,7 @@ from pydantic import ValidationError
 
 from mastlayout.errors import EditError, UnknownNameError
 from mastlayout.model.around import Around
+from mastlayout.model.crosscheck import crosscheck, parts_of
 from mastlayout.model.fitting import Fitting
 from mastlayout.model.kind import Foot
 from mastlayout.model.layout import NAMED, Accepted, Layout
@@ -34,7 +35,7 @@ def ids(layout: Layout) -> set[str]:
     return named | {conduit.id for conduit in layout.mast.conduits or ()}
 
 
-def change(layout: Layout, name: str, **fields: Any) -> Layout:
+def change(layout: Layout, name: str, /, **fields: Any) -> Layout:
     """Return the layout with fields of one item changed; the very same layout where nothing differs."""
     part, item = item_of(layout, name)
     rounded = {field: _rounded(value) for field, value in fields.items()}
@@ -42,7 +43,7 @@ def change(layout: Layout, name: str, **fields: Any) -> Layout:
         return layout
     changed = _valid(item, rounded)
     items = tuple(changed if other is item else other for other in getattr(layout, part))
-    return _valid(layout, {part: items})
+    return _whole(layout, {part: items})
 
 
 def move(layout: Layout, name: str, from_masthead_mm: float, girth: Around) -> Layout:
@@ -56,7 +57,7 @@ def add(layout: Layout, part: str, item: Value) -> Layout:
     name = getattr(item, "id", "")
     if name in ids(layout) or name in layout.retired:
         raise EditError(_("the id “{id}” was given before: an id is never used again").format(id=name))
-    return _valid(layout, {part: (*getattr(layout, part), item)})
+    return _whole(layout, {part: (*getattr(layout, part), item)})
 
 
 def remove(layout: Layout, name: str) -> Layout:
@@ -64,7 +65,7 @@ def remove(layout: Layout, name: str) -> Layout:
     part, item = item_of(layout, name)
     left = tuple(other for other in getattr(layout, part) if other is not item)
     tag = (f"tag {item.tag}",) if isinstance(item, Fitting) and item.tag else ()
-    return _valid(layout, {part: left, "retired": (*layout.retired, name, *tag)})
+    return _whole(layout, {part: left, "retired": (*layout.retired, name, *tag)})
 
 
 def next_tag(layout: Layout) -> int:
@@ -89,14 +90,21 @@ def accept(layout: Layout, accepted: Accepted) -> Layout:
     """Record that the owner accepts a finding, in the place of an earlier word on the same."""
     key = (accepted.code, frozenset(accepted.subjects))
     others = tuple(own for own in layout.accepted if (own.code, frozenset(own.subjects)) != key)
-    return _valid(layout, {"accepted": (*others, accepted)})
+    return _whole(layout, {"accepted": (*others, accepted)})
 
 
 def cut_heel(layout: Layout, by_mm: float) -> Layout:
     """Cut the heel: the mast gets shorter, and no reading from the masthead changes."""
-    return _valid(
-        layout, {"mast": _valid(layout.mast, {"length_mm": _rounded(layout.mast.length_mm - by_mm)})}
-    )
+    length = _rounded(layout.mast.length_mm - by_mm)
+    return _whole(layout, {"mast": _valid(layout.mast, {"length_mm": length})})
+
+
+def _whole(layout: Layout, fields: dict[str, Any]) -> Layout:
+    """Return the layout with fields changed, its references asked again."""
+    changed = _valid(layout, fields)
+    for path, sentence in crosscheck(parts_of(changed)):
+        raise EditError(f"{path[0]}: {sentence}")
+    return changed
 
 
 def _rounded(value: Any) -> Any:

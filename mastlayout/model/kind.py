@@ -230,7 +230,7 @@ class Kind(Value):
     solids: Annotated[tuple[Solid, ...], Field(strict=False, max_length=60)] = ()
     mounts: Annotated[tuple[Mount, ...], Field(strict=False, max_length=20)] = ()
     sectors: Annotated[tuple[Sector, ...], Field(strict=False, max_length=12)] = ()
-    cable: Name | None = None
+    cable_type: Name | None = None
     cable_mm: PositiveMm | None = None
     plug_mm: NotNegativeMm | None = None
     guards: bool = False

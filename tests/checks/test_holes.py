@@ -76,7 +76,7 @@ CONDUIT = {
 
 @pytest.mark.parametrize(("across_mm", "measured"), [(0.0, -17.5), (40.0, None)])
 def test_a_drill_square_to_a_flat_foot_passes_a_conduit_ahead(across_mm, measured):
-    """A pipe of 30 on the centreline: a 5.0 drill on its axis meets it 17.5 deep, 40 aside it clears by 22.5."""
+    """A pipe of 30 ahead: a 5.0 drill on its axis meets it 17.5 deep, 40 aside it clears by 22.5."""
     foot = pattern((across_mm, 0.0), seat="flat")
     layout = a_layout(mast=a_mast(conduits=[CONDUIT]), fittings=(a_fitting(in_hand=foot),))
     findings = found(layout, "hole/inside")
