@@ -1,8 +1,7 @@
 """A number with how it was found: its formula, what went in, and whose formula it is."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from types import MappingProxyType
+from dataclasses import dataclass, field
 
 
 @dataclass(frozen=True)
@@ -18,5 +17,5 @@ class Figure:
     unit: str
     formula: str
     source: str
-    inputs: Mapping[str, float] = MappingProxyType({})
+    inputs: Mapping[str, float] = field(default_factory=dict)
     missing: str | None = None

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from mastlayout.checks import FITTING_RULES, WHOLE_RULES, Rule, WholeRule
 from mastlayout.checks.finding import Finding, loud_first
 from mastlayout.checks.rule import Depends, findings, where_it_stands
-from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits, limits_of
 from mastlayout.model.layout import Accepted
@@ -120,20 +119,31 @@ def _run(
     broken: list[Broken],
 ) -> _Results:
     """Run one rule over the fittings that moved, or over all where nothing old can be kept."""
-    if old is None:
-        return {
-            (rule.code, name): _one(rule, scene, limits, placed, broken)
-            for name, placed in scene.placed.items()
-        }
-    results: _Results = {}
-    for name in scene.placed:
-        if name in moved or (rule.code, name) not in old:
-            results[rule.code, name] = _one(rule, scene, limits, scene.placed[name], broken)
-        else:
-            results[rule.code, name] = old[rule.code, name]
-    if rule.pairs:
+    kept = old or {}
+    asked = [name for name in scene.placed if name in moved or (rule.code, name) not in kept]
+    results: _Results = {(rule.code, name): kept.get((rule.code, name), ()) for name in scene.placed}
+    for name, found in zip(asked, _ask(rule, scene, limits, asked, broken), strict=True):
+        results[rule.code, name] = found
+    if rule.pairs and old is not None:
         _mend_pairs(results, moved)
     return results
+
+
+def _ask(
+    rule: Rule, scene: Scene, limits: Limits, names: Sequence[str], broken: list[Broken]
+) -> list[tuple[Finding, ...]]:
+    """Ask a rule about some fittings at once; where it breaks, about each, so that one breaks alone."""
+    placed = [scene.placed[name] for name in names]
+    if not placed:
+        return []
+    try:
+        margins = rule.margins(scene, [where_it_stands(one) for one in placed], limits)
+        return [tuple(findings(rule, one, own)) for one, own in zip(placed, margins, strict=True)]
+    except Exception as error:  # noqa: BLE001 - a broken rule is reported, and the others still run
+        if len(names) > 1:
+            return [found for name in names for found in _ask(rule, scene, limits, [name], broken)]
+        broken.append(Broken(rule.code, names[0], f"{type(error).__name__}: {error}"))
+        return [()]
 
 
 def _mend_pairs(results: _Results, moved: frozenset[str]) -> None:
@@ -145,17 +155,6 @@ def _mend_pairs(results: _Results, moved: frozenset[str]) -> None:
 
 def _about(finding: Finding, names: frozenset[str]) -> bool:
     return any(subject.split("/")[0] in names for subject in finding.subjects)
-
-
-def _one(
-    rule: Rule, scene: Scene, limits: Limits, placed: Placed, broken: list[Broken]
-) -> tuple[Finding, ...]:
-    try:
-        margins = rule.margins(scene, where_it_stands(placed), limits)
-        return tuple(findings(rule, placed, margins))
-    except Exception as error:  # noqa: BLE001 - a broken rule is reported, and the others still run
-        broken.append(Broken(rule.code, placed.id, f"{type(error).__name__}: {error}"))
-        return ()
 
 
 def _run_whole(rule: WholeRule, scene: Scene, limits: Limits, broken: list[Broken]) -> tuple[Finding, ...]:

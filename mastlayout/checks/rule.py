@@ -1,6 +1,6 @@
 """A rule in two halves: margins at n places of one fitting, and findings at one place."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -79,7 +79,7 @@ def no_margins(places: int) -> Margins:
 
 @dataclass(frozen=True)
 class Rule:
-    """A rule about one fitting.
+    """A rule about one fitting, given by ``margins`` of one batch or, where that is cheaper, of ``many``.
 
     ``pairs`` tells that it finds the same from either fitting of a pair. A margin below
     ``fault_below`` is a fault, one below what is required ``otherwise``.
@@ -88,11 +88,20 @@ class Rule:
     code: str
     limit: str | None
     depends: frozenset[Depends]
-    margins: Callable[[Scene, Batch, Limits], Margins]
+    one: Callable[[Scene, Batch, Limits], Margins] | None = None
+    many: Callable[[Scene, Sequence[Batch], Limits], list[Margins]] | None = None
     pairs: bool = False
     fault_below: float = 0.0
     otherwise: Standing = "caution"
     unit: Unit = "mm"
+
+    def margins(self, scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
+        """Return the margins of each batch."""
+        if self.many is not None:
+            return self.many(scene, batches, limits)
+        if self.one is None:
+            raise ValueError(self.code)
+        return [self.one(scene, batch, limits) for batch in batches]
 
 
 @dataclass(frozen=True)
@@ -106,33 +115,46 @@ class WholeRule:
 
 def findings(rule: Rule, placed: Placed, margins: Margins) -> list[Finding]:
     """Turn the margins of one place into findings; what is clear makes none."""
-    found = []
-    for i, subjects in enumerate(margins.subjects):
-        measured, required = float(margins.measured[0, i]), float(margins.required[0, i])
-        missing = margins.unknown[i]
-        height = float(margins.point[0, i, 2])
-        z_mm = placed.z_mm if np.isnan(height) else height
-        if measured < required - TOLERANCE_MM:
-            found.append(
-                Finding(
-                    rule.code,
-                    _standing(rule, measured, typical=margins.typical),
-                    _subjects(placed.id, subjects),
-                    measured,
-                    required,
-                    rule.unit,
-                    rule.limit,
-                    None,
-                    z_mm,
-                    margins.typical,
-                )
-            )
-        elif missing is not None:
-            # About the subjects alone: an untaped stay is one finding, not one for each fitting.
-            found.append(
-                Finding(rule.code, "not checked", subjects, limit=rule.limit, measure=missing.key, z_mm=z_mm)
-            )
-    return found
+    short = margins.measured[0] < margins.required[0] - TOLERANCE_MM
+    missing = np.array([measure is not None for measure in margins.unknown], dtype=bool)
+    return [
+        _short(rule, placed, margins, i) if short[i] else _missing(rule, placed, margins, i)
+        for i in np.flatnonzero(short | missing)
+    ]
+
+
+def _short(rule: Rule, placed: Placed, margins: Margins, i: int) -> Finding:
+    measured, required = float(margins.measured[0, i]), float(margins.required[0, i])
+    return Finding(
+        rule.code,
+        _standing(rule, measured, typical=margins.typical),
+        _subjects(placed.id, margins.subjects[i]),
+        measured,
+        required,
+        rule.unit,
+        rule.limit,
+        None,
+        _height(placed, margins, i),
+        margins.typical,
+    )
+
+
+def _missing(rule: Rule, placed: Placed, margins: Margins, i: int) -> Finding:
+    """A missing measure is about the subjects alone: it is one finding, not one for each fitting."""
+    measure = margins.unknown[i]
+    return Finding(
+        rule.code,
+        "not checked",
+        margins.subjects[i],
+        limit=rule.limit,
+        measure=measure.key if measure else None,
+        z_mm=_height(placed, margins, i),
+    )
+
+
+def _height(placed: Placed, margins: Margins, i: int) -> float:
+    height = float(margins.point[0, i, 2])
+    return placed.z_mm if np.isnan(height) else height
 
 
 def _standing(rule: Rule, measured: float, *, typical: bool) -> Standing:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from mastlayout.geometry.distance import gap
-from mastlayout.geometry.frames import Array, Whole
+from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.solids import Solids, joined
 
 
@@ -45,37 +45,59 @@ class Nearest:
     point: Array
 
 
-def nearest(solids: Solids, each: int, crowd: Crowd, enough_mm: float) -> Nearest:
-    """Return how near the solids of a fitting at n places, ``each`` to a place, come to each owner.
+@dataclass(frozen=True)
+class Herd:
+    """The solids of n fittings or places, one after the other; ``count`` (n,) is how many each has."""
+
+    solids: Solids
+    count: Whole
+
+    @property
+    def start(self) -> Whole:
+        """Where each one's solids begin (n,)."""
+        return np.asarray(np.cumsum(self.count) - self.count)
+
+
+def nearest(herd: Herd, crowd: Crowd, enough_mm: float, skip: Mask) -> Nearest:
+    """Return how near each of n comes to each owner of a crowd, those of ``skip`` (n, s) left out.
 
     A gap of ``enough_mm`` or more is not worked out: ``enough_mm`` stands for it.
     """
-    places = len(solids) // each if each else 0
-    found = np.full((places, len(crowd.ids)), enough_mm)
-    point = np.full((places, len(crowd.ids), 3), np.nan)
-    if not each or not len(crowd.solids):
+    shape = (len(herd.count), len(crowd.ids))
+    found, point = np.full(shape, enough_mm), np.full((*shape, 3), np.nan)
+    if not len(herd.solids) or not len(crowd.solids):
         return Nearest(found, point)
-    row, member = _close(solids, each, crowd, enough_mm)
-    first = (row[:, None] * each + np.arange(each)).ravel()
-    second = np.repeat(member, each)
-    gaps = gap(solids[first], crowd.solids[second], enough_mm)
-    place, owner = first // each, crowd.owner[second]
-    np.minimum.at(found, (place, owner), gaps.distance_mm)
-    least = gaps.distance_mm <= found[place, owner]
-    point[place[least], owner[least]] = gaps.on_a[least]
+    row, member = _close(herd, crowd, enough_mm, skip)
+    first, second, row = _pairs(herd, row, member)
+    gaps = gap(herd.solids[first], crowd.solids[second], enough_mm)
+    owner = crowd.owner[second]
+    np.minimum.at(found, (row, owner), gaps.distance_mm)
+    least = gaps.distance_mm <= found[row, owner]
+    point[row[least], owner[least]] = gaps.on_a[least]
     return Nearest(found, point)
 
 
-def _close(solids: Solids, each: int, crowd: Crowd, enough_mm: float) -> tuple[Whole, Whole]:
-    """Return the pairs of place and member whose bounds come within ``enough_mm``."""
-    centre = solids.centre.reshape(-1, each, 3)
-    middle = centre.mean(axis=1)
-    reach = (np.linalg.norm(centre - middle[:, None], axis=2) + solids.bound_mm.reshape(-1, each)).max(axis=1)
+def _pairs(herd: Herd, row: Whole, member: Whole) -> tuple[Whole, Whole, Whole]:
+    """Return every solid of each row with its member: places in the herd, in the crowd, and rows."""
+    count = herd.count[row]
+    within = np.arange(count.sum()) - np.repeat(np.cumsum(count) - count, count)
+    return np.repeat(herd.start[row], count) + within, np.repeat(member, count), np.repeat(row, count)
+
+
+def _close(herd: Herd, crowd: Crowd, enough_mm: float, skip: Mask) -> tuple[Whole, Whole]:
+    """Return the pairs of row and member whose bounds come within ``enough_mm``."""
+    some = np.flatnonzero(herd.count)
+    starts, count = herd.start[some], herd.count[some]
+    centre = herd.solids.centre
+    middle = np.add.reduceat(centre, starts) / count[:, None]
+    apart_own = np.linalg.norm(centre - np.repeat(middle, count, axis=0), axis=1) + herd.solids.bound_mm
+    reach = np.maximum.reduceat(apart_own, starts)
     start = crowd.solids.ends[:, 0]
     step = crowd.solids.ends[:, 1] - start
     long = np.maximum(np.einsum("kj,kj->k", step, step), 1e-12)
     away = middle[:, None, :] - start
     part = np.clip(np.einsum("nkj,kj->nk", away, step) / long, 0.0, 1.0)
     apart = np.linalg.norm(away - part[:, :, None] * step, axis=2)
-    row, member = np.nonzero(apart - crowd.thick_mm - reach[:, None] < enough_mm)
-    return row, member
+    near = (apart - crowd.thick_mm - reach[:, None] < enough_mm) & ~skip[some][:, crowd.owner]
+    row, member = np.nonzero(near)
+    return some[row], member

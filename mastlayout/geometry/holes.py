@@ -110,6 +110,8 @@ def _square_to_foot(skin: Skin, places: Places, across: Array, z: Array) -> Arra
         point, normal = skin.at(z, girth)
         offset = ((point[..., :2] - centre[:, None, :2]) * tangent).sum(axis=-1)
         slope = normal[..., 0] * tangent[..., 1] - normal[..., 1] * tangent[..., 0]
+        if np.abs(across - offset).max(initial=0.0) < 1e-7:
+            break
         girth = girth + np.clip((across - offset) / np.maximum(slope, 0.05), -30.0, 30.0)
     return np.where((np.abs(across - offset) < 0.01) & (slope > 0.05), girth, np.nan)
 

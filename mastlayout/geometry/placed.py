@@ -38,7 +38,10 @@ def body_of(kind: Kind) -> Body:
 
 @dataclass(frozen=True)
 class Placed:
-    """A fitting in space. ``places`` and ``seats`` hold its one place; solids and room are in space."""
+    """A fitting in space. ``places`` and ``seats`` hold its one place; solids and room are in space.
+
+    ``holes`` are those of a new fitting or of a foot in hand; others are there, but nobody knows where.
+    """
 
     fitting: Fitting
     kind: Kind
@@ -121,17 +124,20 @@ def place(host: Host, fitting: Fitting, kind: Kind, body: Body | None = None) ->
     foot = fitting.in_hand or kind.foot
     holes = outline = None
     if foot and isinstance(host, Skin):
-        holes = drilled(host, foot, places, seats)
         outline = wrapped_outline(foot, places)[0]
+        # What is there already on a foot nobody measured has holes, but none whose place is known.
+        if fitting.new or fitting.in_hand:
+            holes = drilled(host, foot, places, seats)
+    room = body.room.moved(seats.origin, seats.axes) if len(body.room) else body.room
     return Placed(
-        fitting,
-        kind,
-        host,
-        body,
-        places,
-        seats,
-        body.solids.moved(seats.origin, seats.axes),
-        body.room.moved(seats.origin, seats.axes),
-        holes,
-        outline,
+        fitting=fitting,
+        kind=kind,
+        host=host,
+        body=body,
+        places=places,
+        seats=seats,
+        solids=body.solids.moved(seats.origin, seats.axes),
+        room=room,
+        holes=holes,
+        outline=outline,
     )

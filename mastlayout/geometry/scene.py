@@ -35,6 +35,7 @@ class Scene:
     wires: Crowd
     bars: Crowd
     gear: Crowd
+    guests: Mapping[str, frozenset[str]]
 
     @property
     def inside(self) -> tuple[Inside, ...]:
@@ -81,7 +82,16 @@ def build(layout: Layout, previous: Scene | None = None) -> Scene:
         wires=old.wires if old and _same(old.stays, stays) else crowd_of(_solids(stays)),
         bars=old.bars if old and _same(old.spreaders, spreaders) else crowd_of(_solids(spreaders)),
         gear=crowd_of(_solids(placed)),
+        guests=_guests(layout),
     )
+
+
+def _guests(layout: Layout) -> dict[str, frozenset[str]]:
+    guests: dict[str, frozenset[str]] = {}
+    for fitting in layout.fittings:
+        if fitting.on != MAST:
+            guests[fitting.on] = guests.get(fitting.on, frozenset()) | {fitting.id}
+    return guests
 
 
 def _same(old: Mapping[str, object], new: Mapping[str, object]) -> bool:

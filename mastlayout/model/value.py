@@ -33,6 +33,7 @@ class Value(BaseModel):
         validate_by_name=True,
         validate_by_alias=True,
         serialize_by_alias=True,
+        defer_build=True,
     )
 
     def but(self, **changes: Any) -> Self:

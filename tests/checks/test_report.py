@@ -70,7 +70,7 @@ def test_a_broken_rule_is_reported_and_the_others_run(monkeypatch):
         raise RuntimeError("on purpose")
 
     first, *rest = report_module.FITTING_RULES
-    monkeypatch.setattr(report_module, "FITTING_RULES", (dataclasses.replace(first, margins=breaks), *rest))
+    monkeypatch.setattr(report_module, "FITTING_RULES", (dataclasses.replace(first, many=breaks), *rest))
     report = check(build(CROWDED))
     assert {item.code for item in report.broken} == {first.code}
     assert any(f.code == "clearance/fitting" for f in report.open)
@@ -82,7 +82,7 @@ def test_a_rule_that_broke_is_asked_again(monkeypatch):
     with monkeypatch.context() as patched:
         first, *rest = report_module.FITTING_RULES
         patched.setattr(
-            report_module, "FITTING_RULES", (dataclasses.replace(first, margins=lambda *_: 1 / 0), *rest)
+            report_module, "FITTING_RULES", (dataclasses.replace(first, many=lambda *_: 1 / 0), *rest)
         )
         broken = check(scene)
     assert broken.broken
