@@ -47,3 +47,15 @@ def _flush_folder(folder: Path) -> None:
             os.fsync(handle)
         finally:
             os.close(handle)
+
+
+def make_folder(folder: Path) -> None:
+    """Make a folder where it is not there yet; FileError says why it cannot be."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise FileError(
+            _("{folder} cannot be made a folder: {why}").format(
+                folder=folder, why=error.strerror or str(error)
+            )
+        ) from None
