@@ -10,10 +10,13 @@ import gc
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TextIO
+from typing import TYPE_CHECKING, TextIO
 
 from mastlayout.errors import LayoutFileError, MastLayoutError
 from mastlayout.words import _
+
+if TYPE_CHECKING:
+    from mastlayout.documents.papers import Paper
 
 CLEAN, FAULT, UNREADABLE = 0, 1, 2
 
@@ -81,9 +84,7 @@ def _measure_parser(measure: argparse.ArgumentParser) -> None:
 
 def _window(_options: argparse.Namespace, _out: TextIO) -> int:
     raise MastLayoutError(
-        _(
-            "The window is not part of this version: use check, ranges, papers or measure (see --help)."
-        )
+        _("The window is not part of this version: use check, ranges, papers or measure (see --help).")
     )
 
 
@@ -106,10 +107,64 @@ def _ranges(options: argparse.Namespace, out: TextIO) -> int:
     return CLEAN
 
 
+def _papers(options: argparse.Namespace, out: TextIO) -> int:
+    from mastlayout.desk import Desk
+    from mastlayout.documents.papers import papers
+
+    day = _day(options)
+    report = Desk.open(options.layout).report
+    made = papers(report, units=options.units, paper=options.paper, day=day)
+    return _write(made, options.to, out)
+
+
+def _measure(options: argparse.Namespace, out: TextIO) -> int:
+    from mastlayout.documents.papers import first_paper
+    from mastlayout.model.first_answers import FirstAnswers
+    from mastlayout.units import read_length
+
+    answers = FirstAnswers(
+        read_length(options.length) if options.length else None,
+        options.section_known,
+        options.stands,
+        options.spreader_pairs,
+        options.headsail,
+        tuple(options.gear),
+    )
+    made = first_paper(options.yacht, answers, paper=options.paper, day=_day(options))
+    return _write([made], options.to, out)
+
+
+def _day(options: argparse.Namespace) -> str:
+    """Return the day to print, today where none was given."""
+    import datetime as dt
+
+    if options.date is None:
+        return dt.date.today().isoformat()  # noqa: DTZ011 - the day on the wall of the shed is meant
+    try:
+        return dt.date.fromisoformat(options.date).isoformat()
+    except ValueError:
+        raise MastLayoutError(
+            _("“{day}” is no day: write it as 2026-11-25").format(day=options.date[:40])
+        ) from None
+
+
+def _write(made: "Sequence[Paper]", folder: Path, out: TextIO) -> int:
+    """Write finished papers into a folder; a file that cannot be written leaves the others alone."""
+    from mastlayout.storage.writing import make_folder, write_whole
+
+    make_folder(folder)
+    for paper in made:
+        write_whole(folder / paper.name, paper.data)
+        out.write(f"{folder / paper.name}\n")
+    return CLEAN
+
+
 _COMMANDS: dict[str, Callable[[argparse.Namespace, TextIO], int]] = {
     "window": _window,
     "check": _check,
     "ranges": _ranges,
+    "papers": _papers,
+    "measure": _measure,
 }
 
 if __name__ == "__main__":

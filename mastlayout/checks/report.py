@@ -1,6 +1,5 @@
 """The report: every rule run over a scene, and again over only what a change can touch."""
 
-import datetime as dt
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -185,11 +184,6 @@ def _worse(finding: Finding, own: Accepted) -> bool:
         return False
     shortfall = abs((finding.required or 0.0) - finding.measured)
     return shortfall > abs((finding.required or 0.0) - own.measured) + _WORSE[finding.unit]
-
-
-def today() -> str:
-    """Return this day as files and papers write it."""
-    return dt.date.today().isoformat()  # noqa: DTZ011 - the day on the wall of the shed is meant
 
 
 def of_fitting(report: Report, name: str) -> Iterator[Finding]:

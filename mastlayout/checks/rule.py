@@ -119,7 +119,7 @@ def findings(rule: Rule, placed: Placed, margins: Margins) -> list[Finding]:
     missing = np.array([measure is not None for measure in margins.unknown], dtype=bool)
     return [
         _short(rule, placed, margins, i) if short[i] else _missing(rule, placed, margins, i)
-        for i in np.flatnonzero(short | missing)
+        for i in np.flatnonzero(short | missing).tolist()
     ]
 
 

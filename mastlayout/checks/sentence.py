@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from mastlayout.checks.finding import Finding
+from mastlayout.checks.wanted import Wanted
 from mastlayout.geometry.frames import height_mm, reading
 from mastlayout.geometry.scene import Scene
 from mastlayout.model.layout import NAMED, Layout
@@ -16,11 +17,12 @@ from mastlayout.words import _
 
 @dataclass(frozen=True)
 class Wording:
-    """What a rule's findings say: in short, and what helps.
+    """What a rule asks, what its findings say in short, and what helps.
 
     ``a`` and ``b`` are the subjects, ``m`` the measured value, ``r`` the required one.
     """
 
+    asks: str
     short: str
     deep: str
     helps: str
@@ -32,113 +34,154 @@ def wordings() -> Mapping[str, Wording]:
     w = Wording
     return {
         "clearance/stay": w(
+            _("clearance to stays"),
             _("{a}: {m} from {b}, {r} is needed"),
             _("{a}: stands {m} into {b}"),
             _("Move it along or round the mast, or choose a slimmer part."),
         ),
         "clearance/spreader": w(
+            _("clearance to spreaders and struts"),
             _("{a}: {m} from {b}, {r} is needed"),
             _("{a}: stands {m} into {b}"),
             _("Move it along or round the mast."),
         ),
         "clearance/fitting": w(
-            _("{a}: {m} from {b}, {r} is needed"), _("{a}: stands {m} into {b}"), _("Move one of the two.")
+            _("clearance to fittings"),
+            _("{a}: {m} from {b}, {r} is needed"),
+            _("{a}: stands {m} into {b}"),
+            _("Move one of the two."),
         ),
         "clearance/room": w(
+            _("room for a hand or a tool"),
             _("{a}: in the room that {b} needs for a hand or a tool"),
             _("{a}: {m} into the room that {b} needs for a hand or a tool"),
             _("Move one of the two."),
         ),
         "seat/track": w(
+            _("the foot against the track"),
             _("{a}: its foot lies over the track"),
             _("{a}: its foot lies {m} over the track"),
             _("Move it round the mast."),
         ),
         "seat/hollow": w(
+            _("the foot on the metal"),
             "",
             _("{a}: stands where the tape bridges a hollow of the section"),
             _("Its girth is no place on the metal: move it round the mast."),
         ),
         "seat/girth": w(
-            "", _("{a}: its foot is {m} wider than the girth there"), _("Choose a narrower foot.")
+            _("the foot against the girth"),
+            "",
+            _("{a}: its foot is {m} wider than the girth there"),
+            _("Choose a narrower foot."),
         ),
         "seat/misses": w(
+            _("holes that meet the mast"),
             "",
             _("{a}: drilled square to its foot it passes beside the mast"),
             _("Choose a narrower foot, or one shaped to the skin."),
         ),
         "hole/spacing": w(
+            _("hole to hole"),
             _("{a}: {m} from {b}, {r} is needed, centre to centre"),
             "",
             _("Move the foot, turn it, or leave the hole out of the pattern."),
         ),
         "hole/foot-edge": w(
+            _("hole to the edge of its foot"),
             _("{a}: {m} from the edge of its foot, {r} is needed"),
             _("{a}: {m} outside its foot"),
             _("Drill the foot anew, or choose a smaller fastener."),
         ),
-        "hole/foot-typical": w("", "", ""),
+        "hole/foot-typical": w(_("hole rows"), "", "", ""),
         "hole/inside": w(
+            _("holes against what runs inside"),
             _("{a}: the drill passes {m} from {b}, {r} is wanted"),
             _("{a}: the drill meets {b}, {m} deep"),
             _("Turn or move the foot, or give it another hole."),
         ),
-        "hole/wall": w("", "", ""),
+        "hole/wall": w(_("thread, grip and depth of holes"), "", "", ""),
         "cable/slot": w(
+            _("cable entry against the conduit's slot"),
             _("{a}: its cable enters {m} past the nearest slot of {b}"),
             "",
             _("Move the entry level with a slot, or cut a slot before the conduit goes in."),
         ),
         "cable/plug": w(
+            _("plug against its entry"),
             _("{a}: the plug of {b} is {r} wide, the entry {m}"),
             "",
             _("Fit the plug after the cable is pulled."),
         ),
         "cable/fill": w(
+            _("conduit fill"),
             _("{a}: filled to {m}, at most {r} is wanted"),
             "",
             _("Lead a cable another way, or fit a wider conduit."),
         ),
         "rig/length": w(
+            _("the stay's length against its pins"),
             _("{a}: its measured length and its pins differ by {m}, {r} is allowed"),
             "",
             _("Tape the stay and both pins again."),
         ),
         "rig/bisector": w(
+            _("spreader against its bisector"),
             _("{a}: {m} off the bisector of {b}, {r} is allowed"),
             "",
             _("Set the spreader to halve the angle of its wire, both sides alike."),
         ),
         "rig/pair-length": w(
-            _("{a} and {b}: lengths differ by {m}, {r} is allowed"), "", _("Measure both again.")
+            _("port against starboard"),
+            _("{a} and {b}: lengths differ by {m}, {r} is allowed"),
+            "",
+            _("Measure both again."),
         ),
         "rig/pair-from-masthead": w(
-            _("{a} and {b}: heights differ by {m}, {r} is allowed"), "", _("Measure both again.")
+            _("port against starboard"),
+            _("{a} and {b}: heights differ by {m}, {r} is allowed"),
+            "",
+            _("Measure both again."),
         ),
-        "rig/pair-rise": w(_("{a} and {b}: rise differs by {m}, {r} is allowed"), "", _("Set both alike.")),
+        "rig/pair-rise": w(
+            _("port against starboard"),
+            _("{a} and {b}: rise differs by {m}, {r} is allowed"),
+            "",
+            _("Set both alike."),
+        ),
         "rig/pair-sweep": w(
-            _("{a} and {b}: sweep differs by {m}, {r} is allowed"), "", _("Measure both again.")
+            _("port against starboard"),
+            _("{a} and {b}: sweep differs by {m}, {r} is allowed"),
+            "",
+            _("Measure both again."),
         ),
         "rig/pair-stay": w(
+            _("port against starboard"),
             _("{a} and {b}: lengths differ by {m}, {r} is allowed"),
             "",
             _("Measure both again: one may have been cut to a wrong mark."),
         ),
         "rig/i": w(
+            _("I against the rig"),
             _("I and the headsail halyard's bearing differ by {m}, {r} is allowed"),
             "",
             _("Measure I, the sheer and the bearing again."),
         ),
         "rig/j": w(
-            _("J and {a} differ by {m}, {r} is allowed"), "", _("Measure J and the forestay's pin again.")
+            _("J against the rig"),
+            _("J and {a} differ by {m}, {r} is allowed"),
+            "",
+            _("Measure J and the forestay's pin again."),
         ),
         "rig/p": w(
+            _("P against its marks"),
             _("{a}: P and its two marks differ by {m}, {r} is allowed"),
             "",
             _("Measure P and both marks again."),
         ),
-        "sail/measured": w("", "", ""),
+        "sail/measured": w(_("sail clearance"), "", "", ""),
         "halyard/swivel": w(
+            _("the halyard's angle at the swivel"),
             _("{a}: {m} to its stay at the swivel, {r} is wanted"),
             "",
             _("Fit a diverter, or a strop that brings the swivel to the foil's top."),
@@ -169,8 +212,8 @@ def short(scene: Scene, finding: Finding, names: Mapping[str, str], units: Units
     """Return the finding in one clause, without its full stop."""
     called = [name_of(scene, subject, names) for subject in finding.subjects]
     if finding.standing == "not checked":
-        return _("{a}: not checked, {what} not known").format(
-            a=_(" and ").join(called), what=instructions()[finding.measure or ""].title.lower()
+        return _("{a}: not checked. Not known: {what}").format(
+            a=_(" and ").join(called), what=_small(instructions()[finding.measure or ""].title)
         )
     wording = wordings()[finding.code]
     deep = finding.measured is not None and finding.measured < 0 and wording.deep
@@ -195,10 +238,32 @@ def sentence(scene: Scene, finding: Finding, names: Mapping[str, str], units: Un
     return f"{text}. {wordings()[finding.code].helps}"
 
 
+def asked(one: Wanted) -> tuple[str, ...]:
+    """Return what cannot be asked for want of one measure, each once."""
+    return tuple(dict.fromkeys(wordings()[finding.code].asks for finding in one.findings))
+
+
+def not_checked(one: Wanted, names: Mapping[str, str]) -> str:
+    """Return one sentence for all that waits for one measure: what it is, what it blocks, how to take it."""
+    blocked = "; ".join(names.get(name, name) for name in one.blocked)
+    return _("{title} not known: {things}. It blocks {asks}{of}. {how}").format(
+        title=one.instruction.title,
+        things="; ".join(names.get(name, name) for name in one.things),
+        asks=_(" and ").join(asked(one)),
+        of="" if one.blocked == one.things else _(": {blocked}").format(blocked=blocked),
+        how=one.instruction.how,
+    )
+
+
 def _height(scene: Scene, z_mm: float, units: Units) -> str:
     length = scene.skin.length_mm
     read = reading(height_mm(length, z_mm), length, units)
     return read.text(read.masthead)
+
+
+def _small(title: str) -> str:
+    """Begin a title small inside a sentence, unless it begins with a letter that stands alone: I, J."""
+    return title if title[1:2] in ("", " ") else title[:1].lower() + title[1:]
 
 
 def written(value: float, finding: Finding, units: Units, *, less: bool) -> str:

@@ -4,9 +4,7 @@ from dataclasses import dataclass
 
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.report import Report
-from mastlayout.model.measure import Instruction, When, instructions
-
-WHEN: tuple[When, ...] = ("standing", "trestles", "chair")
+from mastlayout.model.measure import WHEN, Instruction, instructions
 
 
 @dataclass(frozen=True)
@@ -17,9 +15,21 @@ class Wanted:
     findings: tuple[Finding, ...]
 
     @property
-    def subjects(self) -> tuple[str, ...]:
-        """The ids that wait for it, each once, in the order of their findings."""
-        return tuple(dict.fromkeys(subject for finding in self.findings for subject in finding.subjects))
+    def things(self) -> tuple[str, ...]:
+        """The ids of what is to be measured, each once: a conduit for its slots, a fitting for its foot."""
+        at = -1 if self.instruction.each == "last" else 0
+        return tuple(dict.fromkeys(_owner(finding.subjects[at]) for finding in self.findings))
+
+    @property
+    def blocked(self) -> tuple[str, ...]:
+        """The ids that wait for it and are not measured themselves, each once, masthead first."""
+        every = dict.fromkeys(_owner(subject) for f in self.findings for subject in f.subjects)
+        things = set(self.things)
+        return tuple(name for name in every if name not in things) or self.things
+
+
+def _owner(subject: str) -> str:
+    return subject.partition("/")[0]
 
 
 def wanted(report: Report) -> tuple[Wanted, ...]:

@@ -4,25 +4,23 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import groupby
 
-from mastlayout.documents.drillhead import HEAD_BOTTOM_MM, Stop, banner_words, drill_head
-from mastlayout.documents.drillrows import (
+from mastlayout.documents.drillcells import (
     DEBURR,
     DRILL,
     DRILLED,
     EDGE,
     END,
     FASTEN,
-    HEADING_MM,
     HEEL,
+    MAP,
     MARK,
     MASTHEAD,
     TAG,
     Setting,
-    block_notes,
-    draw_block,
     line_x,
-    rows_height_mm,
 )
+from mastlayout.documents.drillhead import HEAD_BOTTOM_MM, Stop, banner_words, drill_head
+from mastlayout.documents.drillrows import HEADING_MM, block_notes, draw_block, rows_height_mm
 from mastlayout.documents.faces import face_words, neighbours
 from mastlayout.documents.lettering import grouped, one_line, width_mm
 from mastlayout.documents.page import A3_ZOOM, BOX, Line, Marks, Page, PaperName, Rect, Text
@@ -101,7 +99,7 @@ def _sheet(head: SheetHead, stop: Stop, blocks: Sequence[DrillBlock]) -> Marks:
         if block.half_track is not None
     }
     yield from drill_head(head, stop, blocks, _WIDTH_MM)
-    yield from _column_heads(head, stop.blocks[0].face, next(iter(sums)) if len(sums) == 1 else None)
+    yield from _column_heads(head, stop.blocks[0].face, _sum_words(sums))
     y = _ROWS_TOP_MM
     for block in stop.blocks:
         yield from draw_block(block, y, Setting(head, letters, one_sum=len(sums) <= 1))
@@ -113,6 +111,13 @@ def _sheet(head: SheetHead, stop: Stop, blocks: Sequence[DrillBlock]) -> Marks:
     yield from written_lines(y + 1.0, _HEIGHT_MM - FOOT_MM, _("Written on the mast:"), _WIDTH_MM)
 
 
+def _sum_words(sums: set[str]) -> str:
+    """Return what the head of the second reading says: the sum, that rows differ, or that none is known."""
+    if len(sums) == 1:
+        return _("sum {total}").format(total=next(iter(sums)))
+    return _("sum in each row") if sums else _("not measured")
+
+
 def _standing_banner(top: float, bottom: float) -> Marks:
     """Yield the banner's words standing where the drill and deburr boxes would be."""
     left, width = DRILLED + 0.7, FASTEN - DRILLED - 1.4
@@ -120,14 +125,14 @@ def _standing_banner(top: float, bottom: float) -> Marks:
     words = next(
         words
         for words in (banner_words(), _("DO NOT DRILL"), "")
-        if width_mm(words, 15, bold=True) < bottom - top - 4.0
+        if width_mm(words, 15, bold=True) < bottom - top - 2.6
     )
     yield Text(
         left + width / 2 + 1.95, (top + bottom) / 2, words, 15, bold=True, anchor="middle", turn_deg=90
     )
 
 
-def _column_heads(head: SheetHead, face: Face, girth_sum: str | None) -> Marks:
+def _column_heads(head: SheetHead, face: Face, girth_sum: str) -> Marks:
     y = HEAD_BOTTOM_MM
     groups = (
         (0.0, MASTHEAD, _("HOLE")),
@@ -145,19 +150,19 @@ def _column_heads(head: SheetHead, face: Face, girth_sum: str | None) -> Marks:
     yield Line(0, _ROWS_TOP_MM - 0.3, END, _ROWS_TOP_MM - 0.3, 0.7)
 
 
-def _under_heads(head: SheetHead, face: Face, girth_sum: str | None, y1: float, y2: float) -> Marks:
+def _under_heads(head: SheetHead, face: Face, girth_sum: str, y1: float, y2: float) -> Marks:
     yield Text(1.0, y1, _("seen from outside,"), 7.4)
     yield Text(1.0, y2, _("masthead up"), 7.4)
     yield Text((TAG + MASTHEAD) / 2, y2, _("tag"), 7.4, anchor="middle")
-    yield Text((MASTHEAD + MARK - 44.0) / 2, y1, _("from the"), 7.4, anchor="middle")
-    yield Text((MASTHEAD + MARK - 44.0) / 2, y2, _("MASTHEAD"), 8, bold=True, anchor="middle")
+    yield Text((MASTHEAD + MAP) / 2, y1, _("from the"), 7.4, anchor="middle")
+    yield Text((MASTHEAD + MAP) / 2, y2, _("MASTHEAD"), 8, bold=True, anchor="middle")
     yield from _map_heads(face, y1, y2)
     total = grouped(head.total.text(head.total.total))
     second = _("from FORWARD LINE") if face == "aft" else _("from TRACK EDGE")
     yield Text(HEEL + 1.6, y1, _("from the HEEL"), 7.4)
     yield Text(HEEL + 1.6, y2, _("sum {total}").format(total=total), 7.6, bold=True)
     yield Text(EDGE + 0.8, y1, second, 7.4)
-    words = _("sum in each row") if girth_sum is None else _("sum {total}").format(total=girth_sum)
+    words = girth_sum
     yield Text(EDGE + 0.8, y2, words, 7.6, bold=True)
     drill = _("drill, mm and inch") if head.units == "inches" else _("drill, mm")
     yield Text((DRILL + DRILLED) / 2, y1, drill, 7.4, anchor="middle")
@@ -171,7 +176,7 @@ def _under_heads(head: SheetHead, face: Face, girth_sum: str | None, y1: float, 
 def _map_heads(face: Face, y1: float, y2: float) -> Marks:
     line = line_x(face)
     words = _("round from TRACK EDGE") if face == "aft" else _("round from forward centreline")
-    yield Text((MARK - 44.0 + MARK) / 2, y1, one_line(words, 7.4, 43), 7.4, anchor="middle")
+    yield Text((MAP + MARK) / 2, y1, one_line(words, 7.4, 43), 7.4, anchor="middle")
     left, right = neighbours(face)
     if face in ("forward", "aft"):
         yield Text(line - 3.0, y2, face_words(left).side, 8, bold=True, anchor="end")

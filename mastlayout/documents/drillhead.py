@@ -77,7 +77,7 @@ def _length(head: SheetHead) -> str:
 
 def _track_words(block: DrillBlock, together: str) -> str:
     if block.half_track is None:
-        return _("the track's width is not measured: no second reading round")
+        return _("track not measured")
     return together.format(edge=block.half_track)
 
 
@@ -106,7 +106,7 @@ def _made_short(head: SheetHead, block: DrillBlock) -> Marks:
         yield Text(_VALUE_X, y, one_line(value, 8.2, 78, bold=True), 8.2, bold=True)
     yield Text(0, 36.6, _("Marked by"), 7.8)
     yield Line(_VALUE_X, 37.1, 50.0, 37.1, THIN)
-    yield from fill_in(52.0, 36.6, _("read again by"), 97.0, 7.8)
+    yield from fill_in(52.0, 36.6, _("read again by"), 93.0, 7.8)
 
 
 def _advice(block: DrillBlock, y: float, height: float, *, with_title: bool) -> Marks:

@@ -1,26 +1,34 @@
 """The elevation: the mast from starboard, forward to the right, and a column of heights beside it."""
 
+import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from mastlayout.documents.lettering import grouped, one_line, reading, width_mm
+from mastlayout.documents.mastdrawing import (
+    AXIS_X,
+    BELOW_MM,
+    ELBOW_MM,
+    TOP_MM,
+    MastFrame,
+    levels,
+    mast,
+    stays,
+    tape,
+)
 from mastlayout.documents.page import (
     BOX,
-    DASHED,
     DOTTED,
-    MEDIUM,
     THIN,
     Line,
     Marks,
     Page,
     PaperName,
-    Point,
     Polyline,
     Rect,
     Text,
     block_mm,
 )
-from mastlayout.documents.rows import Elevation, ElevationRow, SheetHead, StayLine
+from mastlayout.documents.rows import Elevation, ElevationRow, SheetHead
 from mastlayout.documents.sheet import FOOT_MM, SheetName, frame, tag_badge, title
 from mastlayout.documents.spread import spread
 from mastlayout.documents.states import state_sign
@@ -33,37 +41,19 @@ _SCALES = {
     "Letter": (100, 150, 200, 300, 500),
     "A3": (50, 75, 100, 150, 200, 300),
 }
-_HEAD_MM, _LABELS_TOP_MM, _MAST_TOP_MM, _BELOW_MM = 24.3, 33.5, 37.0, 27.0
-_TAPE_X, _AXIS_X, _STAY_REACH_MM = 4.5, 22.5, 16.0
-_LEADER_MM, _ELBOW_MM = 51.5, 46.0
+_HEAD_MM, _LABELS_TOP_MM, _LEADER_MM = 24.3, 33.5, 51.5
 # Right edges of the numbers and left edges of the words, from the leaders' end.
 _MASTHEAD, _HEEL, _WATER, _TAG, _WHAT = 69.0, 84.5, 96.0, 98.5, 107.0
-
-
-@dataclass(frozen=True)
-class _Frame:
-    """One sheet of an elevation: its block, its scale, and where the axis and the masthead lie."""
-
-    width: float
-    height: float
-    scale: int
-
-    def at(self, point: Point) -> Point:
-        """Return a point (forward, from the masthead) on the block."""
-        return _AXIS_X + point[0] / self.scale, _MAST_TOP_MM + point[1] / self.scale
-
-    @property
-    def bottom(self) -> float:
-        """The lowest a label or the mast may reach."""
-        return self.height - FOOT_MM - _BELOW_MM
 
 
 def elevation_pages(head: SheetHead, elevation: Elevation, paper: PaperName = "A4") -> list[Page]:
     """Return the elevation; more labels than one column holds go on further sheets of the same mast."""
     width, height = block_mm(paper, landscape=False)
-    frame_ = _Frame(width, height, _scale_of(elevation, height, _SCALES[paper]))
-    each = int((frame_.bottom - _LABELS_TOP_MM) / PITCH_MM) + 1
+    frame_ = MastFrame(width, height, _scale_of(elevation, height, _SCALES[paper]))
     rows = sorted(elevation.rows, key=lambda row: row.from_masthead_mm)
+    most = int((frame_.bottom - _LABELS_TOP_MM) / PITCH_MM) + 1
+    # Shared out evenly, so that labels stand near their heights on every sheet.
+    each = math.ceil(len(rows) / max(math.ceil(len(rows) / most), 1)) or 1
     parts = [rows[start : start + each] for start in range(0, max(len(rows), 1), each)]
     pages = []
     for number, part in enumerate(parts, 1):
@@ -74,18 +64,19 @@ def elevation_pages(head: SheetHead, elevation: Elevation, paper: PaperName = "A
 
 
 def _scale_of(elevation: Elevation, height: float, scales: Sequence[int]) -> int:
-    room = height - FOOT_MM - _BELOW_MM - _MAST_TOP_MM
+    room = height - FOOT_MM - BELOW_MM - TOP_MM
     return next((scale for scale in scales if elevation.length_mm / scale <= room), scales[-1])
 
 
-def _sheet(head: SheetHead, elevation: Elevation, rows: Sequence[ElevationRow], frame_: _Frame) -> Marks:
+def _sheet(head: SheetHead, elevation: Elevation, rows: Sequence[ElevationRow], frame_: MastFrame) -> Marks:
     yield from title(_("The mast from starboard, 1 : {scale}").format(scale=frame_.scale), 15.0, frame_.width)
     yield Text(0, 20.3, one_line(_summary(head), 8.2, frame_.width), 8.2)
     yield from _column_heads(frame_)
-    yield from _tape(head, elevation, frame_)
-    yield from _mast(elevation, frame_)
-    yield from _levels(elevation, frame_)
+    yield from tape(head, elevation, frame_)
+    yield from mast(elevation, frame_)
+    yield from levels(elevation, frame_)
     yield from _labels(rows, elevation, frame_, head)
+    yield from stays(elevation, frame_)
     yield from _bar(frame_)
 
 
@@ -109,11 +100,11 @@ def _summary(head: SheetHead) -> str:
     )
 
 
-def _column_heads(frame_: _Frame) -> Marks:
+def _column_heads(frame_: MastFrame) -> Marks:
     y = _HEAD_MM + 3.3
-    yield Text(_AXIS_X - 13.5, y, _("AFT"), 8, bold=True)
-    yield Text(_AXIS_X + 9.5, y, _("FORWARD"), 8, bold=True)
-    tip = _AXIS_X + 9.5 + width_mm(_("FORWARD"), 8, bold=True) + 1.0
+    yield Text(AXIS_X - 13.5, y, _("AFT"), 8, bold=True)
+    yield Text(AXIS_X + 9.5, y, _("FORWARD"), 8, bold=True)
+    tip = AXIS_X + 9.5 + width_mm(_("FORWARD"), 8, bold=True) + 1.0
     yield Polyline(((tip, y - 2.2), (tip + 2.4, y - 1.0), (tip, y + 0.2)), 0, closed=True, fill=1.0)
     yield Rect(_LEADER_MM + 0.5, _HEAD_MM, frame_.width - _LEADER_MM - 0.5, 4.8, 0, 1.0)
     for x, words in ((_MASTHEAD, _("MASTHEAD")), (_HEEL, _("HEEL")), (_WATER, _("WATER"))):
@@ -123,89 +114,33 @@ def _column_heads(frame_: _Frame) -> Marks:
     yield Text(frame_.width - 1.0, y, _("AS BUILT"), 7.6, bold=True, anchor="end", white=True)
 
 
-def _face_x(frame_: _Frame) -> float:
+def _face_x(frame_: MastFrame) -> float:
     return frame_.width - 20.0
 
 
-def _tape(head: SheetHead, elevation: Elevation, frame_: _Frame) -> Marks:
-    """Yield the tape scale left of the mast: whole metres, or every fifth foot, from the masthead."""
-    metric = head.units == "metric"
-    step, part = (1, 1000.0) if metric else (5, 12 * MM_PER_INCH)
-    while step * part / frame_.scale < 3.2:
-        step *= 2
-    top, bottom = frame_.at((0, 0))[1], frame_.at((0, elevation.length_mm))[1]
-    yield Line(_TAPE_X, top, _TAPE_X, bottom, MEDIUM)
-    yield Line(_TAPE_X - 1.4, bottom, _TAPE_X, bottom, MEDIUM)
-    for count in range(int(elevation.length_mm / (step * part)) + 1):
-        y = frame_.at((0, count * step * part))[1]
-        yield Line(_TAPE_X - 1.4, y, _TAPE_X, y, MEDIUM)
-        yield Text(_TAPE_X - 1.9, y + 0.9, str(count * step), 7.2, anchor="end")
-    yield Text(_TAPE_X + 0.8, top - 0.6, _("m") if metric else _("ft"), 7.2)
-
-
-def _mast(elevation: Elevation, frame_: _Frame) -> Marks:
-    for stay in elevation.stays:
-        yield from _stay(stay, frame_)
-    profile = tuple(frame_.at(point) for point in elevation.profile)
-    yield Polyline(profile, BOX, closed=True, fill=0.0)
-    aft = min(x for x, _y in profile)
-    # The aft face is drawn thick: that is where the luff runs and the tape is read.
-    yield Line(aft, _MAST_TOP_MM, aft, frame_.at((0, elevation.length_mm))[1], 0.7)
-    for outline in elevation.gear:
-        yield Polyline(tuple(frame_.at(point) for point in outline), MEDIUM, closed=True, fill=0.15)
-    for place in elevation.spreaders_mm:
-        x, y = frame_.at((0, place))
-        yield Rect(x - 1.0, y - 0.4, 2.0, 0.8, 0, 1.0)
-
-
-def _stay(stay: StayLine, frame_: _Frame) -> Marks:
-    """Yield a stay from the mast until it is cut, beside its name or at its end."""
-    (x1, y1), (x2, y2) = frame_.at(stay.upper), frame_.at(stay.lower)
-    away, drop = x2 - x1, y2 - y1
-    part = min(1.0, _STAY_REACH_MM / max(abs(away), 0.01), 40.0 / max(abs(drop), 0.01))
-    end_x, end_y = x1 + part * away, y1 + part * drop
-    yield Line(x1, y1, end_x, end_y, THIN)
-    if stay.name:
-        words = one_line(stay.name, 7.2, 14.0)
-        x = min(max(end_x, _TAPE_X + 1.5 + width_mm(words, 7.2) / 2), _ELBOW_MM - 8.0)
-        yield Text(x, end_y + 2.6, words, 7.2, anchor="middle")
-
-
-def _levels(elevation: Elevation, frame_: _Frame) -> Marks:
-    for place, words, dashes, left, right in (
-        (elevation.deck_mm, _("deck"), (), -12.0, 10.0),
-        (elevation.water_mm, _("water"), DASHED, -14.0, 14.0),
-    ):
-        if place is None:
-            continue
-        y = frame_.at((0, place))[1]
-        if y < frame_.bottom + 4.0:
-            yield Line(_AXIS_X + left, y, _AXIS_X + right, y, MEDIUM, dashes)
-            yield Text(_AXIS_X + left, y - 0.7, words, 7.2)
-
-
-def _labels(rows: Sequence[ElevationRow], elevation: Elevation, frame_: _Frame, head: SheetHead) -> Marks:
+def _labels(rows: Sequence[ElevationRow], elevation: Elevation, frame_: MastFrame, head: SheetHead) -> Marks:
     places = [frame_.at((0, row.from_masthead_mm))[1] for row in rows]
     levels = spread(places, PITCH_MM, _LABELS_TOP_MM, frame_.bottom)
     fore = max(frame_.at(point)[0] for point in elevation.profile)
     for row, place, level in zip(rows, places, levels, strict=True):
-        yield Polyline(((fore, place), (_ELBOW_MM, level), (_LEADER_MM, level)), THIN)
+        yield Polyline(((fore, place), (ELBOW_MM, level), (_LEADER_MM, level)), THIN)
         yield from _label(row, level + 1.4, frame_, head)
 
 
-def _label(row: ElevationRow, y: float, frame_: _Frame, head: SheetHead) -> Marks:
+def _label(row: ElevationRow, y: float, frame_: MastFrame, head: SheetHead) -> Marks:
     height = row.height
     yield from reading(_MASTHEAD, y, height.text(height.masthead), 11.5, bold=True, anchor="end")
     yield from reading(_HEEL, y, height.text(height.heel), 9.0, anchor="end")
     yield Text(_WATER, y, _water(row.water_mm, head), 9.0, anchor="end")
     if row.tag:
         yield from tag_badge(_TAG, y - 3.1, 7.0, 4.0, row.tag, 9.0)
-    room = _face_x(frame_) - 17.0 - _WHAT - (4.5 if row.fault else 0.0)
+    face = one_line(row.face, 8.0, 18.0)
+    room = _face_x(frame_) - width_mm(face, 8.0) - _WHAT - 4.0 - (4.5 if row.fault else 0.0)
     what = one_line(row.what, 9.0, room, bold=row.strong)
     yield Text(_WHAT + 2.0, y, what, 9.0, bold=row.strong)
     if row.fault:
         yield from state_sign("fault", _WHAT + 5.2 + width_mm(what, 9.0, bold=row.strong), y - 1.2)
-    yield Text(_face_x(frame_), y, one_line(row.face, 8.0, 15.0), 8.0, anchor="end")
+    yield Text(_face_x(frame_), y, face, 8.0, anchor="end")
     yield Line(_face_x(frame_) + 2.0, y + 0.4, frame_.width, y + 0.4, THIN, DOTTED)
 
 
@@ -217,7 +152,7 @@ def _water(water_mm: float | None, head: SheetHead) -> str:
     return f"{water_mm / 1000:.2f}"
 
 
-def _bar(frame_: _Frame) -> Marks:
+def _bar(frame_: MastFrame) -> Marks:
     """Yield the 100 mm bar: what is printed to scale says so, and is never measured from."""
     y = frame_.height - FOOT_MM - 12.5
     yield Line(0, y, 100.0, y, BOX)

@@ -29,16 +29,12 @@ def face_words(face: Face) -> FaceWords:
     """Return the words of a face."""
     return {
         "forward": FaceWords(
-            _("Forward face up"), _("FORWARD FACE UP"), _("forward face down"), _("FORWARD"), _("FWD")
+            _("Forward face up"), _("FORWARD FACE UP"), _("forward down"), _("FORWARD"), _("FWD")
         ),
         "aft": FaceWords(_("Track up"), _("TRACK UP"), _("track down"), _("TRACK"), _("TRACK")),
-        "port": FaceWords(_("Port side up"), _("PORT SIDE UP"), _("port side down"), _("PORT"), _("PORT")),
+        "port": FaceWords(_("Port side up"), _("PORT SIDE UP"), _("port down"), _("PORT"), _("PORT")),
         "starboard": FaceWords(
-            _("Starboard side up"),
-            _("STARBOARD SIDE UP"),
-            _("starboard side down"),
-            _("STARBOARD"),
-            _("STBD"),
+            _("Starboard side up"), _("STARBOARD SIDE UP"), _("starboard down"), _("STARBOARD"), _("STBD")
         ),
     }[face]
 
@@ -100,7 +96,7 @@ def _support(section: EndView, face: Face, x: float, y: float) -> Marks:
     yield Rect(x - 9.0, y + 0.3, 18.0, 1.6, MEDIUM, 0.25)
     yield Line(x - 6.0, y + 1.9, x - 7.2, y + 2.8, BOX)
     yield Line(x + 6.0, y + 1.9, x + 7.2, y + 2.8, BOX)
-    yield Text(x - 10.2, y + 1.8, one_line(_conduit_words(section), 7.6, 31), 7.6, anchor="end")
+    yield Text(x - 10.2, y + 1.8, one_line(_conduit_words(section), 7.6, 27), 7.6, anchor="end")
     yield Text(x + 10.2, y + 1.8, face_words(opposite(face)).down, 7.6)
 
 
@@ -113,4 +109,4 @@ def _conduit_words(section: EndView) -> str:
     lost = ", ".join(item.letter for item in section.conduits if not item.centre)
     if not lost:
         return _("conduit {known}").format(known=known)
-    return _("conduit {lost}: place not known").format(lost=lost)
+    return _("conduit {lost} not known").format(lost=lost)

@@ -13,7 +13,7 @@ from mastlayout.words import _, ngettext
 _WIDTH_MM, _HEIGHT_MM = 190.0, 259.0
 _HEAD_MM, _ROWS_TOP_MM, _GROUP_MM = 23.4, 28.2, 5.3
 _BOTTOM_MM = _HEIGHT_MM - FOOT_MM - 1.0
-_SUBJECTS, _SENTENCE, _MEASURED, _NEEDED = 6.5, 46.0, 169.0, 190.0
+_SUBJECTS, _SENTENCE, _MEASURED, _NEEDED = 6.5, 46.0, 169.0, 189.0
 _SUBJECTS_MM, _SENTENCE_MM, _NUMBER_MM = 37.0, 103.0, 18.0
 _WORDS_PT, _FINE_PT = 8.4, 7.2
 _MOST_LINES = 12
@@ -159,7 +159,7 @@ def _column_heads() -> Marks:
     yield Text(_SUBJECTS, y, _("WHAT"), 8, bold=True, white=True)
     yield Text(_SENTENCE, y, _("WHERE, HOW MUCH, WHAT HELPS"), 8, bold=True, white=True)
     yield Text(_MEASURED, y, _("MEASURED"), 8, bold=True, anchor="end", white=True)
-    yield Text(_NEEDED - 1.0, y, _("NEEDED"), 8, bold=True, anchor="end", white=True)
+    yield Text(_NEEDED, y, _("NEEDED"), 8, bold=True, anchor="end", white=True)
 
 
 def _piece(piece: _Piece, y: float) -> Marks:

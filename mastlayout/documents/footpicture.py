@@ -3,8 +3,10 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from shapely.geometry import LinearRing, box
+
 from mastlayout.documents.faces import face_words, neighbours
-from mastlayout.documents.lettering import box_mm
+from mastlayout.documents.lettering import Box, box_mm
 from mastlayout.documents.page import (
     BOX,
     CENTRE,
@@ -29,7 +31,6 @@ _MARGIN_MM = 1.2
 _LARGEST_SCALE = 0.3
 _SMALLEST_HOLE_MM = 0.9
 _NUMBER_PT = 7.4
-_Box = tuple[float, float, float, float]
 
 
 @dataclass(frozen=True)
@@ -64,7 +65,8 @@ def foot_picture(block: DrillBlock, y: float, height: float) -> Marks:
     if block.rows:
         yield Polyline(outline, 0.6, closed=True)
         yield from _cut(frame, foot.cutouts)
-        yield from _holes(block.rows, frame, axis if line is not None else None)
+        edges = LinearRing(outline)
+        yield from _holes(block.rows, frame, axis if line is not None else None, edges)
     else:
         yield from hatch(outline)
         yield Polyline(outline, 0.4, closed=True, dash_mm=DASHED)
@@ -105,7 +107,7 @@ def _target(x: float, y: float) -> Marks:
     yield Line(x, y - 3.0, x, y + 3.0, BOX)
 
 
-def _holes(rows: Sequence[HoleRow], frame: _Frame, axis: float | None) -> Marks:
+def _holes(rows: Sequence[HoleRow], frame: _Frame, axis: float | None, edges: LinearRing) -> Marks:
     taken = [_hole_box(row, frame) for row in rows]
     for row in rows:
         x, y = frame.at(row.at)
@@ -114,10 +116,11 @@ def _holes(rows: Sequence[HoleRow], frame: _Frame, axis: float | None) -> Marks:
             side = radius + 0.9
             yield Rect(x - side, y - side, 2 * side, 2 * side, BOX)
         yield Circle(x, y, radius, MEDIUM)
-        for text in _number(row, (x, y), radius, axis):
-            box = box_mm(text)
-            if _is_free(box, taken) and not (axis is not None and box[0] < axis < box[2]):
-                taken.append(box)
+        for text in _number(row, (x, y), radius, frame.x if axis is None else axis):
+            number = box_mm(text)
+            on_line = axis is not None and number[0] < axis < number[2]
+            if _is_free(number, taken) and not on_line and not edges.intersects(box(*number)):
+                taken.append(number)
                 yield text
                 break
 
@@ -126,16 +129,16 @@ def _radius(row: HoleRow, frame: _Frame) -> float:
     return max((row.diameter_mm or row.drill_mm or 0.0) / 2 * frame.scale, _SMALLEST_HOLE_MM)
 
 
-def _hole_box(row: HoleRow, frame: _Frame) -> _Box:
+def _hole_box(row: HoleRow, frame: _Frame) -> Box:
     (x, y), reach = frame.at(row.at), _radius(row, frame) + (1.1 if row.stop else 0.2)
     return x - reach, y - reach, x + reach, y + reach
 
 
-def _number(row: HoleRow, at: Point, radius: float, axis: float | None) -> Iterator[Text]:
+def _number(row: HoleRow, at: Point, radius: float, axis: float) -> Iterator[Text]:
     """Yield the places a hole's number may stand: first towards the line, at last above or below."""
     x, y = at
     words, reach = row.tag.rpartition(".")[2], radius + (1.7 if row.stop else 0.8)
-    inward = 1 if axis is None or x <= axis + 0.1 else -1
+    inward = 1 if x <= axis + 0.1 else -1
     for hand in (inward, -inward):
         anchor: Anchor = "start" if hand > 0 else "end"
         yield Text(x + hand * reach, y + 0.95, words, _NUMBER_PT, bold=True, anchor=anchor)
@@ -143,9 +146,8 @@ def _number(row: HoleRow, at: Point, radius: float, axis: float | None) -> Itera
     yield Text(x, y + reach + 1.9, words, _NUMBER_PT, bold=True, anchor="middle")
 
 
-def _is_free(box: _Box, taken: Sequence[_Box]) -> bool:
-    if box[0] < 0.2 or box[2] > WIDTH_MM - 0.2:
+def _is_free(number: Box, taken: Sequence[Box]) -> bool:
+    left, top, right, bottom = number
+    if left < 0.2 or right > WIDTH_MM - 0.2:
         return False
-    return not any(
-        box[0] < other[2] and other[0] < box[2] and box[1] < other[3] and other[1] < box[3] for other in taken
-    )
+    return not any(left < x2 and x1 < right and top < y2 and y1 < bottom for x1, y1, x2, y2 in taken)

@@ -1,7 +1,7 @@
 """Letters and their widths: text is fitted to its place, never shrunk below its size."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import cache
 
 from reportlab.pdfbase import pdfmetrics
@@ -14,11 +14,13 @@ GAP = "\u202f"
 # The gap before thousands, in em. Narrow enough that software reading the file sees one word.
 GAP_EM = 0.16
 ASCENT_EM, DESCENT_EM = 0.74, 0.2
+Box = tuple[float, float, float, float]
 _HANGING = re.compile(r"[gjpqyQ,;()\[\]{}/|_@§çµ]")
 _LONG_NUMBER = re.compile(r"(?<![\w.\-/])\d{4,6}(?![\w\-/])")
 _FRACTION = re.compile(r"^(?P<whole>.*\d) (?P<part>\d+/\d+)$")
 # A fraction of an inch is set smaller than its whole number, as on a rule.
 _FRACTION_SHARE = 0.6
+LEAST_PT = 7.0
 
 
 @cache
@@ -49,7 +51,7 @@ def as_read(text: str) -> str:
     return text.replace(GAP, "")
 
 
-def box_mm(text: Text) -> tuple[float, float, float, float]:
+def box_mm(text: Text) -> Box:
     """Return left, top, right, bottom of the ink of a text, at most."""
     width, size = width_mm(text.text, text.size_pt, bold=text.bold), text.size_pt * MM_PER_PT
     start = {"start": 0.0, "middle": -width / 2, "end": -width}[text.anchor]
@@ -68,9 +70,14 @@ def _in_threes(digits: str) -> str:
     return f"{int(digits):,}".replace(",", GAP)
 
 
+def _words(text: str) -> list[str]:
+    """Split at spaces and line ends only: a drawn gap is no place to break a number."""
+    return re.split(r"[ \t\r\n\f\v]+", text.strip(" \t\r\n\f\v"))
+
+
 def one_line(text: str, size_pt: float, width: float, *, bold: bool = False) -> str:
     """Return text on one line in ``width`` mm, cut with an ellipsis where it is longer."""
-    line = " ".join(text.split())
+    line = " ".join(_words(text))
     if width_mm(line, size_pt, bold=bold) <= width:
         return line
     low, high = 0, len(line)
@@ -81,10 +88,15 @@ def one_line(text: str, size_pt: float, width: float, *, bold: bool = False) -> 
     return line[:low].rstrip() + "…"
 
 
+def fitting_pt(text: str, sizes_pt: Sequence[float], width: float) -> float:
+    """Return the largest of some sizes in which a bold tag fits into ``width`` mm: a tag is never cut."""
+    return next((size for size in sizes_pt if width_mm(text, size, bold=True) <= width), sizes_pt[-1])
+
+
 def wrapped(text: str, size_pt: float, width: float, *, bold: bool = False) -> list[str]:
     """Return the text's lines in ``width`` mm: broken between words, inside one only if it fills a line."""
     lines = [""]
-    for word in text.split():
+    for word in _words(text):
         joined = f"{lines[-1]} {word}" if lines[-1] else word
         if width_mm(joined, size_pt, bold=bold) <= width:
             lines[-1] = joined
@@ -129,7 +141,7 @@ def reading(
     if not found:
         yield Text(x, y, grouped(number), size_pt, bold, anchor)
         return
-    whole, part, small = f"{found['whole']} ", found["part"], size_pt * _FRACTION_SHARE
+    whole, part, small = f"{found['whole']} ", found["part"], max(size_pt * _FRACTION_SHARE, LEAST_PT)
     first, second = width_mm(whole, size_pt, bold=bold), width_mm(part, small, bold=bold)
     start = x - {"start": 0.0, "middle": (first + second) / 2, "end": first + second}[anchor]
     yield Text(start, y, whole, size_pt, bold)

@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from mastlayout.documents.lettering import leading_mm, one_line, paragraph, wrapped
+from mastlayout.documents.lettering import leading_mm, one_line, paragraph, width_mm, wrapped
 from mastlayout.documents.page import A3_ZOOM, MEDIUM, Line, Marks, Page, PaperName, Rect, Text, moved
 from mastlayout.documents.pictures import picture
 from mastlayout.documents.rows import Group, MeasureRow, SheetHead
@@ -67,7 +67,13 @@ def _blocks(row: MeasureRow) -> list[Text]:
 
 
 def _box_rows(row: MeasureRow) -> int:
-    return len(row.boxes) if len(row.boxes) <= 3 else math.ceil(len(row.boxes) / 2)
+    return math.ceil(max(len(row.boxes), 1) / _columns(row))
+
+
+def _columns(row: MeasureRow) -> int:
+    """Return 2 where more than three boxes have names short enough to stand side by side."""
+    wide = max((width_mm(name, 7.2) for name in row.boxes), default=0.0)
+    return 2 if len(row.boxes) > 3 and wide <= _BOX_WIDTH_MM / 2 - 2.0 else 1
 
 
 def _sheet(head: SheetHead, sheet: Sequence[_Numbered], count: int) -> Marks:
@@ -76,7 +82,8 @@ def _sheet(head: SheetHead, sheet: Sequence[_Numbered], count: int) -> Marks:
         0,
         20.3,
         _(
-            "Until its box holds a number the plan draws nothing there and frees no hole. Look and find nothing? Write “none”."
+            "Until its box holds a number the plan draws nothing there and frees no hole. "
+            "Look and find nothing? Write “none”."
         ),
         8.2,
     )
@@ -154,7 +161,7 @@ def _row(item: _Numbered, y: float) -> Marks:
 def _boxes(row: MeasureRow, y: float, height: float) -> Marks:
     """Yield the boxes to write in, one beside the other where there are more than three."""
     names = row.boxes or ("",)
-    columns = 1 if len(names) <= 3 else 2
+    columns = _columns(row)
     rows = math.ceil(len(names) / columns)
     wide, tall = _BOX_WIDTH_MM / columns, (height - 2.4) / rows
     for count in range(columns * rows):

@@ -213,7 +213,7 @@ def _flow(notes: Iterable[Note]) -> list[tuple[int, float, Note, str, bool]]:
     """Lay notes one after the other: line, x, note, words, and whether its letter stands before them."""
     laid, line, x = [], 0, 0.0
     for note in notes:
-        words = f"{note.tags}: {note.text}" if note.tags else note.text
+        words = f"{note.tags}: {grouped(note.text)}" if note.tags else grouped(note.text)
         size = width_mm(words, NOTE_PT)
         if x and x + 6.0 + size > _WIDTH_MM:
             line, x = line + 1, 0.0

@@ -6,7 +6,8 @@ from typing import Any
 
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.report import NOT_RUN, Report
-from mastlayout.checks.sentence import names_of, sentence
+from mastlayout.checks.sentence import names_of, not_checked, sentence
+from mastlayout.checks.wanted import wanted
 from mastlayout.figures import Figure
 from mastlayout.geometry.frames import height_mm
 from mastlayout.ranges.heights import HeightRow
@@ -19,7 +20,8 @@ _UNIT_KEYS = {"mm": "mm", "deg": "deg", "%": "percent", "": "number"}
 
 def check_json(report: Report, layout: str) -> str:
     """Return the findings as one JSON object, keys sorted, floats to 0.001."""
-    open_, unknown = [], []
+    open_: list[dict[str, Any]] = []
+    unknown: list[dict[str, Any]] = []
     for finding in report.open:
         (unknown if finding.standing == "not checked" else open_).append(_finding(report, finding))
     return _written(
@@ -113,9 +115,13 @@ def _rounded(value: Any) -> Any:
 def check_text(report: Report, layout: str) -> str:
     """Return the findings as lines for a person, loudest first."""
     names = names_of(report.scene.layout)
+    scene = report.scene
     lines = [
-        f"{finding.standing.upper():<12} {sentence(report.scene, finding, names)}" for finding in report.open
+        f"{finding.standing.upper():<12} {sentence(scene, finding, names)}"
+        for finding in report.open
+        if finding.standing != "not checked"
     ]
+    lines += [f"{'NOT CHECKED':<12} {not_checked(one, names)}" for one in wanted(report)]
     lines += [
         _("ACCEPTED     {sentence} Accepted {day}: {remark}").format(
             sentence=sentence(report.scene, finding, names), day=own.day, remark=own.remark

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache
 
-from mastlayout.documents.lettering import one_line, paragraph, width_mm
+from mastlayout.documents.lettering import fitting_pt, grouped, one_line, paragraph, width_mm
 from mastlayout.documents.page import BOX, DOTTED, MEDIUM, THIN, Line, Marks, Polyline, Rect, Text
 from mastlayout.documents.rows import Note, SheetHead
 from mastlayout.resources import resources
@@ -80,11 +80,11 @@ def title(words: str, y: float, width: float, size_pt: float = 18.0) -> Marks:
 
 
 def tag_badge(x: float, y: float, width: float, height: float, tag: str, size_pt: float) -> Marks:
-    """Yield a tag, white on black."""
+    """Yield a tag, white on black; a long one is set smaller, never cut."""
     yield Rect(x, y, width, height, 0, 1.0)
-    baseline = y + height / 2 + size_pt * 0.127
-    fitted = one_line(tag, size_pt, width - 1.0, bold=True)
-    yield Text(x + width / 2, baseline, fitted, size_pt, bold=True, anchor="middle", white=True)
+    size = fitting_pt(tag, (size_pt, size_pt * 0.8, 7.0), width - 0.8)
+    baseline = y + height / 2 + size * 0.127
+    yield Text(x + width / 2, baseline, tag, size, bold=True, anchor="middle", white=True)
 
 
 def tick_box(x: float, y: float, side: float = BOX_MM) -> Marks:
@@ -92,18 +92,23 @@ def tick_box(x: float, y: float, side: float = BOX_MM) -> Marks:
     yield Rect(x, y, side, side, BOX)
 
 
-def sign(x: float, y: float, width: float, height: float, words: str, under: str, size_pt: float) -> Marks:
-    """Yield a black sign such as STOP or HOLD with a smaller line below its word."""
+def sign(  # noqa: PLR0913, PLR0917 - a place and two lines with their sizes
+    x: float,
+    y: float,
+    width: float,
+    height: float,
+    words: str,
+    under: str,
+    size_pt: float,
+    under_pt: float = 7.4,
+) -> Marks:
+    """Yield a black sign such as STOP or HOLD with a second line below its word."""
     yield Rect(x, y, width, height, 0, 1.0)
-    small = 7.0 if size_pt < 14 else 7.6
-    big_mm, small_mm = size_pt * 0.257, small * 0.257 if under else 0.0
-    gap = (height - big_mm - small_mm) / (3 if under else 2)
-    centre = x + width / 2
-    fitted = one_line(words, size_pt, width - 1.0, bold=True)
-    yield Text(centre, y + gap + big_mm, fitted, size_pt, bold=True, anchor="middle", white=True)
-    if under:
-        fitted = one_line(under, small, width - 1.0, bold=True)
-        yield Text(centre, y + height - gap, fitted, small, bold=True, anchor="middle", white=True)
+    big_mm, small_mm = size_pt * 0.257, under_pt * 0.257
+    gap = (height - big_mm - small_mm) / 3
+    for line, size, baseline in ((words, size_pt, y + gap + big_mm), (under, under_pt, y + height - gap)):
+        fitted = one_line(line, size, width - 1.0, bold=True)
+        yield Text(x + width / 2, baseline, fitted, size, bold=True, anchor="middle", white=True)
 
 
 def named_box(x: float, y: float, width: float, height: float, name: str) -> Marks:
@@ -158,7 +163,7 @@ class Letters:
 
 def note_lines(note: Note, width: float) -> Sequence[str]:
     """Return a note's lines beside its letter, two at most: the whole sentence stands with the findings."""
-    words = f"{note.tags}: {note.text}" if note.tags else note.text
+    words = f"{note.tags}: {grouped(note.text)}" if note.tags else grouped(note.text)
     return [text.text for text in paragraph(0, 0, words, width - 6.5, NOTE_PT, lines=2)]
 
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from mastlayout.model.measure import Instruction, instructions
+from mastlayout.model.measure import WHEN, Instruction, instructions
 
 
 @dataclass(frozen=True)
@@ -70,4 +70,5 @@ def first_measures(answers: FirstAnswers) -> tuple[Instruction, ...]:
             "conduit.slots",
             "halyard.inside",
         }
-    return tuple(instruction for key, instruction in instructions().items() if key in keys)
+    found = (instruction for key, instruction in instructions().items() if key in keys)
+    return tuple(sorted(found, key=lambda instruction: WHEN.index(instruction.when)))

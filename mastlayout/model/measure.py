@@ -11,6 +11,8 @@ from mastlayout.resources import resources
 from mastlayout.words import _
 
 When = Literal["standing", "trestles", "chair"]
+# The order in which a mast comes down: what can be measured only aloft comes first.
+WHEN: tuple[When, ...] = ("standing", "trestles", "chair")
 
 
 @dataclass(frozen=True)
@@ -24,19 +26,22 @@ class Measure:
 class Instruction:
     """One row of the measure list.
 
-    ``how`` is one sentence a person with the tool in hand can follow; ``picture`` names a small
+    ``how`` is one sentence a person with the tool in hand can follow, ``serves`` what the number is
+    for; ``picture`` names a small
     picture of the measure list; ``boxes`` are the names of the boxes to write in, empty for one
-    box for each thing that asks.
+    box for each thing that asks: the ``each`` of what a finding is about.
     """
 
     key: str
     title: str
     how: str
+    serves: str
     when: When
     tool: str
     tolerance: str
     picture: str
     boxes: tuple[str, ...] = ()
+    each: Literal["first", "last"] = "first"
 
 
 def measure_of(model: type[BaseModel], field: str) -> Measure:
@@ -55,15 +60,17 @@ def instructions() -> dict[str, Instruction]:
 
 
 def _instruction(key: str, entry: dict[str, object]) -> Instruction:
-    words = {name: _(str(entry[name])) for name in ("title", "how", "tool")}
+    words = {name: _(str(entry[name])) for name in ("title", "how", "serves", "tool")}
     boxes = entry.get("boxes", [])
     return Instruction(
         key=key,
         title=words["title"],
         how=words["how"],
+        serves=words["serves"],
         when=entry["when"],  # type: ignore[arg-type] # the tests hold the file to the three words
         tool=words["tool"],
         tolerance=str(entry["tolerance"]),
         picture=str(entry["picture"]),
         boxes=tuple(_(str(box)) for box in boxes) if isinstance(boxes, list) else (),
+        each="last" if entry.get("each") == "last" else "first",
     )

@@ -2,15 +2,7 @@
 
 import math
 
-from mastlayout.documents.rows import (
-    ConduitMark,
-    DrillBlock,
-    EndView,
-    FootPicture,
-    HoleRow,
-    Note,
-    SheetHead,
-)
+from mastlayout.documents.rows import ConduitMark, DrillBlock, EndView, FootPicture, HoleRow, Note, SheetHead
 from mastlayout.geometry.frames import reading, round_reading
 from mastlayout.units import Units
 
@@ -30,7 +22,9 @@ NO_WALL = Note(
     "wall not measured within 500 of 7\u202f355 above the heel (nearest 7\u202f980). Write it in the boxes; "
     "thread, drill and fastener are chosen from it.",
 )
-BEARS = Note("13", 'every headsail bears on the hailer, no guard. Accepted by the owner on 24 Nov: "guard on order".')
+BEARS = Note(
+    "13", 'every headsail bears on the hailer, no guard. Accepted by the owner on 24 Nov: "guard on order".'
+)
 FAULT = Note(
     "15",
     "open fault: the 140 % genoa bears on it by 245; the jib clears it by 0, its leech not measured. "
@@ -49,7 +43,9 @@ def box(across: float, along: float, x: float = 0.0, y: float = 0.0) -> tuple[tu
     return ((x - a, y - b), (x + a, y - b), (x + a, y + b), (x - a, y + b))
 
 
-def hole(tag: str, masthead: float, to_port: float, centre: float, units: Units = "metric", **more) -> HoleRow:
+def hole(
+    tag: str, masthead: float, to_port: float, centre: float, units: Units = "metric", **more
+) -> HoleRow:
     """Return a hole ``to_port`` of the forward centreline, its foot centred on it."""
     girth = math.copysign(HALF_GIRTH - abs(to_port), -to_port) if to_port else HALF_GIRTH
     return HoleRow(
@@ -116,12 +112,7 @@ def hailer(units: Units = "metric") -> DrillBlock:
 
 def horn(units: Units = "metric") -> DrillBlock:
     """Return a fog horn's bracket whose wall is not measured."""
-    more = {
-        "fastener": "M6, after wall",
-        "stack": "3.0 + 0.5 + wall",
-        "wall_missing": True,
-        "stop": NO_WALL,
-    }
+    more = {"fastener": "M6, after wall", "stack": "3.0 + 0.5 + wall", "wall_missing": True, "stop": NO_WALL}
     rows = (
         hole("14.1", 9931, 0, 9945, units, **more),
         hole("14.2", 9959, -26, 9945, units, **more),

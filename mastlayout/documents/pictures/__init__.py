@@ -8,8 +8,8 @@ from mastlayout.documents.pictures.rig import sail, spreader, stay, swivel
 PICTURES = {
     drawn.__name__: drawn
     for drawn in (
-        boat, cable, conduit, foot, halyard, hole, rake, sail, section, slot, spreader, stay, swivel, tape, wall,
-        water,
+        boat, cable, conduit, foot, halyard, hole, rake, sail, section, slot, spreader, stay, swivel, tape,
+        wall, water,
     )
 }  # fmt: skip
 

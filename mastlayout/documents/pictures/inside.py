@@ -42,7 +42,6 @@ def slot() -> Marks:
     """A slot in a conduit and the tape from the masthead."""
     yield Rect(3.6, 4, 26, 6.6, MEDIUM)
     yield Rect(13, 5.4, 8, 3.8, 0, 1.0)
-    yield Polyline(((3, 7.3), (0.4, 5.9), (0.4, 8.7)), 0, closed=True, fill=0.0)
     yield Polyline(((0.2, 7.3), (2.6, 5.9), (2.6, 8.7)), 0, closed=True, fill=1.0)
     yield from both_ways((3.6, 13), (17, 13))
     yield word(4.6, 16.4, _("from the masthead"))
@@ -66,7 +65,8 @@ def foot() -> Marks:
             yield Circle(x, y, 1.0, MEDIUM)
     yield Line(15.5, 1.8, 15.5, 17.6, THIN, CENTRE)
     yield Polyline(((14.5, 2.2), (15.5, 0.3), (16.5, 2.2)), 0, closed=True, fill=1.0)
-    yield word(21.8, 3.2, _("UP, PORT"), "start")
+    yield word(13.6, 3.2, _("UP"), "end")
+    yield word(20.4, 3.2, _("PORT"))
 
 
 def cable() -> Marks:

@@ -1,0 +1,129 @@
+"""The cells of a hole's row: two pairs of readings, drill, fastener, and why there may be no box."""
+
+from dataclasses import dataclass
+
+from mastlayout.documents.faces import face_words
+from mastlayout.documents.footpicture import WIDTH_MM as PICTURE_MM
+from mastlayout.documents.lettering import one_line, reading
+from mastlayout.documents.page import DOTTED, MEDIUM, THIN, Anchor, Line, Marks, Polyline, Rect, Text
+from mastlayout.documents.rows import DrillBlock, HoleRow, SheetHead
+from mastlayout.documents.sheet import Letters, tick_box
+from mastlayout.geometry.frames import Face
+from mastlayout.units import MM_PER_INCH
+from mastlayout.words import _
+
+# The columns' left edges, mm; their widths are those of the trade's paper: tape, line, tape, drill.
+TAG, MASTHEAD, MAP, MARK = PICTURE_MM, 51.0, 78.0, 122.0
+HEEL, EDGE, AGAIN, DRILL, DRILLED, DEBURR, FASTEN, FASTENED, END = (
+    131.0, 152.0, 174.0, 183.0, 206.0, 215.0, 224.0, 250.0, 259.0
+)  # fmt: skip
+RULES = (MASTHEAD, HEEL, DRILL, DEBURR, FASTEN)
+
+
+@dataclass(frozen=True)
+class Setting:
+    """What all blocks of a sheet share: checked or not, one sum or many, and the letters of its notes."""
+
+    head: SheetHead
+    letters: Letters
+    one_sum: bool
+
+    @property
+    def checked(self) -> bool:
+        """Tell whether the hole rules have run."""
+        return self.head.holes_checked
+
+
+def line_x(face: Face) -> float:
+    """Return where the sheet's line runs in the map column: in the middle, or at the side it lies on."""
+    return {"forward": 100.0, "aft": 100.0, "port": MAP + 6.0, "starboard": MARK - 6.0}[face]
+
+
+def held_because(row: HoleRow, block: DrillBlock, setting: Setting) -> str:
+    """Return why a hole has no box to drill it, in two words; empty where it may be drilled."""
+    note = block.fault or row.stop
+    if note:
+        return _("note {letter}").format(letter=setting.letters[note])
+    if row.wall_missing:
+        return _("wall first")
+    return _("no drill") if row.drill_mm is None else ""
+
+
+def readings(row: HoleRow, block: DrillBlock, y: float, setting: Setting, *, may_mark: bool) -> Marks:
+    """Yield both pairs of readings, each ending in its box."""
+    height, around = row.height, row.round
+    # Feet, inches and a fraction are longer than millimetres: still arm's length at 15 pt.
+    size, right = (18, MAP - 4.0) if setting.head.units == "metric" else (15, MAP - 1.0)
+    yield from reading(right, y + 7.1, height.text(height.masthead), size, bold=True, anchor="end")
+    yield from _map_cell(row, block, y)
+    yield from reading(HEEL + 1.6, y + 4.6, height.text(height.heel), 11.5)
+    yield Line(HEEL + 1.6, y + 8.7, EDGE - 1.4, y + 8.7, THIN, DOTTED)
+    second = around.forward if block.face == "aft" else around.track_edge
+    if block.half_track is not None:
+        yield from reading(EDGE + 0.8, y + 4.6, around.text(second), 11.5)
+        yield Line(EDGE + 0.8, y + 8.7, AGAIN - 1.0, y + 8.7, THIN, DOTTED)
+    side = {"port": _("PORT"), "starboard": _("STBD"), None: _("both")}[around.side]
+    yield Text(AGAIN - 0.8, y + 4.6, side, 7.2, bold=True, anchor="end")
+    if not setting.one_sum and block.half_track is not None:
+        words = _("of {total}").format(total=around.text(around.total))
+        yield Text(AGAIN - 0.8, y + 7.6, words, 7.0, anchor="end")
+    if may_mark:
+        yield from tick_box(MARK + 0.8, y + 1.35)
+        yield from tick_box(AGAIN + 0.8, y + 1.35)
+
+
+def _map_cell(row: HoleRow, block: DrillBlock, y: float) -> Marks:
+    x = line_x(block.face)
+    if row.round.side is None and block.face in ("forward", "aft"):
+        yield Text(x, y + 6.7, _("ON LINE"), 12.5, bold=True, anchor="middle")
+        return
+    hand = _hand(row, block.face)
+    aft = block.face == "aft"
+    number = row.round.text(row.round.track_edge if aft else row.round.forward)
+    word = face_words(row.round.side or "forward").side
+    anchor: Anchor = "start" if hand > 0 else "end"
+    yield Text(x + hand * 3.0, y + 2.9, word, 7.4, bold=True, anchor=anchor)
+    yield from reading(x + hand * 3.0, y + 8.9, number, 18, bold=True, anchor=anchor)
+    wedge = ((x + hand * 0.3, y + 4.6), (x + hand * 2.2, y + 5.8), (x + hand * 0.3, y + 7.0))
+    yield Polyline(wedge, 0, closed=True, fill=1.0)
+
+
+def _hand(row: HoleRow, face: Face) -> int:
+    """Return 1 where the number stands right of the sheet's line, -1 left of it."""
+    if face in ("port", "starboard"):
+        return 1 if face == "port" else -1
+    to_port = row.round.side == "port"
+    return 1 if to_port == (face == "forward") else -1
+
+
+def drill_cell(row: HoleRow, y: float, setting: Setting) -> Marks:
+    """Yield the drill with its pilot and depth stop, or an empty box for the wall that it waits for."""
+    middle = (DRILL + DRILLED) / 2
+    if row.wall_missing:
+        yield Text(middle, y + 3.2, _("wall here"), 7.2, bold=True, anchor="middle")
+        yield Rect(DRILL + 1.4, y + 4.2, DRILLED - DRILL - 2.8, 5.0, MEDIUM)
+    elif row.drill_mm is not None:
+        yield from _drill_words(row.drill_mm, middle, y, setting)
+        yield Text(middle, y + 9.2, one_line(row.how, 7.2, DRILLED - DRILL - 1.0), 7.2, anchor="middle")
+    else:
+        yield Text(middle, y + 4.8, _("drill not"), 7.6, anchor="middle")
+        yield Text(middle, y + 8.2, _("worked out"), 7.6, anchor="middle")
+
+
+def _drill_words(drill_mm: float, middle: float, y: float, setting: Setting) -> Marks:
+    words = f"{drill_mm:.1f}"
+    if setting.head.units == "metric":
+        yield Text(middle, y + 5.8, words, 15, bold=True, anchor="middle")
+        return
+    inches = _("{size} in").format(size=f"{drill_mm / MM_PER_INCH:.3f}")
+    yield Text(DRILL + 0.9, y + 5.8, words, 13, bold=True)
+    yield Text(DRILLED - 0.7, y + 5.8, inches, 7.4, bold=True, anchor="end")
+
+
+def fastener_cell(row: HoleRow, y: float, *, has_box: bool) -> Marks:
+    """Yield the fastener over its stack, and its box where the hole may be drilled."""
+    room = (FASTENED if has_box else END) - FASTEN - 1.2
+    yield Text(FASTEN + 1.0, y + 4.5, one_line(row.fastener, 9.5, room, bold=True), 9.5, bold=True)
+    yield Text(FASTEN + 1.0, y + 8.4, one_line(row.stack, 7.1, room), 7.1)
+    if has_box:
+        yield from tick_box(FASTENED + 0.7, y + 1.35)

@@ -1,0 +1,87 @@
+"""All papers of one layout as named files."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from mastlayout.checks.report import NOT_RUN, Report
+from mastlayout.documents.drill import drill_pages
+from mastlayout.documents.elevation import elevation_pages
+from mastlayout.documents.findings import findings_pages
+from mastlayout.documents.measure import measure_pages
+from mastlayout.documents.mount import mount_pages
+from mastlayout.documents.page import Page, PaperName
+from mastlayout.documents.pdf import pdf
+from mastlayout.documents.rows import Plan, SheetHead
+from mastlayout.documents.schedule import day_in_words, plan_of
+from mastlayout.documents.schedule.measure import first_rows
+from mastlayout.documents.spreadsheet import spreadsheet
+from mastlayout.documents.table_csv import table_csv
+from mastlayout.documents.tables import fittings_table, holes_table, tables
+from mastlayout.geometry.frames import reading
+from mastlayout.model.first_answers import FirstAnswers, first_measures
+from mastlayout.units import Units
+from mastlayout.words import _
+
+_LONGEST_NAME = 60
+
+
+@dataclass(frozen=True)
+class Paper:
+    """One file of a printing: its name, without a folder, and its bytes."""
+
+    name: str
+    data: bytes
+
+
+def papers(report: Report, *, units: Units = "metric", paper: PaperName = "A4", day: str = "") -> list[Paper]:
+    """Return every paper of a checked layout; ``day`` is the ISO date printed on it.
+
+    A kind of sheet that has nothing to say is left out.
+    """
+    plan = plan_of(report, units, day)
+    return [*_sheets(plan, paper), *_tables(plan)]
+
+
+def _sheets(plan: Plan, paper: PaperName) -> list[Paper]:
+    head = plan.head
+    sheets: tuple[tuple[str, str, Sequence[Page]], ...] = (
+        ("drill", _("drilling schedule"), drill_pages(head, plan.drill, paper)),
+        ("mount", _("mounting schedule"), mount_pages(head, plan.mount, paper)),
+        ("elevation", _("elevation"), elevation_pages(head, plan.elevation, paper) if plan.elevation else ()),
+        ("measure", _("measure first"), measure_pages(head, plan.measure, paper)),
+        ("findings", _("findings"), findings_pages(head, plan.findings, plan.limits, paper, NOT_RUN)),
+    )
+    return [
+        Paper(f"{file_stem(head.yacht)}-{kind}.pdf", pdf(pages, f"{head.yacht}, {words}"))
+        for kind, words, pages in sheets
+        if pages
+    ]
+
+
+def _tables(plan: Plan) -> list[Paper]:
+    stem, title = file_stem(plan.head.yacht), f"{plan.head.yacht}, {plan.head.plan_mark}"
+    holes, fittings = table_csv(holes_table(plan)), table_csv(fittings_table(plan))
+    return [
+        Paper(f"{stem}-schedule.xlsx", spreadsheet(tables(plan), title)),
+        Paper(f"{stem}-holes.csv", holes.encode("utf-8")),
+        Paper(f"{stem}-fittings.csv", fittings.encode("utf-8")),
+    ]
+
+
+def first_paper(
+    yacht: str, answers: FirstAnswers, *, units: Units = "metric", paper: PaperName = "A4", day: str = ""
+) -> Paper:
+    """Return the measure list of a mast that nobody has entered yet."""
+    name = yacht or _("Mast")
+    head = SheetHead(
+        name, day_in_words(day), "----", reading(0.0, answers.mast_length_mm or 0.0, units), units
+    )
+    pages = measure_pages(head, first_rows(first_measures(answers)), paper)
+    return Paper(f"{file_stem(name)}-measure.pdf", pdf(pages, f"{name}, {_('measure first')}"))
+
+
+def file_stem(yacht: str) -> str:
+    """Return a yacht's name as the beginning of a file name that every system takes."""
+    stem = re.sub(r"[^\w]+", "-", yacht.lower()).strip("-_")[:_LONGEST_NAME].strip("-")
+    return stem or "mast"

@@ -1,0 +1,79 @@
+"""A foot in words and as its picture."""
+
+from collections import Counter
+from collections.abc import Iterator
+
+import numpy as np
+
+from mastlayout.documents.rows import FootPicture, Outline
+from mastlayout.geometry.frames import Face
+from mastlayout.geometry.holes import turned_offsets
+from mastlayout.geometry.placed import Placed
+from mastlayout.geometry.skin import Skin
+from mastlayout.model.kind import Foot
+from mastlayout.units import Units, write_length
+from mastlayout.words import _, ngettext
+
+# The sheet's line is drawn in the picture of a foot when it runs this near to it.
+_LINE_NEAR_MM = 60.0
+
+
+def seat_words(placed: Placed, skin: Skin, foot: Foot, units: Units) -> Iterator[str]:
+    """Yield how deep the saddle of a shaped foot is, and to what the drill stands square."""
+    if foot.seat == "shaped":
+        yield _("saddle {depth} deep").format(depth=_saddle(placed, skin, foot, units))
+    yield _("square to the skin") if foot.seat == "shaped" else _("square to the foot")
+
+
+def foot_words(placed: Placed, foot: Foot, units: Units) -> str:
+    """Return a foot's size and whether it is typical or in hand."""
+    across, along = write_length(foot.across_mm, units), write_length(foot.along_mm, units)
+    known = _("in hand") if placed.foot_known else _("typical")
+    return _("foot {across} across × {along} along, {known}").format(across=across, along=along, known=known)
+
+
+def fasteners_words(foot: Foot) -> str:
+    """Return how many of which fastener: 4 M6 tapped, 8 rivets 6.4."""
+    words = []
+    for fastener, count in Counter(str(hole.fastener) for hole in foot.holes).items():
+        if fastener.startswith("rivet "):
+            size = fastener.removeprefix("rivet ")
+            words.append(ngettext("{n} rivet {size}", "{n} rivets {size}", count).format(n=count, size=size))
+        else:
+            words.append(f"{count} {fastener}")
+    if foot.cutouts:
+        words.append(ngettext("{n} slot", "{n} slots", len(foot.cutouts)).format(n=len(foot.cutouts)))
+    return ", ".join(words) or _("no holes")
+
+
+def _saddle(placed: Placed, skin: Skin, foot: Foot, units: Units) -> str:
+    """Return how far the skin falls away under the edges of a shaped foot, square to its middle."""
+    corners = np.array([(a * foot.across_mm / 2, b * foot.along_mm / 2) for a in (-1, 1) for b in (-1, 1)])
+    across, along = turned_offsets(corners, placed.places.turn_deg)
+    points, _normals = skin.at(placed.z_mm + along[0], placed.places.around[0] + across[0])
+    centre, out = skin.at(np.array([placed.z_mm]), placed.places.around)
+    depth = float(((centre[0] - points) @ out[0]).max())
+    return write_length(depth, units, 1)
+
+
+def foot_picture(placed: Placed, skin: Skin, foot: Foot, face: Face) -> FootPicture | None:
+    """Return the true shape of a foot on the developed skin; None where it has none."""
+    if placed.outline is None:
+        return None
+    girth = float(placed.places.around[0])
+    outline = tuple((float(g) - girth, float(z) - placed.z_mm) for g, z in placed.outline)
+    target = 0.0 if face == "aft" else skin.ring(placed.z_mm).half_girth_mm
+    line = float(skin.ring(placed.z_mm).wrapped(np.array(target - girth)))
+    reach = max(abs(across) for across, _along in outline) + _LINE_NEAR_MM
+    cutouts = tuple(
+        _cutout(placed, cut.across_mm, cut.along_mm, cut.width_mm, cut.length_mm) for cut in foot.cutouts
+    )
+    return FootPicture(outline, line if abs(line) <= reach else None, cutouts)
+
+
+def _cutout(placed: Placed, across: float, along: float, width: float, length: float) -> Outline:
+    corners = np.array(
+        [(across + a * width / 2, along + b * length / 2) for a, b in ((-1, -1), (1, -1), (1, 1), (-1, 1))]
+    )
+    x, y = turned_offsets(corners, placed.places.turn_deg)
+    return tuple((float(a), float(b)) for a, b in zip(x[0], y[0], strict=True))

@@ -1,0 +1,116 @@
+"""One hole of the drilling schedule: its readings, drill, fastener, stack, and why it may be stopped."""
+
+import numpy as np
+
+from mastlayout.checks.holes import hole_id
+from mastlayout.documents.rows import HoleRow, Note
+from mastlayout.documents.schedule.notes import Speaker
+from mastlayout.documents.schedule.places import girth_reading, tag_of
+from mastlayout.fastening.drill import depth_stop_mm, drill_mm, pilot_mm
+from mastlayout.geometry.frames import height_mm, reading
+from mastlayout.geometry.holes import Opening
+from mastlayout.geometry.placed import Placed
+from mastlayout.geometry.scene import Scene
+from mastlayout.geometry.skin import Skin
+from mastlayout.geometry.wall import nearest_reading, thickness_mm
+from mastlayout.model.kind import Foot
+from mastlayout.model.mast import Mast
+from mastlayout.units import MM_PER_INCH, Units, write_length
+from mastlayout.words import _
+
+
+def hole_row(
+    placed: Placed, skin: Skin, foot: Foot, opening: Opening, at: tuple[float, float], speaks: Speaker
+) -> HoleRow:
+    """Return the row of one opening at (girth, z) on the skin."""
+    (girth, z), units = at, speaks.units
+    tag = f"{tag_of(placed)}.{opening.number}"
+    from_masthead = height_mm(skin.length_mm, z)
+    wall = thickness_mm(skin.mast, from_masthead)
+    drill = drill_mm(opening) if opening.use != "cutout" else None
+    across = float(skin.ring(z).wrapped(np.array(girth - float(placed.places.around[0]))))
+    return HoleRow(
+        tag=tag,
+        height=reading(from_masthead, skin.length_mm, units),
+        round=girth_reading(skin, girth, z, units),
+        at=(across, z - placed.z_mm),
+        diameter_mm=drill,
+        drill_mm=drill,
+        how=_how(drill, wall, units),
+        fastener=_fastener(opening, wall, units),
+        stack=_stack(placed, foot, opening, wall, speaks),
+        wall_missing=wall is None,
+        stop=_stop(placed, opening, from_masthead, speaks),
+    )
+
+
+def _stop(placed: Placed, opening: Opening, from_masthead_mm: float, speaks: Speaker) -> Note | None:
+    """Return why a hole may not be drilled: an open finding, then an unknown wall, then what is not known."""
+    found = [f for f in speaks.about(hole_id(placed, opening.number)) if f.standing != "note"]
+    loud = [finding for finding in found if finding.standing != "not checked"]
+    mast = speaks.report.scene.skin.mast
+    if not loud and thickness_mm(mast, from_masthead_mm) is None:
+        return Note(tag_of(placed), _wall_words(mast, from_masthead_mm, speaks.units))
+    return speaks.note(placed, (loud or found)[0]) if found else None
+
+
+def _wall_words(mast: Mast, from_masthead_mm: float, units: Units) -> str:
+    near = nearest_reading(mast, from_masthead_mm)
+    words = _(
+        "wall not measured near enough. Write it in the boxes; thread, drill and fastener are chosen from it."
+    )
+    if near is None:
+        return words
+    place = reading(near.from_masthead_mm, mast.length_mm, units)
+    return _("{words} The nearest reading that there is: {place} from the masthead.").format(
+        words=words, place=place.text(place.masthead)
+    )
+
+
+def _how(drill: float | None, wall: float | None, units: Units) -> str:
+    if drill is None or wall is None:
+        return ""
+    pilot, depth = pilot_mm(drill), depth_stop_mm(drill, wall)
+    stop = _("stop {depth}").format(depth=write_length(depth, units))
+    return f"{_('step') if pilot is None else _('pilot {size}').format(size=f'{pilot:g}')} · {stop}"
+
+
+def _fastener(opening: Opening, wall: float | None, units: Units) -> str:
+    if opening.use == "entry":
+        return _("cable entry")
+    if opening.cutout:
+        cut = opening.cutout
+        size = f"{write_length(cut.width_mm, units)} × {write_length(cut.length_mm, units)}"
+        return _("slot {size}").format(size=size)
+    fastener = opening.fastener
+    if wall is None and fastener.how == "tapped":
+        return _("{thread}, after wall").format(thread=fastener.thread)
+    return str(fastener)
+
+
+def _stack(placed: Placed, foot: Foot, opening: Opening, wall: float | None, speaks: Speaker) -> str:
+    """Return foot, liner and wall as a sum that a calliper confirms, or where the cable of an entry goes."""
+    if opening.use == "entry":
+        return cable_words(placed, speaks.report.scene, speaks.units)
+    part, digits = (0.1, 1) if speaks.units == "metric" else (0.01 * MM_PER_INCH, 2)
+    counts = [round(size / part) for size in (foot.thickness_mm, foot.liner_mm, wall or 0.0)]
+    written = [f"{count / 10**digits:.{digits}f}" for count in counts]
+    if wall is None:
+        return _("{foot} + {liner} + wall").format(foot=written[0], liner=written[1])
+    return f"{' + '.join(written)} = {sum(counts) / 10**digits:.{digits}f}"
+
+
+def cable_words(placed: Placed, scene: Scene, units: Units) -> str:
+    """Return a fitting's cables and the conduit each goes into."""
+    names = {pipe.id: pipe.name for pipe in scene.layout.mast.conduits or ()} | {"loose": _("loose")}
+    words = []
+    for cable in scene.layout.cables:
+        if cable.fitting == placed.id:
+            digits = 1 if units == "metric" else 0
+            size = "?" if cable.outside_mm is None else write_length(cable.outside_mm, units, digits)
+            way = names.get(cable.conduit, cable.conduit) if cable.conduit else None
+            known = _("{size} to {way}").format(size=size, way=way)
+            words.append(known if way else _("{size}, way not known").format(size=size))
+    return ", ".join(words) or (
+        _("cable not listed") if placed.kind.cable_mm or placed.kind.cable_type else _("no cable")
+    )

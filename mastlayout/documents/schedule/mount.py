@@ -1,0 +1,114 @@
+"""The rows of the mounting schedule from the scene and its findings."""
+
+from collections.abc import Iterator, Sequence
+
+from mastlayout.checks.finding import Finding
+from mastlayout.checks.report import Report
+from mastlayout.documents.rows import MountRow, Note
+from mastlayout.documents.schedule.foot import fasteners_words
+from mastlayout.documents.schedule.hole import cable_words
+from mastlayout.documents.schedule.notes import Speaker, first_fault, hole_ids, speaker
+from mastlayout.documents.schedule.places import face_and_place, height_of, is_on_top, tag_of
+from mastlayout.geometry.placed import Placed
+from mastlayout.geometry.rig import SpreaderInSpace
+from mastlayout.geometry.scene import masthead_first
+from mastlayout.geometry.skin import Skin
+from mastlayout.units import Units, write_length
+from mastlayout.words import _
+
+# What is fitted before the mast is stepped comes first; then the mast, its spreaders, its stays.
+_WHEN = {None: 0, "before stepping": 0, "after stepping": 1, "at the dock": 2}
+# Metals that need paste only on a mast of aluminium; all others want something between.
+_LIKE = ("aluminium", "plastic")
+
+
+def mount_rows(report: Report, units: Units, *, holes_checked: bool) -> tuple[MountRow, ...]:
+    """Return one row for each new fitting, in the order of work."""
+    speaks = speaker(report, units)
+    skin = report.scene.skin
+    new = [placed for placed in masthead_first(report.scene) if placed.fitting.new]
+    new.sort(key=lambda placed: _order(placed, skin))
+    return tuple(_row(placed, skin, speaks, holes_checked=holes_checked) for placed in new)
+
+
+def _order(placed: Placed, skin: Skin) -> tuple[int, int, float]:
+    if is_on_top(placed, skin):
+        host = 3
+    else:
+        host = 0 if placed.skin else 1 if isinstance(placed.host, SpreaderInSpace) else 2
+    return _WHEN[placed.fitting.fitted], host, -placed.z_mm
+
+
+def _row(placed: Placed, skin: Skin, speaks: Speaker, *, holes_checked: bool) -> MountRow:
+    units, fitting = speaks.units, placed.fitting
+    found = [f for name in (placed.id, *hole_ids(placed)) for f in speaks.about(name)]
+    face, place = face_and_place(placed, skin, units)
+    remark, hold = _state(placed, found, holes_checked=holes_checked)
+    mass = fitting.mass_kg if fitting.mass_kg is not None else placed.kind.mass_kg
+    return MountRow(
+        tag=tag_of(placed),
+        name=fitting.name,
+        height=height_of(placed, skin, units),
+        top=is_on_top(placed, skin),
+        face=face,
+        place=place,
+        mass_kg=mass,
+        holes=fasteners_words(placed.foot) if placed.foot else _("no foot of its own"),
+        foot=_foot_words(placed, units),
+        isolation=_isolation(placed, skin),
+        cable=cable_words(placed, speaks.report.scene, units),
+        remark=remark,
+        hold=hold,
+        notes=tuple(dict.fromkeys([*_notes(placed, found, speaks), *speaks.accepted(placed)])),
+    )
+
+
+def _notes(placed: Placed, found: Sequence[Finding], speaks: Speaker) -> Iterator[Note]:
+    """Yield its own findings, one note for all its holes, and one for all that is not known."""
+    known = [finding for finding in found if finding.standing != "not checked"]
+    holes = [finding for finding in known if any("/h" in subject for subject in finding.subjects)]
+    yield from (speaks.brief(finding) for finding in known if finding not in holes)
+    if len(holes) == 1:
+        yield speaks.brief(holes[0])
+    elif holes:
+        yield Note(tag_of(placed), _("{n} findings about its holes: see FINDINGS").format(n=len(holes)))
+    if len(known) < len(found):
+        yield Note("", speaks.missing(found))
+
+
+def _state(placed: Placed, found: Sequence[Finding], *, holes_checked: bool) -> tuple[str, bool]:
+    drills = placed.foot is not None and bool(placed.foot.holes) and not _is_bolted_on(placed)
+    if first_fault(found):
+        return _("open fault"), True
+    if drills and not placed.foot_known:
+        return _("offer up the part"), True
+    if any(f.standing != "note" and any("/h" in subject for subject in f.subjects) for f in found):
+        return _("a hole is stopped"), True
+    if drills and not holes_checked:
+        return _("hole rules not checked"), True
+    return "", False
+
+
+def _is_bolted_on(placed: Placed) -> bool:
+    """Tell whether the fitting stands on another one, so that neither mast nor spreader is drilled."""
+    return isinstance(placed.host, Placed)
+
+
+def _foot_words(placed: Placed, units: Units) -> str:
+    if placed.foot is None:
+        return ""
+    across, along = write_length(placed.foot.across_mm, units), write_length(placed.foot.along_mm, units)
+    words = _("foot {across} × {along}").format(across=across, along=along)
+    return words if placed.foot_known else _("{foot}, typical").format(foot=words)
+
+
+def _isolation(placed: Placed, skin: Skin) -> str:
+    """Return what goes between the part and its host (common practice, no source)."""
+    metal = placed.kind.metal
+    if metal is None:
+        return _("metal not known")
+    if placed.foot and placed.foot.liner_mm:
+        return _("liner, paste")
+    if skin.mast.material == "aluminium" and metal in _LIKE:
+        return _("paste")
+    return _("paste, washer")

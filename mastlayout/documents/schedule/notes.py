@@ -1,0 +1,102 @@
+"""What the findings say of one fitting, as notes of its rows."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from mastlayout.checks.finding import Finding
+from mastlayout.checks.holes import hole_id
+from mastlayout.checks.report import Report
+from mastlayout.checks.sentence import names_of, sentence, short
+from mastlayout.documents.rows import Note
+from mastlayout.documents.schedule.places import tag_of
+from mastlayout.geometry.placed import Placed
+from mastlayout.model.layout import Accepted
+from mastlayout.model.measure import instructions
+from mastlayout.units import Units
+from mastlayout.words import _
+
+# The sheet itself says so, in a sign larger than a note.
+_SIGNED = ("hole/foot-typical",)
+
+
+@dataclass(frozen=True)
+class Speaker:
+    """A report read in one system of units."""
+
+    report: Report
+    units: Units
+    names: Mapping[str, str]
+
+    def about(self, subject: str) -> list[Finding]:
+        """Return the open findings whose subject is exactly this fitting or hole."""
+        return [f for f in self.report.open if subject in f.subjects and f.code not in _SIGNED]
+
+    def note(self, placed: Placed, finding: Finding) -> Note:
+        """Return a finding as a note; all that is not known of a fitting is one note."""
+        if finding.standing == "not checked":
+            return Note(tag_of(placed), self.missing(self.all_about(placed)))
+        # A hole's own sentence names its tag already.
+        tag = "" if any("/h" in subject for subject in finding.subjects) else tag_of(placed)
+        return Note(tag, sentence(self.report.scene, finding, self.names, self.units))
+
+    def typical_holes(self, placed: Placed) -> list[Note]:
+        """Return what the typical holes of a foot nobody has in hand would meet, in one note."""
+        found = [f for name in hole_ids(placed) for f in self.about(name) if f.standing != "not checked"]
+        if not found:
+            return []
+        first = self.brief(found[0]).text
+        if len(found) == 1:
+            return [Note("", first)]
+        return [
+            Note(
+                "",
+                _("{first}; {more} more about its typical holes: see FINDINGS").format(
+                    first=first, more=len(found) - 1
+                ),
+            )
+        ]
+
+    def brief(self, finding: Finding) -> Note:
+        """Return a finding in one clause."""
+        return Note("", short(self.report.scene, finding, self.names, self.units))
+
+    def all_about(self, placed: Placed) -> list[Finding]:
+        """Return the open findings of a fitting and of its holes."""
+        return [finding for name in (placed.id, *hole_ids(placed)) for finding in self.about(name)]
+
+    def missing(self, findings: Iterable[Finding]) -> str:
+        """Return what is not known, in one sentence that sends to the measure list."""
+        titles = (
+            instructions()[f.measure].title for f in findings if f.standing == "not checked" and f.measure
+        )
+        listed = ", ".join(title[:1].lower() + title[1:] for title in dict.fromkeys(titles))
+        return _("not known: {what}. Measure first.").format(what=listed)
+
+    def accepted(self, placed: Placed) -> list[Note]:
+        """Return what the owner accepted of a fitting or its holes, with day and remark."""
+        about = {placed.id, *hole_ids(placed)}
+        return [
+            Note(tag_of(placed), accepted_words(short(self.report.scene, found, self.names, self.units), own))
+            for found, own in self.report.accepted
+            if about & set(found.subjects)
+        ]
+
+
+def speaker(report: Report, units: Units) -> Speaker:
+    """Return a report with the names its sentences need."""
+    return Speaker(report, units, names_of(report.scene.layout))
+
+
+def accepted_words(clause: str, own: Accepted) -> str:
+    """Return an accepted finding's clause with day and remark."""
+    return _("{clause}. Accepted {day}: “{remark}”.").format(clause=clause, day=own.day, remark=own.remark)
+
+
+def hole_ids(placed: Placed) -> list[str]:
+    """Return the ids of a fitting's openings."""
+    return [hole_id(placed, opening.number) for opening in placed.holes.openings] if placed.holes else []
+
+
+def first_fault(findings: Iterable[Finding]) -> Finding | None:
+    """Return the first open fault, if any."""
+    return next((finding for finding in findings if finding.standing == "fault"), None)

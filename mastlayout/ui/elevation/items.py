@@ -1,0 +1,163 @@
+"""What the canvas paints: the mast with what runs inside, the rig, and one item for each fitting."""
+
+import numpy as np
+import pyqtgraph as pg
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen
+from PySide6.QtWidgets import QStyleOptionGraphicsItem, QWidget
+
+from mastlayout.geometry.scene import Scene
+from mastlayout.ui.elevation.shapes import AXES, Outline, line_path, mast_outline, polygon_path, solid_paths
+from mastlayout.ui.look import IN_HAND, STAY_LEAST, THICK, THIN, TYPICAL, Colours
+from mastlayout.ui.session import View
+
+# Below these sizes on screen a symbol becomes its outline filled, then a dot.
+_FILLED_PX, _DOT_PX, DOT_PX = 10.0, 4.0, 4.0
+
+
+def pen(colour: QColor, width: float, dash: tuple[float, ...] = ()) -> QPen:
+    """Return a pen whose width and dashes are pixels at any scale."""
+    made = QPen(colour, width)
+    made.setCosmetic(True)
+    if dash:
+        made.setDashPattern([d / width for d in dash])
+    return made
+
+
+HIDDEN = (5.0, 3.0)
+CENTRE = (14.0, 3.0, 3.0, 3.0)
+
+
+class MastItem(pg.GraphicsObject):
+    """The mast, its track, and what runs inside as hidden lines."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._bounds = QRectF()
+
+    def show_scene(self, scene: Scene, view: View, colours: Colours) -> None:
+        """Take the shapes of a scene."""
+        self.prepareGeometryChange()
+        points = mast_outline(scene, view)
+        self._mast = polygon_path(points)
+        self._track = _track(scene, view)
+        self._inside = [line_path(np.concatenate([t.start, t.end[-1:]]), view) for t in scene.inside if len(t.start)]
+        low, high = points.min(axis=0), points.max(axis=0)
+        self._bounds = QRectF(QPointF(low[0] - 100, low[1]), QPointF(high[0] + 100, high[1])).normalized()
+        self._colours = colours
+        self.update()
+
+    def boundingRect(self) -> QRectF:
+        return self._bounds
+
+    def paint(self, painter: QPainter, _option: QStyleOptionGraphicsItem, _widget: QWidget | None = None) -> None:
+        colours = self._colours
+        painter.setPen(pen(colours["ink"], THICK))
+        painter.setBrush(colours["mast"])
+        painter.drawPath(self._mast)
+        if self._track is not None:
+            painter.setBrush(QBrush(colours["shade"]))
+            painter.drawPath(self._track)
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.setPen(pen(colours["second"], THIN, HIDDEN))
+        for path in self._inside:
+            painter.drawPath(path)
+
+
+def _track(scene: Scene, view: View) -> QPainterPath | None:
+    track = scene.layout.mast.track
+    if track is None or track.kind != "track" or view == "ahead":
+        return None
+    aft = float(scene.skin.full.x[0])
+    path = QPainterPath()
+    low = 0.0 if track.lower_end_mm is None else scene.skin.length_mm - track.lower_end_mm
+    sign = AXES[view][0][0]
+    path.addRect(QRectF(QPointF(sign * aft, low), QPointF(sign * (aft - track.depth_mm), scene.skin.length_mm)).normalized())
+    return path
+
+
+class RigItem(pg.GraphicsObject):
+    """Stays at their true size but never thinner than a hair, and spreaders."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._bounds = QRectF()
+
+    def show_scene(self, scene: Scene, view: View, colours: Colours) -> None:
+        """Take the shapes of a scene."""
+        self.prepareGeometryChange()
+        self._stays = [
+            (line_path(stay.points, view), stay.item.wire_mm or 0.0, stay.item.removable)
+            for stay in scene.stays.values() if stay.points is not None
+        ]
+        self._bars = [path for bar in scene.spreaders.values() for path in solid_paths(bar.solids, view)]
+        self._bounds = QRectF(-9000, -2000, 18000, scene.skin.length_mm + 3000)
+        self._colours = colours
+        self.update()
+
+    def boundingRect(self) -> QRectF:
+        return self._bounds
+
+    def paint(self, painter: QPainter, _option: QStyleOptionGraphicsItem, _widget: QWidget | None = None) -> None:
+        scale = painter.worldTransform().m11()
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        for path, wire_mm, removable in self._stays:
+            width = max(STAY_LEAST, wire_mm * abs(scale))
+            painter.setPen(pen(self._colours["second"], width, HIDDEN if removable else ()))
+            painter.drawPath(path)
+        painter.setPen(pen(self._colours["ink"], THIN))
+        painter.setBrush(self._colours["foot"])
+        for path in self._bars:
+            painter.drawPath(path)
+
+
+class FittingItem(pg.GraphicsObject):
+    """One fitting in its true outline."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__()
+        self.name = name
+        self.in_hand = False
+        self.typical = False
+        self._bounds = QRectF()
+
+    def show_outline(self, outline: Outline, colours: Colours, *, typical: bool) -> None:
+        """Take the outline of the fitting as it is placed now."""
+        self.prepareGeometryChange()
+        self.outline, self._colours, self.typical = outline, colours, typical
+        self._bounds = QRectF(QPointF(*outline.low), QPointF(*outline.high)).adjusted(-5, -5, 5, 5)
+        self.setZValue(2.0 if not outline.behind else 0.5)
+        self.update()
+
+    def boundingRect(self) -> QRectF:
+        return self._bounds
+
+    def paint(self, painter: QPainter, _option: QStyleOptionGraphicsItem, _widget: QWidget | None = None) -> None:
+        scale = abs(painter.worldTransform().m22())
+        size = max(self._bounds.width(), self._bounds.height()) * scale
+        colours = self._colours
+        ink = colours["accent" if self.in_hand else "ink"]
+        if size < _DOT_PX:
+            painter.setPen(Qt.PenStyle.NoPen)
+            painter.setBrush(ink)
+            painter.drawEllipse(QPointF(*self.outline.anchor), DOT_PX / 2 / scale, DOT_PX / 2 / scale)
+            return
+        width = IN_HAND if self.in_hand else THICK
+        if self.typical:
+            painter.setPen(pen(ink, TYPICAL, HIDDEN))
+        elif self.outline.behind:
+            painter.setPen(pen(ink, THIN, HIDDEN))
+        else:
+            painter.setPen(pen(ink, width))
+        for path, frame in self.outline.parts:
+            painter.setBrush(self._fill(ink, size, frame=frame))
+            painter.drawPath(path)
+
+    def _fill(self, ink: QColor, size: float, *, frame: bool) -> QBrush:
+        if size < _FILLED_PX:
+            return QBrush(ink)
+        if self.outline.behind:
+            return QBrush(Qt.BrushStyle.NoBrush)
+        if self.in_hand:
+            return QBrush(self._colours["chosen"])
+        return QBrush(self._colours["foot" if frame else "body"])

@@ -1,0 +1,75 @@
+"""Shapes of the scene as painter paths, in the drawing's own millimetres: right and up."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import pyqtgraph as pg
+from PySide6.QtGui import QPainterPath
+
+from mastlayout.geometry.frames import Array
+from mastlayout.geometry.placed import Placed
+from mastlayout.geometry.scene import Scene
+from mastlayout.geometry.silhouette import FROM_AHEAD, FROM_PORT, FROM_STARBOARD, silhouettes
+from mastlayout.geometry.solids import Solids
+from mastlayout.ui.session import View
+
+AXES: dict[View, Array] = {"starboard": FROM_STARBOARD, "port": FROM_PORT, "ahead": FROM_AHEAD}
+# Towards the watcher.
+_TOWARDS: dict[View, Array] = {
+    "starboard": np.array([0.0, -1.0, 0.0]), "port": np.array([0.0, 1.0, 0.0]), "ahead": np.array([1.0, 0.0, 0.0]),
+}  # fmt: skip
+_FRAME_PARTS = ("foot", "bracket", "arm", "guard")
+
+
+@dataclass(frozen=True)
+class Outline:
+    """A fitting as it is drawn: its parts back to front, each a path and whether it is bracket or body."""
+
+    parts: tuple[tuple[QPainterPath, bool], ...]
+    low: Array
+    high: Array
+    behind: bool
+    anchor: Array
+
+
+def polygon_path(points: Array) -> QPainterPath:
+    """Return one closed path round points (k, 2)."""
+    closed = np.concatenate([points, points[:1]])
+    return pg.arrayToQPath(closed[:, 0], closed[:, 1], connect="all")
+
+
+def mast_outline(scene: Scene, view: View) -> Array:
+    """Return the mast's outline (k, 2) as the view shows it."""
+    skin, right = scene.skin, AXES[view][0][:2]
+    heights = [0.0, skin.length_mm]
+    if skin.taper:
+        heights.insert(1, skin.length_mm - skin.taper.from_masthead_mm)
+    sides = [(skin.ring(z).polygon() @ right) for z in heights]
+    left = [(float(side.min()), z) for side, z in zip(sides, heights, strict=True)]
+    rightmost = [(float(side.max()), z) for side, z in zip(sides, heights, strict=True)]
+    return np.array(left + rightmost[::-1])
+
+
+def outline(placed: Placed, view: View) -> Outline:
+    """Return a fitting's outline in a view."""
+    shadows = silhouettes(placed.solids, AXES[view])
+    depth = placed.solids.centre @ _TOWARDS[view]
+    order = np.argsort(depth, kind="stable")
+    parts = tuple(
+        (polygon_path(shadows[i]), placed.body.parts[i] in _FRAME_PARTS) for i in order
+    )
+    origin = placed.seats.origin[0]
+    points = np.concatenate([shadows.reshape(-1, 2), (AXES[view] @ origin)[None]])
+    behind = bool(placed.seats.axes[0, 2] @ _TOWARDS[view] < -0.5)
+    return Outline(parts, points.min(axis=0), points.max(axis=0), behind, AXES[view] @ origin)
+
+
+def solid_paths(solids: Solids, view: View) -> list[QPainterPath]:
+    """Return the outlines of solids in a view."""
+    return [polygon_path(points) for points in silhouettes(solids, AXES[view])]
+
+
+def line_path(points: Array, view: View) -> QPainterPath:
+    """Return a line through points (k, 3) as the view shows it."""
+    seen = points @ AXES[view].T
+    return pg.arrayToQPath(seen[:, 0], seen[:, 1], connect="all")

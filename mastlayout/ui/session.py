@@ -1,0 +1,145 @@
+"""The session: one desk, what is in hand, and the undo stack; every panel listens to it.
+
+Below this room nothing knows Qt; this is where an edit becomes an undo step and a change becomes
+a signal.
+"""
+
+from typing import Literal
+
+from PySide6.QtCore import QObject, Signal
+from PySide6.QtGui import QUndoCommand, QUndoStack
+
+from mastlayout.desk import Change, Desk
+from mastlayout.geometry.frames import height_mm
+from mastlayout.model.layout import Layout
+from mastlayout.units import Units
+
+View = Literal["starboard", "port", "ahead"]
+
+
+class _Step(QUndoCommand):
+    """One undo step: the layout before and after, under a spoken name."""
+
+    def __init__(self, session: "Session", before: Layout, after: Layout, name: str) -> None:
+        super().__init__(name)
+        self._session, self._before, self._after = session, before, after
+
+    def undo(self) -> None:
+        self._session.take(self._before)
+
+    def redo(self) -> None:
+        self._session.take(self._after)
+
+
+class Session(QObject):
+    """An open layout in the window.
+
+    ``shown`` carries what an edit changed; ``hand_changed`` the id in hand ("" for none);
+    ``height_changed`` the height in hand, z in mm; ``view_changed`` and ``units_changed`` the
+    user's choices.
+    """
+
+    shown = Signal(Change)
+    opened = Signal()
+    hand_changed = Signal(str)
+    height_changed = Signal(float)
+    view_changed = Signal(str)
+    units_changed = Signal(str)
+
+    def __init__(self, desk: Desk, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self.desk = desk
+        self.undo = QUndoStack(self)
+        self.hand = ""
+        self.z_mm = desk.scene.skin.length_mm / 2
+        self.view: View = "starboard"
+        self.units: Units = "metric"
+        self._before: Layout | None = None
+
+    @property
+    def layout(self) -> Layout:
+        """The layout as it stands, a drag's preview included."""
+        return self.desk.layout
+
+    def open(self, desk: Desk) -> None:
+        """Put another desk in place; undo begins anew."""
+        self.desk = desk
+        self.undo.clear()
+        self._before = None
+        self.hand = ""
+        self.z_mm = desk.scene.skin.length_mm / 2
+        self.opened.emit()
+
+    def take(self, layout: Layout) -> None:
+        """Show a layout without making an undo step."""
+        if layout is self.desk.layout:
+            return
+        change = self.desk.show(layout)
+        self.shown.emit(change)
+        if self.hand in change.shapes:
+            self._follow()
+
+    def edit(self, layout: Layout, name: str) -> None:
+        """Take an edited layout as one undo step; an edit that changes nothing is none."""
+        before = self._before or self.desk.layout
+        self._before = None
+        if layout is before or layout == before:
+            self.take(before)
+            return
+        self.undo.push(_Step(self, before, layout, name))
+
+    def preview(self, layout: Layout) -> None:
+        """Show a layout while a gesture is under way; ``edit`` or ``cancel`` ends it."""
+        self._before = self._before or self.desk.layout
+        self.take(layout)
+
+    def cancel(self) -> None:
+        """End a gesture and put back what was before it."""
+        before, self._before = self._before, None
+        if before is not None:
+            self.take(before)
+
+    def pick(self, name: str) -> None:
+        """Take a thing in hand; its height becomes the height in hand."""
+        if name != self.hand:
+            self.hand = name
+            self.hand_changed.emit(name)
+        self._follow()
+
+    def go_to(self, z_mm: float) -> None:
+        """Set the height in hand."""
+        if z_mm != self.z_mm:
+            self.z_mm = z_mm
+            self.height_changed.emit(z_mm)
+
+    def look_from(self, view: View) -> None:
+        """Turn the elevation."""
+        if view != self.view:
+            self.view = view
+            self.view_changed.emit(view)
+
+    def write_in(self, units: Units) -> None:
+        """Choose millimetres or feet, inches and sixteenths."""
+        if units != self.units:
+            self.units = units
+            self.units_changed.emit(units)
+
+    def _follow(self) -> None:
+        z = height_of(self.desk, self.hand)
+        if z is not None:
+            self.go_to(z)
+
+
+def height_of(desk: Desk, name: str) -> float | None:
+    """Return the height z, mm, at which a thing of the layout stands, or None where it has none."""
+    scene = desk.scene
+    if name in scene.placed:
+        return scene.placed[name].z_mm
+    if name in scene.spreaders:
+        return float(scene.spreaders[name].root[2])
+    if name in scene.stays:
+        return height_mm(scene.skin.length_mm, scene.stays[name].item.upper.from_masthead_mm)
+    for hole in scene.layout.holes:
+        if hole.id == name:
+            return height_mm(scene.skin.length_mm, hole.from_masthead_mm)
+    return None

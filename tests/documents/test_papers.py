@@ -1,0 +1,75 @@
+"""All papers of a layout as files."""
+
+import io
+
+import pdfplumber
+import pytest
+from builders import a_fitting, a_layout
+
+from mastlayout.checks.report import check
+from mastlayout.documents.papers import file_stem, first_paper, papers
+from mastlayout.geometry.scene import build
+from mastlayout.model.boat import Boat
+from mastlayout.model.first_answers import FirstAnswers
+
+NAMES = [
+    "test-drill.pdf", "test-mount.pdf", "test-elevation.pdf", "test-measure.pdf", "test-findings.pdf",
+    "test-schedule.xlsx", "test-holes.csv", "test-fittings.csv",
+]  # fmt: skip
+
+
+def printed(**more):
+    """Print a small layout."""
+    return papers(check(build(a_layout())), day="2026-11-25", **more)
+
+
+def test_every_paper_has_its_file():
+    """Named after the yacht and the kind of sheet."""
+    assert [paper.name for paper in printed()] == NAMES
+
+
+def test_a_layout_without_new_gear_has_no_drill_and_no_mount_sheet():
+    """No empty sheet is printed; the tables are there with their heads."""
+    old = papers(check(build(a_layout(fittings=(a_fitting(new=False),)))))
+    assert [paper.name for paper in old] == NAMES[2:]
+
+
+@pytest.mark.parametrize("more", [{}, {"paper": "A3"}, {"units": "inches", "paper": "Letter"}])
+def test_two_printings_are_the_same_bytes(more):
+    """Day and plan alike, the files are alike."""
+    assert printed(**more) == printed(**more)
+
+
+def test_the_title_of_a_file_names_yacht_and_kind():
+    """So that a viewer's window says what it shows."""
+    sheet = printed()[0]
+    with pdfplumber.open(io.BytesIO(sheet.data)) as book:
+        assert book.metadata["Title"] == "Test, drilling schedule"
+        text = book.pages[0].extract_text()
+    assert "DO NOT DRILL" in text
+    assert "25 Nov 2026" in text
+
+
+@pytest.mark.parametrize(
+    ("yacht", "stem"),
+    [("Whimbrel", "whimbrel"), ("Løgn & Latin II", "løgn-latin-ii"), ("../../etc", "etc"), ("***", "mast")],
+)
+def test_file_names_are_safe(yacht, stem):
+    """No separator, no dot, never empty."""
+    assert file_stem(yacht) == stem
+
+
+def test_a_long_yacht_name_makes_a_file_name_of_bounded_length():
+    """File systems take 255 bytes."""
+    assert len(file_stem("W" * 200)) == 60
+    assert papers(check(build(a_layout(boat=Boat(name="W" * 200)))))[0].name.startswith("w" * 60 + "-drill")
+
+
+def test_the_first_measure_list_needs_no_layout():
+    """Six answers and a name are enough."""
+    paper = first_paper("Whimbrel", FirstAnswers(mast_length_mm=17300.0, new_gear=("radar",)))
+    assert paper.name == "whimbrel-measure.pdf"
+    with pdfplumber.open(io.BytesIO(paper.data)) as book:
+        text = "\n".join(page.extract_text() for page in book.pages)
+    assert "WHILE THE MAST STANDS" in text
+    assert "Wall at each new foot" in text

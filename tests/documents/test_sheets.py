@@ -1,0 +1,112 @@
+"""Every sheet on every paper: no text outside, over another, or too small, whatever the words."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from sample_lists import ELEVATION, FINDINGS, LIMITS, MEASURE, MOUNT
+from sample_plan import DRILL, HEAD, hailer
+from sheet_check import faults, texts, words
+
+from mastlayout.documents.drill import drill_pages
+from mastlayout.documents.elevation import elevation_pages
+from mastlayout.documents.findings import findings_pages
+from mastlayout.documents.measure import measure_pages
+from mastlayout.documents.mount import mount_pages
+from mastlayout.geometry.frames import reading
+
+KINDS = ("drill", "checked", "mount", "elevation", "measure", "findings")
+
+
+def sheets(kind, paper="A4", head=HEAD):
+    """Return the pages of one kind of the sample plan."""
+    return {
+        "drill": lambda: drill_pages(head, DRILL, paper),
+        "checked": lambda: drill_pages(replace(head, holes_checked=True), DRILL, paper),
+        "mount": lambda: mount_pages(head, MOUNT, paper),
+        "elevation": lambda: elevation_pages(head, ELEVATION, paper),
+        "measure": lambda: measure_pages(head, MEASURE, paper),
+        "findings": lambda: findings_pages(head, FINDINGS, LIMITS, paper, ("sails",)),
+    }[kind]()
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter", "A3"])
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_text_has_its_place(kind, paper):
+    """Inside the block, over no other text, 7 pt at least."""
+    for page in sheets(kind, paper):
+        assert faults(page) == []
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_sheet_says_what_it_is_twice_and_carries_its_cautions(kind):
+    """Yacht, kind and number in the bar and at the foot; day and plan mark; two whole lines of cautions."""
+    pages = sheets(kind)
+    for number, page in enumerate(pages, 1):
+        said = words([page])
+        of = f" {number} of {len(pages)}"
+        assert "WHIMBREL" in said
+        assert sum(text.endswith(of) for text in said) == 2
+        assert "25 Nov 2026 · plan mark 7F3A" in said
+        cautions = [
+            text
+            for text in texts(page)
+            if text.x == 0 and text.y > page.block_mm[1] - 5 and text.size_pt == 7.2
+        ]
+        assert len(cautions) == 2
+        assert not any(text.text.endswith("…") for text in cautions)
+
+
+@pytest.mark.parametrize(
+    ("kind", "is_map"), [("drill", True), ("elevation", True), ("mount", False), ("measure", False)]
+)
+def test_a_map_says_which_edge_is_the_masthead(kind, is_map):
+    """Lists have the bar without those words."""
+    assert ("MASTHEAD END OF THE SHEET" in words(sheets(kind))) == is_map
+
+
+LONG = "W" * 200
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_yacht_of_200_letters_fits(kind):
+    """Bar and foot show its beginning."""
+    for page in sheets(kind, head=replace(HEAD, yacht=LONG)):
+        assert faults(page) == []
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.text(min_size=1, max_size=200), st.text(max_size=300))
+def test_any_words_fit_every_sheet(name, remark):
+    """A name and a remark of any letters stay inside and over nothing else."""
+    drill = drill_pages(HEAD, [replace(hailer(), name=name, facts=(remark, name))])
+    mount = mount_pages(
+        HEAD, [replace(MOUNT[0], name=name, remark=remark, holes=name, cable=remark, place=name)]
+    )
+    rows = (replace(ELEVATION.rows[0], what=name, face=name),)
+    stays = (replace(ELEVATION.stays[0], name=name),)
+    elevation = elevation_pages(HEAD, replace(ELEVATION, rows=rows, stays=stays))
+    measure = measure_pages(
+        HEAD, [replace(MEASURE[0], title=name, how=remark, blocks=remark, boxes=(name, name))]
+    )
+    findings = findings_pages(HEAD, [replace(FINDINGS[0], subjects=name, sentence=remark, remark=remark)], ())
+    for page in (*drill, *mount, *elevation, *measure, *findings):
+        assert faults(page) == []
+
+
+def test_an_inches_sheet_has_its_places_too():
+    """Feet, inches and fractions are longer, and still overlap nothing."""
+    head = replace(HEAD, units="inches", total=reading(0, 17300, "inches"), holes_checked=True)
+    rows = tuple(
+        replace(row, height=reading(row.from_masthead_mm, 17300, "inches")) for row in ELEVATION.rows
+    )
+    mount = [replace(row, height=reading(row.height.masthead, 17300, "inches")) for row in MOUNT]
+    pages = [
+        *drill_pages(head, [hailer("inches")]),
+        *elevation_pages(head, replace(ELEVATION, rows=rows)),
+        *mount_pages(head, mount),
+        *measure_pages(head, MEASURE),
+    ]
+    for page in pages:
+        assert faults(page) == []
