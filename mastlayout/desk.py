@@ -13,11 +13,10 @@ from mastlayout.checks.sentence import names_of, sentence, short
 from mastlayout.geometry.scene import Scene, build
 from mastlayout.model.layout import Layout
 from mastlayout.storage.reading import Document, open_document
-from mastlayout.storage.saving import save
 from mastlayout.units import Units
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Change:
     """What an edit changed: ids of shapes, and the findings that came and went."""
 
@@ -63,6 +62,8 @@ class Desk:
 
     def save(self, path: Path | None = None) -> None:
         """Write the layout, whole or not at all; a file that was read keeps its comments and order."""
+        from mastlayout.storage.saving import save  # noqa: PLC0415 - a check never saves
+
         self.document = save(self.layout, path or _path_of(self.document), self.document)
 
     def sentence(self, finding: Finding, units: Units = "metric") -> str:

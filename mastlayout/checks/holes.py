@@ -23,7 +23,7 @@ from mastlayout.model.measure import Measure, measure_of
 _NEAR_MM = 150.0
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Known:
     """One hole that stands against others: where on the developed skin, and its diameter if known."""
 
@@ -63,7 +63,7 @@ def spacing(scene: Scene, batch: Batch, limits: Limits) -> Margins:
     return _assembled(columns, len(batch.places), typical=not placed.foot_known)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class _Column:
     subjects: tuple[str, ...]
     measured: Array

@@ -16,7 +16,7 @@ _WORSE = {"mm": 1.0, "deg": 0.1, "%": 1.0, "": 0.0}
 NOT_RUN = ("sails", "hole rules", "ranges and arcs")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Broken:
     """A rule that broke: a fault of the program, not of the layout."""
 
@@ -25,7 +25,7 @@ class Broken:
     what: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Report:
     """What the rules say of one scene. ``by_fitting`` and ``whole`` keep each rule's own results."""
 

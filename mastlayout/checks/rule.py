@@ -24,7 +24,7 @@ TOLERANCE_MM = 0.01
 Depends = Literal["mast", "stays", "spreaders", "fittings", "inside", "cables", "sails", "boat", "limits"]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Batch:
     """One fitting at n places: its seats, its solids (n * each) and its holes."""
 
@@ -55,7 +55,7 @@ def at_places(placed: Placed, places: Places) -> Batch:
     return Batch(placed, places, seats, solids, holes)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Margins:
     """What a rule measured for one fitting at n places against s subjects.
 
@@ -77,7 +77,7 @@ def no_margins(places: int) -> Margins:
     return Margins((), np.empty((places, 0)), np.empty((places, 0)), np.empty((places, 0, 3)), ())
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Rule:
     """A rule about one fitting, given by ``margins`` of one batch or, where that is cheaper, of ``many``.
 
@@ -104,7 +104,7 @@ class Rule:
         return [self.one(scene, batch, limits) for batch in batches]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class WholeRule:
     """A rule about the whole layout: it takes no batch."""
 

@@ -15,7 +15,7 @@ from mastlayout.units import Units, write_length
 from mastlayout.words import _
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Wording:
     """What a rule asks, what its findings say in short, and what helps.
 

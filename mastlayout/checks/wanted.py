@@ -7,7 +7,7 @@ from mastlayout.checks.report import Report
 from mastlayout.model.measure import WHEN, Instruction, instructions
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Wanted:
     """One measure that is missing, and the findings that wait for it, masthead first."""
 

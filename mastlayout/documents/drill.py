@@ -17,6 +17,7 @@ from mastlayout.documents.drillcells import (
     MASTHEAD,
     TAG,
     Setting,
+    from_track_edge,
     line_x,
 )
 from mastlayout.documents.drillhead import HEAD_BOTTOM_MM, Stop, banner_words, drill_head
@@ -99,7 +100,7 @@ def _sheet(head: SheetHead, stop: Stop, blocks: Sequence[DrillBlock]) -> Marks:
         if block.half_track is not None
     }
     yield from drill_head(head, stop, blocks, _WIDTH_MM)
-    yield from _column_heads(head, stop.blocks[0].face, _sum_words(sums))
+    yield from _column_heads(head, stop.blocks[0], _sum_words(sums))
     y = _ROWS_TOP_MM
     for block in stop.blocks:
         yield from draw_block(block, y, Setting(head, letters, one_sum=len(sums) <= 1))
@@ -132,7 +133,7 @@ def _standing_banner(top: float, bottom: float) -> Marks:
     )
 
 
-def _column_heads(head: SheetHead, face: Face, girth_sum: str) -> Marks:
+def _column_heads(head: SheetHead, block: DrillBlock, girth_sum: str) -> Marks:
     y = HEAD_BOTTOM_MM
     groups = (
         (0.0, MASTHEAD, _("HOLE")),
@@ -146,19 +147,19 @@ def _column_heads(head: SheetHead, face: Face, girth_sum: str) -> Marks:
         inset = 0.3 if left else 0.0
         yield Rect(left + inset, y, right - left - inset - (0.3 if right < END else 0.0), 5.0, 0, 1.0)
         yield Text((left + right) / 2, y + 3.5, words, 8.8, bold=True, anchor="middle", white=True)
-    yield from _under_heads(head, face, girth_sum, y + 7.7, y + 10.9)
+    yield from _under_heads(head, block, girth_sum, y + 7.7, y + 10.9)
     yield Line(0, _ROWS_TOP_MM - 0.3, END, _ROWS_TOP_MM - 0.3, 0.7)
 
 
-def _under_heads(head: SheetHead, face: Face, girth_sum: str, y1: float, y2: float) -> Marks:
+def _under_heads(head: SheetHead, block: DrillBlock, girth_sum: str, y1: float, y2: float) -> Marks:
     yield Text(1.0, y1, _("seen from outside,"), 7.4)
     yield Text(1.0, y2, _("masthead up"), 7.4)
     yield Text((TAG + MASTHEAD) / 2, y2, _("tag"), 7.4, anchor="middle")
     yield Text((MASTHEAD + MAP) / 2, y1, _("from the"), 7.4, anchor="middle")
     yield Text((MASTHEAD + MAP) / 2, y2, _("MASTHEAD"), 8, bold=True, anchor="middle")
-    yield from _map_heads(face, y1, y2)
+    yield from _map_heads(block, y1, y2)
     total = grouped(head.total.text(head.total.total))
-    second = _("from FORWARD LINE") if face == "aft" else _("from TRACK EDGE")
+    second = _("from FORWARD LINE") if from_track_edge(block) else _("from TRACK EDGE")
     yield Text(HEEL + 1.6, y1, _("from the HEEL"), 7.4)
     yield Text(HEEL + 1.6, y2, _("sum {total}").format(total=total), 7.6, bold=True)
     yield Text(EDGE + 0.8, y1, second, 7.4)
@@ -173,9 +174,9 @@ def _under_heads(head: SheetHead, face: Face, girth_sum: str, y1: float, y2: flo
     yield Text(FASTEN + 1.0, y2, _("foot + liner + wall"), 7.4)
 
 
-def _map_heads(face: Face, y1: float, y2: float) -> Marks:
-    line = line_x(face)
-    words = _("round from TRACK EDGE") if face == "aft" else _("round from forward centreline")
+def _map_heads(block: DrillBlock, y1: float, y2: float) -> Marks:
+    face, line = block.face, line_x(block.face)
+    words = _("round from TRACK EDGE") if from_track_edge(block) else _("round from forward centreline")
     yield Text((MAP + MARK) / 2, y1, one_line(words, 7.4, 43), 7.4, anchor="middle")
     left, right = neighbours(face)
     if face in ("forward", "aft"):

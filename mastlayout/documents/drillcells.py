@@ -39,6 +39,11 @@ def line_x(face: Face) -> float:
     return {"forward": 100.0, "aft": 100.0, "port": MAP + 6.0, "starboard": MARK - 6.0}[face]
 
 
+def from_track_edge(block: DrillBlock) -> bool:
+    """Tell whether one marks from the track's edge: it lies up, and its width is known."""
+    return block.face == "aft" and block.half_track is not None
+
+
 def held_because(row: HoleRow, block: DrillBlock, setting: Setting) -> str:
     """Return why a hole has no box to drill it, in two words; empty where it may be drilled."""
     note = block.fault or row.stop
@@ -58,7 +63,7 @@ def readings(row: HoleRow, block: DrillBlock, y: float, setting: Setting, *, may
     yield from _map_cell(row, block, y)
     yield from reading(HEEL + 1.6, y + 4.6, height.text(height.heel), 11.5)
     yield Line(HEEL + 1.6, y + 8.7, EDGE - 1.4, y + 8.7, THIN, DOTTED)
-    second = around.forward if block.face == "aft" else around.track_edge
+    second = around.forward if from_track_edge(block) else around.track_edge
     if block.half_track is not None:
         yield from reading(EDGE + 0.8, y + 4.6, around.text(second), 11.5)
         yield Line(EDGE + 0.8, y + 8.7, AGAIN - 1.0, y + 8.7, THIN, DOTTED)
@@ -78,8 +83,7 @@ def _map_cell(row: HoleRow, block: DrillBlock, y: float) -> Marks:
         yield Text(x, y + 6.7, _("ON LINE"), 12.5, bold=True, anchor="middle")
         return
     hand = _hand(row, block.face)
-    aft = block.face == "aft"
-    number = row.round.text(row.round.track_edge if aft else row.round.forward)
+    number = row.round.text(row.round.track_edge if from_track_edge(block) else row.round.forward)
     word = face_words(row.round.side or "forward").side
     anchor: Anchor = "start" if hand > 0 else "end"
     yield Text(x + hand * 3.0, y + 2.9, word, 7.4, bold=True, anchor=anchor)

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from mastlayout.documents.lettering import grouped, one_line, reading, width_mm
 from mastlayout.documents.mastdrawing import (
@@ -32,7 +33,7 @@ from mastlayout.documents.rows import Elevation, ElevationRow, SheetHead
 from mastlayout.documents.sheet import FOOT_MM, SheetName, frame, tag_badge, title
 from mastlayout.documents.spread import spread
 from mastlayout.documents.states import state_sign
-from mastlayout.units import MM_PER_INCH, feet_inches
+from mastlayout.units import MM_PER_INCH, Units, feet_inches, sixteenths
 from mastlayout.words import _
 
 PITCH_MM = 5.3
@@ -42,8 +43,26 @@ _SCALES = {
     "A3": (50, 75, 100, 150, 200, 300),
 }
 _HEAD_MM, _LABELS_TOP_MM, _LEADER_MM = 24.3, 33.5, 51.5
-# Right edges of the numbers and left edges of the words, from the leaders' end.
-_MASTHEAD, _HEEL, _WATER, _TAG, _WHAT = 69.0, 84.5, 96.0, 98.5, 107.0
+
+
+@dataclass(frozen=True)
+class _Columns:
+    """Right edges of the numbers, left edges of tag and words, and the numbers' two sizes."""
+
+    masthead: float
+    heel: float
+    water: float
+    tag: float
+    what: float
+    masthead_pt: float
+    heel_pt: float
+
+
+# Feet, inches and a fraction want more room than millimetres.
+_COLUMNS: dict[Units, _Columns] = {
+    "metric": _Columns(69.0, 84.5, 96.0, 98.5, 109.0, 11.5, 9.0),
+    "inches": _Columns(74.0, 92.0, 103.0, 105.0, 114.5, 10.0, 8.4),
+}
 
 
 def elevation_pages(head: SheetHead, elevation: Elevation, paper: PaperName = "A4") -> list[Page]:
@@ -71,13 +90,13 @@ def _scale_of(elevation: Elevation, height: float, scales: Sequence[int]) -> int
 def _sheet(head: SheetHead, elevation: Elevation, rows: Sequence[ElevationRow], frame_: MastFrame) -> Marks:
     yield from title(_("The mast from starboard, 1 : {scale}").format(scale=frame_.scale), 15.0, frame_.width)
     yield Text(0, 20.3, one_line(_summary(head), 8.2, frame_.width), 8.2)
-    yield from _column_heads(frame_)
+    yield from _column_heads(frame_, _COLUMNS[head.units])
     yield from tape(head, elevation, frame_)
     yield from mast(elevation, frame_)
     yield from levels(elevation, frame_)
     yield from _labels(rows, elevation, frame_, head)
     yield from stays(elevation, frame_)
-    yield from _bar(frame_)
+    yield from _bar(frame_, head)
 
 
 def _summary(head: SheetHead) -> str:
@@ -100,16 +119,16 @@ def _summary(head: SheetHead) -> str:
     )
 
 
-def _column_heads(frame_: MastFrame) -> Marks:
+def _column_heads(frame_: MastFrame, at: _Columns) -> Marks:
     y = _HEAD_MM + 3.3
     yield Text(AXIS_X - 13.5, y, _("AFT"), 8, bold=True)
     yield Text(AXIS_X + 9.5, y, _("FORWARD"), 8, bold=True)
     tip = AXIS_X + 9.5 + width_mm(_("FORWARD"), 8, bold=True) + 1.0
     yield Polyline(((tip, y - 2.2), (tip + 2.4, y - 1.0), (tip, y + 0.2)), 0, closed=True, fill=1.0)
     yield Rect(_LEADER_MM + 0.5, _HEAD_MM, frame_.width - _LEADER_MM - 0.5, 4.8, 0, 1.0)
-    for x, words in ((_MASTHEAD, _("MASTHEAD")), (_HEEL, _("HEEL")), (_WATER, _("WATER"))):
+    for x, words in ((at.masthead, _("MASTHEAD")), (at.heel, _("HEEL")), (at.water, _("WATER"))):
         yield Text(x, y, words, 7.6, bold=True, anchor="end", white=True)
-    yield Text(_WHAT + 2.0, y, _("WHAT"), 7.6, bold=True, white=True)
+    yield Text(at.what, y, _("WHAT"), 7.6, bold=True, white=True)
     yield Text(_face_x(frame_), y, _("FACE"), 7.6, bold=True, anchor="end", white=True)
     yield Text(frame_.width - 1.0, y, _("AS BUILT"), 7.6, bold=True, anchor="end", white=True)
 
@@ -128,18 +147,18 @@ def _labels(rows: Sequence[ElevationRow], elevation: Elevation, frame_: MastFram
 
 
 def _label(row: ElevationRow, y: float, frame_: MastFrame, head: SheetHead) -> Marks:
-    height = row.height
-    yield from reading(_MASTHEAD, y, height.text(height.masthead), 11.5, bold=True, anchor="end")
-    yield from reading(_HEEL, y, height.text(height.heel), 9.0, anchor="end")
-    yield Text(_WATER, y, _water(row.water_mm, head), 9.0, anchor="end")
+    height, at = row.height, _COLUMNS[head.units]
+    yield from reading(at.masthead, y, height.text(height.masthead), at.masthead_pt, bold=True, anchor="end")
+    yield from reading(at.heel, y, height.text(height.heel), at.heel_pt, anchor="end")
+    yield Text(at.water, y, _water(row.water_mm, head), 9.0, anchor="end")
     if row.tag:
-        yield from tag_badge(_TAG, y - 3.1, 7.0, 4.0, row.tag, 9.0)
+        yield from tag_badge(at.tag, y - 3.1, 7.0, 4.0, row.tag, 9.0)
     face = one_line(row.face, 8.0, 18.0)
-    room = _face_x(frame_) - width_mm(face, 8.0) - _WHAT - 4.0 - (4.5 if row.fault else 0.0)
+    room = _face_x(frame_) - width_mm(face, 8.0) - at.what - 2.0 - (4.5 if row.fault else 0.0)
     what = one_line(row.what, 9.0, room, bold=row.strong)
-    yield Text(_WHAT + 2.0, y, what, 9.0, bold=row.strong)
+    yield Text(at.what, y, what, 9.0, bold=row.strong)
     if row.fault:
-        yield from state_sign("fault", _WHAT + 5.2 + width_mm(what, 9.0, bold=row.strong), y - 1.2)
+        yield from state_sign("fault", at.what + 3.2 + width_mm(what, 9.0, bold=row.strong), y - 1.2)
     yield Text(_face_x(frame_), y, face, 8.0, anchor="end")
     yield Line(_face_x(frame_) + 2.0, y + 0.4, frame_.width, y + 0.4, THIN, DOTTED)
 
@@ -152,25 +171,28 @@ def _water(water_mm: float | None, head: SheetHead) -> str:
     return f"{water_mm / 1000:.2f}"
 
 
-def _bar(frame_: MastFrame) -> Marks:
+def _bar(frame_: MastFrame, head: SheetHead) -> Marks:
     """Yield the 100 mm bar: what is printed to scale says so, and is never measured from."""
     y = frame_.height - FOOT_MM - 12.5
     yield Line(0, y, 100.0, y, BOX)
     for count in range(11):
         end = count in (0, 10)
         yield Line(count * 10.0, y - (2.0 if end else 1.0), count * 10.0, y, BOX)
-    metres = frame_.scale / 10
-    yield Text(
-        0,
-        y + 3.4,
-        _(
-            "This bar is {metres} metres of mast and 100 mm of paper. Tape it: if it is not 100, only the "
-            "numbers count."
-        ).format(metres=f"{metres:g}"),
-        7.4,
-    )
+    yield Text(0, y + 3.4, _bar_words(frame_.scale, head), 7.4)
     right = frame_.width
     yield from tag_badge(right - 68.0, y - 3.1, 7.0, 4.0, "13", 9.0)
     yield Text(right - 59.5, y, _("new, its tag"), 7.6)
     yield from state_sign("fault", right - 38.0, y - 1.1)
     yield Text(right - 34.5, y, _("open fault: see findings"), 7.6)
+
+
+def _bar_words(scale: int, head: SheetHead) -> str:
+    """Return how much of the mast 100 mm of paper are."""
+    mast_mm = scale * 100.0
+    long = _("{metres} metres").format(metres=f"{mast_mm / 1000:g}")
+    if head.units == "inches":
+        long = _("{length} (feet-inches)").format(length=feet_inches(sixteenths(mast_mm)))
+    words = _(
+        "This bar is {long} of mast and 100 mm of paper. Tape it: if it is not 100, only the numbers count."
+    )
+    return words.format(long=long)

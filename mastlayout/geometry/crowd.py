@@ -10,7 +10,7 @@ from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.solids import Solids, joined
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Crowd:
     """k solids and their owners.
 
@@ -37,7 +37,7 @@ def crowd_of(members: Sequence[tuple[str, Solids]]) -> Crowd:
     )
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Nearest:
     """For n places and s owners: gaps (n, s) and where on the fitting (n, s, 3)."""
 
@@ -45,7 +45,7 @@ class Nearest:
     point: Array
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Herd:
     """The solids of n fittings or places, one after the other; ``count`` (n,) is how many each has."""
 

@@ -19,7 +19,7 @@ _EDGES = np.array([(0, 1), (0, 2), (0, 3), (1, 2), (1, 3), (2, 3)])
 _FACES = np.array([(0, 1, 2), (0, 1, 3), (0, 2, 3), (1, 2, 3)])
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Gap:
     """Distances (n,) between surfaces, negative by the depth of an overlap, and the nearest points (n, 3)."""
 

@@ -14,7 +14,7 @@ Use = Literal["hole", "entry", "cutout"]
 _CABLE = Fastener(how="cable")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Opening:
     """One opening of a pattern in the foot's own frame: a hole, the cable entry, or a cut-out."""
 
@@ -53,7 +53,7 @@ def openings(foot: Foot) -> tuple[Opening, ...]:
     return tuple(found)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Drilled:
     """h openings of one foot at n places. Arrays (n, h) or (n, h, 3); nan where the drill misses the mast.
 

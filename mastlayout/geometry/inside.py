@@ -17,7 +17,7 @@ _THROUGH_WALL = ("sheave", "inside", "exit")
 _NOWHERE: Array = np.empty((0, 3))
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Inside:
     """One thing inside, as straight legs with a radius. Arrays start, end (k, 3).
 

@@ -15,7 +15,7 @@ from mastlayout.model.fitting import Fitting
 from mastlayout.model.kind import Foot, Kind, Part
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Body:
     """A kind's solids in its own frame, and what part each is; the room for service apart."""
 
@@ -36,7 +36,7 @@ def body_of(kind: Kind) -> Body:
     )
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Placed:
     """A fitting in space. ``places`` and ``seats`` hold its one place; solids and room are in space.
 

@@ -16,7 +16,7 @@ _UP = np.array([0.0, 0.0, 1.0])
 _ATHWART: dict[Side, float] = {"port": 270.0, "starboard": 90.0, "centre": 0.0}
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class SpreaderInSpace:
     """A spreader or strut. What is missing is named in ``unknown``; then it has no tip and no solids."""
 
@@ -79,7 +79,7 @@ def _bar(placed: SpreaderInSpace) -> Solids:
     return bar(placed.root, np.asarray(placed.tip), root, tip)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class StayInSpace:
     """A stay as its pins and the tips it passes (k, 3), upper end first; None where a measure is missing."""
 

@@ -20,7 +20,7 @@ from mastlayout.model.measure import Measure
 from mastlayout.model.rig import Spreader, Stay
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Scene:
     """Every shape of one layout; ``unplaced`` names what has no place yet and the measures it lacks."""
 

@@ -12,7 +12,7 @@ from mastlayout.model.kind import Mount
 _UP = np.array([0.0, 0.0, 1.0])
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Places:
     """n places on one host. Arrays (n,).
 
@@ -29,7 +29,7 @@ class Places:
         return len(self.along_mm)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Seats:
     """n frames: origins (n, 3) and axes (n, 3, 3) whose rows are across, along and out."""
 

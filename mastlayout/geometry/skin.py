@@ -21,7 +21,7 @@ _RING_STEP_MM = 0.1
 _MOST_RINGS = 4096
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Ring:
     """The outline at one height: knots from aft (girth 0) round starboard to ahead (half girth)."""
 
@@ -85,7 +85,7 @@ def _ring(x: Array, y: Array) -> Ring:
     return Ring(np.concatenate([[0.0], np.cumsum(length)]), x, y, normal[:, 0], normal[:, 1])
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Skin:
     """The skin of one mast. Build it with ``skin_of``."""
 

@@ -14,7 +14,7 @@ from mastlayout.geometry.frames import Array, Index
 from mastlayout.model.kind import Ball, Box, Can, Solid, Tube
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Solids:
     """n solids. Arrays: ends (n, 2, 3), radius (n, 2), axis (n, 3), spans (n, 2, 3, 3), round_mm (n,)."""
 

@@ -21,7 +21,7 @@ VISIBLE_NM = 2.08
 RADIO_NM = math.sqrt(2 * 4 / 3 * 6371.0 / 1000.0) / 1.852
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class HeightRow:
     """One fitting's height in every datum and its two horizons; None where the water is not known."""
 

@@ -35,7 +35,7 @@ class Stamp:
     size: int
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Document:
     """A layout and the file it came from. ``taken`` names kinds that were taken from the catalogue."""
 
@@ -46,7 +46,7 @@ class Document:
     taken: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Reading:
     """What could be read: the document, None where no layout could be made, and every mistake."""
 

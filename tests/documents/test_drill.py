@@ -234,3 +234,12 @@ def test_sizes_follow_the_distance_they_are_read_from():
     assert by_text["9667"].size_pt == 18
     assert by_text["7633"].size_pt == 11.5
     assert by_text["13.1"].size_pt == 13.5
+
+
+def test_an_unmeasured_track_is_nothing_to_mark_from():
+    """Track up without its width: the one reading round counts from the forward line."""
+    girth = round_reading(-27.0, 273.5, 0.0)
+    row = replace(hailer().rows[0], round=girth)
+    pages = drill_pages(HEAD, [replace(hailer(), face="aft", half_track=None, rows=(row,))])
+    assert placed(pages, "246.5").size_pt == 18
+    assert "round from forward centreline" in words(pages)

@@ -226,7 +226,7 @@ def test_pairs_share_a_label():
 def test_what_is_not_known_is_on_the_measure_list():
     """The typical foot of one fitting, by its tag."""
     rows = planned(fittings=(a_fitting(in_hand=None, tag=13),)).measure
-    feet = next(row for row in rows if row.picture == "foot" and "13" in row.blocks)
+    feet = next(row for row in rows if row.picture == "foot" and row.boxes == ("13",))
     assert feet.group == "trestles"
 
 

@@ -98,9 +98,9 @@ def test_any_words_fit_every_sheet(name, remark):
 def test_an_inches_sheet_has_its_places_too():
     """Feet, inches and fractions are longer, and still overlap nothing."""
     head = replace(HEAD, units="inches", total=reading(0, 17300, "inches"), holes_checked=True)
-    rows = tuple(
-        replace(row, height=reading(row.from_masthead_mm, 17300, "inches")) for row in ELEVATION.rows
-    )
+    # The longest reading there is: 11 inches and odd sixteenths.
+    wide = 47 * 304.8 + 10 * 25.4 + 13 / 16 * 25.4
+    rows = tuple(replace(row, height=reading(wide, 17300 + wide / 2, "inches")) for row in ELEVATION.rows)
     mount = [replace(row, height=reading(row.height.masthead, 17300, "inches")) for row in MOUNT]
     pages = [
         *drill_pages(head, [hailer("inches")]),
