@@ -53,17 +53,59 @@ class Colours:
 
 
 LIGHT = Colours(
-    ground="FCFCFA", window="E9ECE8", field="FFFFFF", ink="182125", second="4B585D", edge="79868A", hair="DDE2DE",
-    accent="005F6B", on_accent="FFFFFF", chosen="D2E6E6", mast="E4E9E9", shade="CBD3D4", foot="B9C6C8",
-    body="FFFFFF", cloth_edge="658396", cloth="EAF0F3", cable="1567A3", tape="F5F2E2", tape_ink="2A2C24",
-    fault="B0173A", caution="855000", unknown="5243A3", note="4B585D", clear="1F6A5C", hole="182125",
-)  # fmt: skip
+    ground="FCFCFA",
+    window="E9ECE8",
+    field="FFFFFF",
+    ink="182125",
+    second="4B585D",
+    edge="79868A",
+    hair="DDE2DE",
+    accent="005F6B",
+    on_accent="FFFFFF",
+    chosen="D2E6E6",
+    mast="E4E9E9",
+    shade="CBD3D4",
+    foot="B9C6C8",
+    body="FFFFFF",
+    cloth_edge="658396",
+    cloth="EAF0F3",
+    cable="1567A3",
+    tape="F5F2E2",
+    tape_ink="2A2C24",
+    fault="B0173A",
+    caution="855000",
+    unknown="5243A3",
+    note="4B585D",
+    clear="1F6A5C",
+    hole="182125",
+)
 DARK = Colours(
-    ground="14191C", window="1D2427", field="171D20", ink="E5EAE7", second="A6B2B5", edge="76858A", hair="293135",
-    accent="62C6C9", on_accent="0B1315", chosen="1A4347", mast="2C363A", shade="3C484D", foot="4A5A5F",
-    body="14191C", cloth_edge="6E8A9B", cloth="1B2429", cable="74B8EC", tape="25261F", tape_ink="DCD8C2",
-    fault="FF9084", caution="EFB65A", unknown="B6AAFF", note="A6B2B5", clear="7BC79D", hole="07090A",
-)  # fmt: skip
+    ground="14191C",
+    window="1D2427",
+    field="171D20",
+    ink="E5EAE7",
+    second="A6B2B5",
+    edge="76858A",
+    hair="293135",
+    accent="62C6C9",
+    on_accent="0B1315",
+    chosen="1A4347",
+    mast="2C363A",
+    shade="3C484D",
+    foot="4A5A5F",
+    body="14191C",
+    cloth_edge="6E8A9B",
+    cloth="1B2429",
+    cable="74B8EC",
+    tape="25261F",
+    tape_ink="DCD8C2",
+    fault="FF9084",
+    caution="EFB65A",
+    unknown="B6AAFF",
+    note="A6B2B5",
+    clear="7BC79D",
+    hole="07090A",
+)
 THEMES: dict[Theme, Colours] = {"light": LIGHT, "dark": DARK}
 
 # Pixel sizes: the hole's tag and reading on trestles, the height in hand, a name, then down to tape figures.
@@ -91,14 +133,25 @@ def qt_palette(colours: Colours) -> QPalette:
     """Return the palette of Qt's own controls."""
     palette = QPalette()
     roles = {
-        QPalette.ColorRole.Window: "window", QPalette.ColorRole.WindowText: "ink", QPalette.ColorRole.Base: "field",
-        QPalette.ColorRole.AlternateBase: "window", QPalette.ColorRole.Text: "ink", QPalette.ColorRole.Button: "field",
-        QPalette.ColorRole.ButtonText: "ink", QPalette.ColorRole.Highlight: "chosen",
-        QPalette.ColorRole.HighlightedText: "ink", QPalette.ColorRole.ToolTipBase: "field",
-        QPalette.ColorRole.ToolTipText: "ink", QPalette.ColorRole.PlaceholderText: "second",
-        QPalette.ColorRole.Link: "accent", QPalette.ColorRole.Mid: "edge", QPalette.ColorRole.Dark: "edge",
-        QPalette.ColorRole.Light: "field", QPalette.ColorRole.Midlight: "hair", QPalette.ColorRole.Shadow: "edge",
-    }  # fmt: skip
+        QPalette.ColorRole.Window: "window",
+        QPalette.ColorRole.WindowText: "ink",
+        QPalette.ColorRole.Base: "field",
+        QPalette.ColorRole.AlternateBase: "window",
+        QPalette.ColorRole.Text: "ink",
+        QPalette.ColorRole.Button: "field",
+        QPalette.ColorRole.ButtonText: "ink",
+        QPalette.ColorRole.Highlight: "chosen",
+        QPalette.ColorRole.HighlightedText: "ink",
+        QPalette.ColorRole.ToolTipBase: "field",
+        QPalette.ColorRole.ToolTipText: "ink",
+        QPalette.ColorRole.PlaceholderText: "second",
+        QPalette.ColorRole.Link: "accent",
+        QPalette.ColorRole.Mid: "edge",
+        QPalette.ColorRole.Dark: "edge",
+        QPalette.ColorRole.Light: "field",
+        QPalette.ColorRole.Midlight: "hair",
+        QPalette.ColorRole.Shadow: "edge",
+    }
     for role, name in roles.items():
         palette.setColor(role, colours[name])
     for role in (QPalette.ColorRole.Text, QPalette.ColorRole.ButtonText, QPalette.ColorRole.WindowText):

@@ -56,7 +56,9 @@ def _octagon(painter: QPainter, box: QRectF, _ink: QColor, colours: Colours) -> 
 
 def _triangle(painter: QPainter, box: QRectF, _ink: QColor, colours: Colours) -> None:
     top, low = box.top() + box.height() * 0.04, box.bottom() - box.height() * 0.06
-    painter.drawPolygon(QPolygonF([QPointF(box.center().x(), top), QPointF(box.right(), low), QPointF(box.left(), low)]))
+    painter.drawPolygon(
+        QPolygonF([QPointF(box.center().x(), top), QPointF(box.right(), low), QPointF(box.left(), low)])
+    )
     _letter(painter, box.adjusted(0, box.height() * 0.16, 0, 0), "!", colours["ground"], 0.66)
 
 
@@ -81,7 +83,9 @@ def _tick(painter: QPainter, box: QRectF, ink: QColor, _colours: Colours) -> Non
     painter.setPen(QPen(ink, max(1.2, box.width() / 9), Qt.PenStyle.SolidLine, Qt.PenCapStyle.RoundCap))
     painter.setBrush(Qt.BrushStyle.NoBrush)
     points = [(0.2, 0.55), (0.42, 0.76), (0.82, 0.26)]
-    painter.drawPolyline([QPointF(box.left() + x * box.width(), box.top() + y * box.height()) for x, y in points])
+    painter.drawPolyline(
+        [QPointF(box.left() + x * box.width(), box.top() + y * box.height()) for x, y in points]
+    )
 
 
 def _ringed_tick(painter: QPainter, box: QRectF, ink: QColor, colours: Colours) -> None:
@@ -99,7 +103,9 @@ def _regular(box: QRectF, corners: int, turn: float) -> QPolygonF:
     radius = box.width() / 2
     angles = [turn + 2 * math.pi * i / corners for i in range(corners)]
     centre = box.center()
-    return QPolygonF([QPointF(centre.x() + radius * math.cos(a), centre.y() + radius * math.sin(a)) for a in angles])
+    return QPolygonF(
+        [QPointF(centre.x() + radius * math.cos(a), centre.y() + radius * math.sin(a)) for a in angles]
+    )
 
 
 def _letter(painter: QPainter, box: QRectF, text: str, ink: QColor, part: float) -> None:

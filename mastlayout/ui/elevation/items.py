@@ -41,7 +41,9 @@ class MastItem(pg.GraphicsObject):
         points = mast_outline(scene, view)
         self._mast = polygon_path(points)
         self._track = _track(scene, view)
-        self._inside = [line_path(np.concatenate([t.start, t.end[-1:]]), view) for t in scene.inside if len(t.start)]
+        self._inside = [
+            line_path(np.concatenate([t.start, t.end[-1:]]), view) for t in scene.inside if len(t.start)
+        ]
         low, high = points.min(axis=0), points.max(axis=0)
         self._bounds = QRectF(QPointF(low[0] - 100, low[1]), QPointF(high[0] + 100, high[1])).normalized()
         self._colours = colours
@@ -50,7 +52,9 @@ class MastItem(pg.GraphicsObject):
     def boundingRect(self) -> QRectF:
         return self._bounds
 
-    def paint(self, painter: QPainter, _option: QStyleOptionGraphicsItem, _widget: QWidget | None = None) -> None:
+    def paint(
+        self, painter: QPainter, _option: QStyleOptionGraphicsItem, _widget: QWidget | None = None
+    ) -> None:
         colours = self._colours
         painter.setPen(pen(colours["ink"], THICK))
         painter.setBrush(colours["mast"])
@@ -72,7 +76,11 @@ def _track(scene: Scene, view: View) -> QPainterPath | None:
     path = QPainterPath()
     low = 0.0 if track.lower_end_mm is None else scene.skin.length_mm - track.lower_end_mm
     sign = AXES[view][0][0]
-    path.addRect(QRectF(QPointF(sign * aft, low), QPointF(sign * (aft - track.depth_mm), scene.skin.length_mm)).normalized())
+    path.addRect(
+        QRectF(
+            QPointF(sign * aft, low), QPointF(sign * (aft - track.depth_mm), scene.skin.length_mm)
+        ).normalized()
+    )
     return path
 
 
@@ -88,7 +96,8 @@ class RigItem(pg.GraphicsObject):
         self.prepareGeometryChange()
         self._stays = [
             (line_path(stay.points, view), stay.item.wire_mm or 0.0, stay.item.removable)
-            for stay in scene.stays.values() if stay.points is not None
+            for stay in scene.stays.values()
+            if stay.points is not None
         ]
         self._bars = [path for bar in scene.spreaders.values() for path in solid_paths(bar.solids, view)]
         self._bounds = QRectF(-9000, -2000, 18000, scene.skin.length_mm + 3000)
@@ -98,7 +107,9 @@ class RigItem(pg.GraphicsObject):
     def boundingRect(self) -> QRectF:
         return self._bounds
 
-    def paint(self, painter: QPainter, _option: QStyleOptionGraphicsItem, _widget: QWidget | None = None) -> None:
+    def paint(
+        self, painter: QPainter, _option: QStyleOptionGraphicsItem, _widget: QWidget | None = None
+    ) -> None:
         scale = painter.worldTransform().m11()
         painter.setBrush(Qt.BrushStyle.NoBrush)
         for path, wire_mm, removable in self._stays:
@@ -132,7 +143,9 @@ class FittingItem(pg.GraphicsObject):
     def boundingRect(self) -> QRectF:
         return self._bounds
 
-    def paint(self, painter: QPainter, _option: QStyleOptionGraphicsItem, _widget: QWidget | None = None) -> None:
+    def paint(
+        self, painter: QPainter, _option: QStyleOptionGraphicsItem, _widget: QWidget | None = None
+    ) -> None:
         scale = abs(painter.worldTransform().m22())
         size = max(self._bounds.width(), self._bounds.height()) * scale
         colours = self._colours
