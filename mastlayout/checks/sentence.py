@@ -211,10 +211,8 @@ def name_of(scene: Scene, subject: str, names: Mapping[str, str]) -> str:
 def short(scene: Scene, finding: Finding, names: Mapping[str, str], units: Units = "metric") -> str:
     """Return the finding in one clause, without its full stop."""
     called = [name_of(scene, subject, names) for subject in finding.subjects]
-    if finding.standing == "not checked":
-        return _("{a}: not checked. Not known: {what}").format(
-            a=_(" and ").join(called), what=_small(instructions()[finding.measure or ""].title)
-        )
+    if finding.measure:
+        return _unknown(called, finding.measure)
     wording = wordings()[finding.code]
     deep = finding.measured is not None and finding.measured < 0 and wording.deep
     text = wording.deep if deep else wording.short
@@ -226,16 +224,21 @@ def short(scene: Scene, finding: Finding, names: Mapping[str, str], units: Units
     )
 
 
+def _unknown(called: list[str], measure: str) -> str:
+    what = _small(instructions()[measure].title)
+    return _("{a}: not checked. Not known: {what}").format(a=_(" and ").join(called), what=what)
+
+
 def sentence(scene: Scene, finding: Finding, names: Mapping[str, str], units: Units = "metric") -> str:
     """Return the whole sentence: what, where, how much, what helps."""
-    text = short(scene, finding, names, units)
+    at = ""
     if finding.z_mm is not None:
-        text += _(", {height} from the masthead").format(height=_height(scene, finding.z_mm, units))
-    if finding.typical:
-        text += _(", with a typical foot: offer up the part")
+        at = _(", {height} from the masthead").format(height=_height(scene, finding.z_mm, units))
     if finding.measure:
-        return f"{text}. {instructions()[finding.measure].how}"
-    return f"{text}. {wordings()[finding.code].helps}"
+        called = [name_of(scene, subject, names) for subject in finding.subjects]
+        return f"{_unknown([*called[:-1], called[-1] + at], finding.measure)}. {instructions()[finding.measure].how}"
+    foot = _(", with a typical foot: offer up the part") if finding.typical else ""
+    return f"{short(scene, finding, names, units)}{at}{foot}. {wordings()[finding.code].helps}"
 
 
 def asked(one: Wanted) -> tuple[str, ...]:
