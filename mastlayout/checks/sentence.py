@@ -236,7 +236,8 @@ def sentence(scene: Scene, finding: Finding, names: Mapping[str, str], units: Un
         at = _(", {height} from the masthead").format(height=_height(scene, finding.z_mm, units))
     if finding.measure:
         called = [name_of(scene, subject, names) for subject in finding.subjects]
-        return f"{_unknown([*called[:-1], called[-1] + at], finding.measure)}. {instructions()[finding.measure].how}"
+        what = _unknown([*called[:-1], called[-1] + at], finding.measure)
+        return f"{what}. {instructions()[finding.measure].how}"
     foot = _(", with a typical foot: offer up the part") if finding.typical else ""
     return f"{short(scene, finding, names, units)}{at}{foot}. {wordings()[finding.code].helps}"
 
