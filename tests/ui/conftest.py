@@ -1,0 +1,41 @@
+"""A window's pieces, offscreen: a session on a small layout, and a theme."""
+
+import os
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+import pytest
+from builders import a_fitting, a_foot, a_layout, a_mast, a_spreader, a_stay
+
+from mastlayout.desk import Desk
+from mastlayout.ui.look import load_fonts
+from mastlayout.ui.session import Session
+from mastlayout.ui.theme import Theme
+
+
+@pytest.fixture
+def session(qapp):
+    """A session on a mast with three fittings, a conduit, a spreader and a forestay."""
+    load_fonts()
+    pipe = {
+        "id": "pipe", "name": "Conduit A", "bore_mm": 25.0, "outside_mm": 30.0,
+        "runs": [{"from_masthead_mm": 500.0, "to_mm": 16500.0, "bearing_deg": 315.0}],
+    }  # fmt: skip
+    fittings = (
+        a_fitting(tag=1),
+        a_fitting("box-2", tag=2, name="Hailer", from_masthead_mm=8300.0, girth="bearing 90"),
+        a_fitting("box-3", tag=3, name="Horn", from_masthead_mm=8084.0, in_hand=a_foot(across_mm=90)),
+    )
+    return Session(
+        Desk(
+            a_layout(
+                mast=a_mast(conduits=[pipe]), fittings=fittings, spreaders=(a_spreader(),), stays=(a_stay(),)
+            )
+        )
+    )
+
+
+@pytest.fixture
+def theme(qapp):
+    """The light theme."""
+    return Theme("light")
