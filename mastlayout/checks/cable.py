@@ -56,13 +56,15 @@ def _plug(cable: Cable, placed: Placed) -> Iterator[Finding]:
 
 def _slot(scene: Scene, cable: Cable, placed: Placed, limits: Limits) -> Iterator[Finding]:
     pipe = next((pipe for pipe in scene.layout.mast.conduits or () if pipe.id == cable.conduit), None)
-    heights = _entry_heights(placed)
-    if pipe is None or not heights:
+    if pipe is None:
         return
-    ids = (placed.id, pipe.id)
+    ids, heights = (placed.id, pipe.id), _entry_heights(placed)
     if pipe.slots is None:
         missing = measure_of(Conduit, "slots").key
-        yield Finding("cable/slot", "not checked", ids, measure=missing, z_mm=heights[0])
+        yield Finding("cable/slot", "not checked", ids, measure=missing, z_mm=(heights or [placed.z_mm])[0])
+    elif not heights:
+        # It enters from a spreader or from the masthead: where, the layout does not say.
+        return
     elif not placed.foot_known:
         yield Finding("cable/slot", "not checked", ids, measure=IN_HAND.key, z_mm=heights[0])
     else:

@@ -31,9 +31,9 @@ class Finding:
     typical: bool = False
 
     @property
-    def key(self) -> tuple[str, frozenset[str]]:
-        """What it is about, whichever subject it was found from."""
-        return self.code, frozenset(self.subjects)
+    def key(self) -> tuple[str, frozenset[str], str | None]:
+        """What it is about, whichever subject it was found from; a missing measure is a matter of its own."""
+        return self.code, frozenset(self.subjects), self.measure
 
 
 def loud_first(finding: Finding) -> tuple[int, float, str, tuple[str, ...]]:

@@ -86,7 +86,7 @@ def _own_conduits(layout: Layout, placed: Placed) -> frozenset[str]:
 def wall(scene: Scene, batch: Batch, _limits: Limits) -> Margins:
     """Say "not checked" where no reading of the wall speaks for a hole: thread, grip and depth hang on it."""
     placed, places = batch.placed, len(batch.places)
-    if not will_be_drilled(placed) or not placed.foot_known:
+    if not will_be_drilled(placed):
         return no_margins(places)
     heights = batch.places.along_mm
     known = np.array(

@@ -109,7 +109,8 @@ def _round(difference: Array, half: float) -> Array:
 
 
 def _others(scene: Scene, placed: Placed, batch: Batch) -> Iterator[Known]:
-    low, high = batch.places.along_mm.min() - _NEAR_MM, batch.places.along_mm.max() + _NEAR_MM
+    heights = batch.holes.z_mm if batch.holes else batch.places.along_mm
+    low, high = float(heights.min()) - _NEAR_MM, float(heights.max()) + _NEAR_MM
     for other in scene.placed.values():
         if other is not placed and other.id != placed.id and other.holes is not None and other.foot_known:
             yield from _holes_of(other, low, high)

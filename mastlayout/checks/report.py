@@ -168,11 +168,13 @@ def _sorted_out(
     found: Sequence[Finding], accepted: Sequence[Accepted]
 ) -> tuple[tuple[Finding, ...], tuple[tuple[Finding, Accepted], ...]]:
     """Part what the owner accepted, and is no worse since, from what is open."""
-    signed = {(own.code, frozenset(own.subjects)): own for own in accepted}
+    signed: dict[tuple[str, frozenset[str], str | None], Accepted] = {
+        (own.code, frozenset(own.subjects), None): own for own in accepted
+    }
     opened, closed = [], []
     for finding in found:
         own = signed.get(finding.key)
-        if own and finding.standing != "not checked" and not _worse(finding, own):
+        if own and not _worse(finding, own):
             closed.append((finding, own))
         else:
             opened.append(finding)

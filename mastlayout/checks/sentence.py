@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 
+from mastlayout.checks.alike import Alike
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.wanted import Wanted
 from mastlayout.geometry.frames import height_mm, reading
@@ -201,16 +202,22 @@ def name_of(scene: Scene, subject: str, names: Mapping[str, str]) -> str:
     """Call a subject by name: a fitting, or one of its holes by its tag."""
     owner, _slash, hole = subject.partition("/h")
     name = names.get(owner, owner)
-    if not hole:
-        return name
+    return _("{name}, hole {tag}").format(name=name, tag=hole_tag(scene, subject)) if hole else name
+
+
+def hole_tag(scene: Scene, subject: str) -> str:
+    """Return what is pencilled beside a hole: 13.2, or its number alone where the fitting has no tag."""
+    owner, _slash, hole = subject.partition("/h")
     placed = scene.placed.get(owner)
     tag = placed.fitting.tag if placed else None
-    return _("{name}, hole {tag}").format(name=name, tag=f"{tag}.{hole}" if tag else hole)
+    return f"{tag}.{hole}" if tag else hole
 
 
-def short(scene: Scene, finding: Finding, names: Mapping[str, str], units: Units = "metric") -> str:
-    """Return the finding in one clause, without its full stop."""
-    called = [name_of(scene, subject, names) for subject in finding.subjects]
+def short(scene: Scene, said: Finding | Alike, names: Mapping[str, str], units: Units = "metric") -> str:
+    """Return one finding, or those alike, in one clause without its full stop."""
+    group = said if isinstance(said, tuple) else (said,)
+    finding = group[0]
+    called = _called(scene, group, names)
     if finding.measure:
         return _unknown(called, finding.measure)
     wording = wordings()[finding.code]
@@ -224,22 +231,43 @@ def short(scene: Scene, finding: Finding, names: Mapping[str, str], units: Units
     )
 
 
+def _called(scene: Scene, group: Alike, names: Mapping[str, str]) -> list[str]:
+    """Call the subjects by name; the holes of findings alike together: holes 21.1 to 21.8."""
+    first, *others = group[0].subjects
+    own = name_of(scene, first, names)
+    if len(group) > 1:
+        owner = first.partition("/")[0]
+        tags = [hole_tag(scene, finding.subjects[0]) for finding in group]
+        holes = _(" to ").join((tags[0], tags[-1])) if len(tags) > 2 else _(" and ").join(tags)
+        own = _("{name}, holes {holes}").format(name=names.get(owner, owner), holes=holes)
+    return [own, *(name_of(scene, other, names) for other in others)]
+
+
 def _unknown(called: list[str], measure: str) -> str:
     what = _small(instructions()[measure].title)
     return _("{a}: not checked. Not known: {what}").format(a=_(" and ").join(called), what=what)
 
 
-def sentence(scene: Scene, finding: Finding, names: Mapping[str, str], units: Units = "metric") -> str:
-    """Return the whole sentence: what, where, how much, what helps."""
-    at = ""
-    if finding.z_mm is not None:
-        at = _(", {height} from the masthead").format(height=_height(scene, finding.z_mm, units))
+def sentence(scene: Scene, said: Finding | Alike, names: Mapping[str, str], units: Units = "metric") -> str:
+    """Return the whole sentence of one finding, or of those alike: what, where, how much, what helps."""
+    group = said if isinstance(said, tuple) else (said,)
+    finding, at = group[0], _at(scene, group, units)
     if finding.measure:
-        called = [name_of(scene, subject, names) for subject in finding.subjects]
+        called = _called(scene, group, names)
         what = _unknown([*called[:-1], called[-1] + at], finding.measure)
         return f"{what}. {instructions()[finding.measure].how}"
     foot = _(", with a typical foot: offer up the part") if finding.typical else ""
-    return f"{short(scene, finding, names, units)}{at}{foot}. {wordings()[finding.code].helps}"
+    return f"{short(scene, group, names, units)}{at}{foot}. {wordings()[finding.code].helps}"
+
+
+def _at(scene: Scene, group: Alike, units: Units) -> str:
+    heights = [finding.z_mm for finding in group if finding.z_mm is not None]
+    if not heights:
+        return ""
+    first, last = (_height(scene, z, units) for z in (max(heights), min(heights)))
+    if first == last:
+        return _(", {height} from the masthead").format(height=first)
+    return _(", {first} to {last} from the masthead").format(first=first, last=last)
 
 
 def asked(one: Wanted) -> tuple[str, ...]:
@@ -281,7 +309,7 @@ def written(value: float, finding: Finding, units: Units, *, less: bool) -> str:
         return f"{value:.1f}°"
     if units == "inches":
         return write_length(value, units)
-    digits = 1 if finding.code.startswith(("hole", "cable")) or value < 10 else 0
+    digits = 1 if value < 10 or (value < 100 and finding.code.startswith(("hole", "cable"))) else 0
     if less and finding.required is not None:
         shown = _rounded_down(value, digits)
         if abs(shown - finding.required) < 10**-digits / 2 and value < finding.required:

@@ -1,6 +1,5 @@
 """The elevation: the mast from starboard, forward to the right, and a column of heights beside it."""
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -36,7 +35,8 @@ from mastlayout.documents.states import state_sign
 from mastlayout.units import MM_PER_INCH, Units, feet_inches, sixteenths
 from mastlayout.words import _
 
-PITCH_MM = 5.3
+# Labels stand this far apart; where one column cannot hold them so, closer, and then on further sheets.
+PITCH_MM, TIGHT_MM = 5.3, 4.7
 _SCALES = {
     "A4": (100, 150, 200, 300, 500),
     "Letter": (100, 150, 200, 300, 500),
@@ -70,16 +70,27 @@ def elevation_pages(head: SheetHead, elevation: Elevation, paper: PaperName = "A
     width, height = block_mm(paper, landscape=False)
     frame_ = MastFrame(width, height, _scale_of(elevation, height, _SCALES[paper]))
     rows = sorted(elevation.rows, key=lambda row: row.from_masthead_mm)
-    most = int((frame_.bottom - _LABELS_TOP_MM) / PITCH_MM) + 1
-    # Shared out evenly, so that labels stand near their heights on every sheet.
-    each = math.ceil(len(rows) / max(math.ceil(len(rows) / most), 1)) or 1
-    parts = [rows[start : start + each] for start in range(0, max(len(rows), 1), each)]
+    pitch = _pitch(len(rows), frame_)
+    most = _room(pitch, frame_)
+    parts = [rows[start : start + most] for start in range(0, max(len(rows), 1), most)]
     pages = []
     for number, part in enumerate(parts, 1):
         name = SheetName(_("ELEVATION"), number, len(parts), is_map=True)
-        marks = (*frame(head, name, "elevation", (width, height)), *_sheet(head, elevation, part, frame_))
+        marks = (
+            *frame(head, name, "elevation", (width, height)),
+            *_sheet(head, elevation, part, frame_, pitch),
+        )
         pages.append(Page(paper, landscape=False, marks=marks))
     return pages
+
+
+def _pitch(count: int, frame_: MastFrame) -> float:
+    """Return how far apart the labels stand: closer where that saves a sheet."""
+    return PITCH_MM if count <= _room(PITCH_MM, frame_) else TIGHT_MM
+
+
+def _room(pitch: float, frame_: MastFrame) -> int:
+    return int((frame_.bottom - _LABELS_TOP_MM) / pitch) + 1
 
 
 def _scale_of(elevation: Elevation, height: float, scales: Sequence[int]) -> int:
@@ -87,14 +98,16 @@ def _scale_of(elevation: Elevation, height: float, scales: Sequence[int]) -> int
     return next((scale for scale in scales if elevation.length_mm / scale <= room), scales[-1])
 
 
-def _sheet(head: SheetHead, elevation: Elevation, rows: Sequence[ElevationRow], frame_: MastFrame) -> Marks:
+def _sheet(
+    head: SheetHead, elevation: Elevation, rows: Sequence[ElevationRow], frame_: MastFrame, pitch: float
+) -> Marks:
     yield from title(_("The mast from starboard, 1 : {scale}").format(scale=frame_.scale), 15.0, frame_.width)
     yield Text(0, 20.3, one_line(_summary(head), 8.2, frame_.width), 8.2)
     yield from _column_heads(frame_, _COLUMNS[head.units])
     yield from tape(head, elevation, frame_)
     yield from mast(elevation, frame_)
     yield from levels(elevation, frame_)
-    yield from _labels(rows, elevation, frame_, head)
+    yield from _labels(rows, elevation, frame_, head, pitch)
     yield from stays(elevation, frame_)
     yield from _bar(frame_, head)
 
@@ -137,9 +150,11 @@ def _face_x(frame_: MastFrame) -> float:
     return frame_.width - 20.0
 
 
-def _labels(rows: Sequence[ElevationRow], elevation: Elevation, frame_: MastFrame, head: SheetHead) -> Marks:
+def _labels(
+    rows: Sequence[ElevationRow], elevation: Elevation, frame_: MastFrame, head: SheetHead, pitch: float
+) -> Marks:
     places = [frame_.at((0, row.from_masthead_mm))[1] for row in rows]
-    levels = spread(places, PITCH_MM, _LABELS_TOP_MM, frame_.bottom)
+    levels = spread(places, pitch, _LABELS_TOP_MM, frame_.bottom)
     fore = max(frame_.at(point)[0] for point in elevation.profile)
     for row, place, level in zip(rows, places, levels, strict=True):
         yield Polyline(((fore, place), (ELBOW_MM, level), (_LEADER_MM, level)), THIN)

@@ -12,6 +12,8 @@ from mastlayout.words import _, ngettext
 
 _WIDTH_MM, _HEIGHT_MM = 190.0, 259.0
 _HEAD_MM, _ROWS_TOP_MM, _GROUP_MM = 23.4, 28.2, 5.3
+# The one line on each sheet that says which families of rules did not run.
+_NOT_RUN_MM = 5.5
 _BOTTOM_MM = _HEIGHT_MM - FOOT_MM - 1.0
 _SUBJECTS, _SENTENCE, _MEASURED, _NEEDED = 6.5, 46.0, 169.0, 189.0
 _SUBJECTS_MM, _SENTENCE_MM, _NUMBER_MM = 37.0, 103.0, 18.0
@@ -40,7 +42,7 @@ def findings_pages(
 
     ``not_run`` names the families of rules that this version does not ask.
     """
-    sheets = _sheets(list(_pieces(rows, limits)))
+    sheets = _sheets(list(_pieces(rows, limits)), _BOTTOM_MM - (_NOT_RUN_MM if not_run else 0.0))
     zoom = A3_ZOOM if paper == "A3" else 1.0
     pages = []
     for number, sheet in enumerate(sheets, 1):
@@ -73,13 +75,13 @@ def _pieces(rows: Sequence[FindingRow], limits: Sequence[LimitRow]) -> Iterator[
             yield _Piece(_limit_mm(limit), limit)
 
 
-def _sheets(pieces: Sequence[_Piece]) -> list[list[_Piece]]:
-    """Fill sheets; a heading goes over with the first row it stands for."""
+def _sheets(pieces: Sequence[_Piece], bottom_mm: float) -> list[list[_Piece]]:
+    """Fill sheets down to ``bottom_mm``; a heading goes over with the first row it stands for."""
     sheets: list[list[_Piece]] = [[]]
     y, heading = _ROWS_TOP_MM, ""
     for count, piece in enumerate(pieces):
         follows = pieces[count + 1].height if piece.heading and count + 1 < len(pieces) else 0.0
-        if sheets[-1] and y + piece.height + follows > _BOTTOM_MM:
+        if sheets[-1] and y + piece.height + follows > bottom_mm:
             sheets.append([])
             y = _ROWS_TOP_MM
             if not piece.heading:
@@ -149,7 +151,7 @@ def _sheet(
     if not_run:
         words = _("Not worked out by this version: {families}.").format(families=", ".join(not_run))
         yield Text(0, y + 4.2, one_line(words, _WORDS_PT, _WIDTH_MM, bold=True), _WORDS_PT, bold=True)
-        y += 5.5
+        y += _NOT_RUN_MM
     yield from written_lines(y + 1.0, _BOTTOM_MM, _("Settled, by whom:"), _WIDTH_MM)
 
 

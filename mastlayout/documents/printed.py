@@ -4,6 +4,7 @@ import json
 from collections.abc import Iterable
 from typing import Any
 
+from mastlayout.checks.alike import alike
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.report import NOT_RUN, Report
 from mastlayout.checks.sentence import names_of, not_checked, sentence
@@ -116,11 +117,8 @@ def check_text(report: Report, layout: str) -> str:
     """Return the findings as lines for a person, loudest first."""
     names = names_of(report.scene.layout)
     scene = report.scene
-    lines = [
-        f"{finding.standing.upper():<12} {sentence(scene, finding, names)}"
-        for finding in report.open
-        if finding.standing != "not checked"
-    ]
+    known = [finding for finding in report.open if finding.standing != "not checked"]
+    lines = [f"{group[0].standing.upper():<12} {sentence(scene, group, names)}" for group in alike(known)]
     lines += [f"{'NOT CHECKED':<12} {not_checked(one, names)}" for one in wanted(report)]
     lines += [
         _("ACCEPTED     {sentence} Accepted {day}: {remark}").format(

@@ -149,3 +149,17 @@ def test_a_kind_without_a_foot_asks_nothing_of_holes():
     """No foot, no holes, no finding."""
     layout = a_layout(kinds=(a_kind(foot=None),), fittings=(a_fitting(in_hand=None),))
     assert not [f for code in ("hole/spacing", "hole/foot-typical", "hole/wall") for f in found(layout, code)]
+
+
+def test_holes_far_from_their_fittings_middle_are_compared_too():
+    """A foot of two pads 440 apart: an old hole beside the far pad is in the way."""
+    old = OldHole(id="old-1", name="Old hole", from_masthead_mm=8225.0, girth="ahead", diameter_mm=5.0)
+    foot = pattern((0.0, 220.0), (0.0, -220.0), along_mm=480)
+    findings = found(a_layout(fittings=(a_fitting(in_hand=foot),), holes=(old,)), "hole/spacing")
+    assert [set(f.subjects) for f in findings] == [{"box-1/h2", "old-1"}]
+
+
+def test_the_wall_is_asked_for_at_a_typical_foot_too():
+    """The gauge is wanted wherever a new foot goes, in hand or not."""
+    layout = a_layout(mast=a_mast(walls=[]), fittings=(a_fitting(in_hand=None),))
+    assert [f.measure for f in found(layout, "hole/wall")] == ["mast.wall"]

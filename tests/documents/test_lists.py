@@ -8,7 +8,7 @@ from sample_lists import ELEVATION, FINDINGS, LIMITS, MEASURE, MOUNT
 from sample_plan import HEAD, LENGTH
 from sheet_check import faults, texts, words
 
-from mastlayout.documents.elevation import PITCH_MM, elevation_pages
+from mastlayout.documents.elevation import TIGHT_MM, elevation_pages
 from mastlayout.documents.findings import findings_pages
 from mastlayout.documents.measure import measure_pages
 from mastlayout.documents.mount import mount_pages
@@ -63,7 +63,7 @@ def test_elevation_labels_keep_their_order_and_pitch():
     (page,) = elevation_pages(HEAD, ELEVATION)
     heights = [text.y for text in texts(page) if text.size_pt == 11.5]
     assert len(heights) == len(ELEVATION.rows)
-    assert all(b - a >= PITCH_MM - 1e-6 for a, b in itertools.pairwise(heights))
+    assert all(b - a >= TIGHT_MM - 1e-6 for a, b in itertools.pairwise(heights))
 
 
 def test_the_mast_is_drawn_to_its_scale():
@@ -76,11 +76,13 @@ def test_the_mast_is_drawn_to_its_scale():
 
 
 def test_more_labels_than_a_column_holds_share_further_sheets():
-    """Eighty labels stand on three sheets of the same mast."""
-    rows = tuple(replace(ELEVATION.rows[0], from_masthead_mm=200.0 * n, what=f"thing {n}") for n in range(80))
+    """A hundred labels stand on three sheets of the same mast."""
+    rows = tuple(
+        replace(ELEVATION.rows[0], from_masthead_mm=170.0 * n, what=f"thing {n}") for n in range(100)
+    )
     pages = elevation_pages(HEAD, replace(ELEVATION, rows=rows))
     assert len(pages) == 3
-    assert all(f"thing {n}" in words(pages) for n in range(80))
+    assert all(f"thing {n}" in words(pages) for n in range(100))
     assert [faults(page) for page in pages] == [[], [], []]
 
 

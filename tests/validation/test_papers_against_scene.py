@@ -56,7 +56,7 @@ def test_every_hole_row_of_the_pdf_is_the_scenes(printed):
     lines = {}
     with pdfplumber.open(io.BytesIO(made["drill.pdf"])) as file:
         for page in file.pages:
-            words = page.extract_words()
+            words = page.extract_words(use_text_flow=True)
             for word in words:
                 band = [w["text"] for w in words if abs(w["bottom"] - word["bottom"]) < 14]
                 lines.setdefault(word["text"], []).append(band)
@@ -86,7 +86,7 @@ def test_no_hole_of_a_typical_foot_is_printed(printed):
     """Until the part is in hand its centre is printed, its holes are not."""
     scene, made = printed
     with pdfplumber.open(io.BytesIO(made["drill.pdf"])) as file:
-        text = {word["text"] for page in file.pages for word in page.extract_words()}
+        text = {word["text"] for page in file.pages for word in page.extract_words(use_text_flow=True)}
     for placed in scene.placed.values():
         if placed.fitting.new and placed.holes is not None and not placed.foot_known:
             assert f"{placed.fitting.tag}.1" not in text

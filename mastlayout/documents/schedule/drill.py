@@ -36,7 +36,9 @@ def _block(placed: Placed, skin: Skin, foot: Foot, speaks: Speaker) -> DrillBloc
     fault = first_fault(found)
     notes = [speaks.note(placed, finding) for finding in found if finding is not fault]
     rows = tuple(_rows(placed, skin, foot, speaks)) if placed.foot_known else ()
-    if not placed.foot_known:
+    if placed.foot_known:
+        notes += speaks.more_of_holes(placed)
+    else:
         notes += speaks.typical_holes(placed)
     # At the middle of the track the two readings are half the girth and, below nothing, half the track.
     aft = girth_reading(skin, 0.0, placed.z_mm, units)
@@ -95,16 +97,22 @@ def _facts(placed: Placed, skin: Skin, foot: Foot, face: Face, units: Units) -> 
         yield _("as built, {by}, {day}").format(by=built.by, day=built.day)
 
 
+def _letter(name: str, number: int) -> str:
+    """Return the letter a pipe is called by, as in “Conduit A”; its number where its name ends in none."""
+    last = name.rsplit(maxsplit=1)[-1]
+    return last if len(last) == 1 else str(number)
+
+
 def end_view(scene: Scene, z_mm: float) -> EndView:
     """Return the section at a height with its conduits, each where it lies or known not to be known."""
     outline = tuple((float(x), float(y)) for x, y in scene.skin.ring(z_mm).polygon())
     if scene.layout.mast.conduits is None:
         return EndView(outline)
-    marks = []
+    marks: list[ConduitMark] = []
     for pipe in scene.conduits:
         if not pipe.z_low_mm <= z_mm <= pipe.z_high_mm:
             continue
-        letter = pipe.name.split()[-1][:2]
+        letter = _letter(pipe.name, len(marks) + 1)
         if pipe.unknown:
             marks.append(ConduitMark(letter))
             continue

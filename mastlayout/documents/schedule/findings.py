@@ -1,8 +1,9 @@
 """The rows of the findings sheet: open, accepted, and what the owner's own limits changed."""
 
+from mastlayout.checks.alike import Alike, alike
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.report import Report
-from mastlayout.checks.sentence import not_checked, sentence, written
+from mastlayout.checks.sentence import hole_tag, not_checked, sentence, written
 from mastlayout.checks.wanted import Wanted, wanted
 from mastlayout.documents.rows import FindingRow, LimitRow
 from mastlayout.documents.schedule.notes import Speaker, speaker
@@ -27,15 +28,16 @@ def finding_rows(report: Report, units: Units) -> tuple[FindingRow, ...]:
         for item in report.broken
     ]
     known = [finding for finding in report.open if finding.standing != "not checked"]
-    loud = [_row(finding, speaks, None) for finding in known if finding.standing != "note"]
-    quiet = [_row(finding, speaks, None) for finding in known if finding.standing == "note"]
+    groups = alike(known)
+    loud = [_row(group, speaks, None) for group in groups if group[0].standing != "note"]
+    quiet = [_row(group, speaks, None) for group in groups if group[0].standing == "note"]
     unknown = [_unknown(one, speaks) for one in wanted(report)]
     return (
         *broken,
         *loud,
         *unknown,
         *quiet,
-        *(_row(finding, speaks, own) for finding, own in report.accepted),
+        *(_row((finding,), speaks, own) for finding, own in report.accepted),
     )
 
 
@@ -49,21 +51,32 @@ def _unknown(one: Wanted, speaks: Speaker) -> FindingRow:
     )
 
 
-def _row(finding: Finding, speaks: Speaker, own: Accepted | None) -> FindingRow:
-    report = speaks.report
+def _row(group: Alike, speaks: Speaker, own: Accepted | None) -> FindingRow:
+    report, finding = speaks.report, group[0]
     limit = report.limits.get(finding.limit or "")
     asked = finding.measured is not None
     return FindingRow(
         standing="accepted" if own else finding.standing,
         code=finding.code,
-        subjects="; ".join(_called(subject, speaks) for subject in finding.subjects),
-        sentence=sentence(report.scene, finding, speaks.names, speaks.units),
+        subjects="; ".join(_subjects(group, speaks)),
+        sentence=sentence(report.scene, group, speaks.names, speaks.units),
         measured=_signed(finding, speaks.units),
         needed=written(finding.required or 0.0, finding, speaks.units, less=False) if asked else "",
         limit=f"{limit.title}: {limit.value:g} {limit.unit}" if limit else "",
         source=limit.source if limit else "",
         remark=_("Accepted {day}: “{remark}”.").format(day=own.day, remark=own.remark) if own else "",
     )
+
+
+def _subjects(group: Alike, speaks: Speaker) -> list[str]:
+    """Call the subjects of findings alike: the holes of one fitting together by their tags."""
+    first, *others = group[0].subjects
+    own = _called(first, speaks)
+    if len(group) > 1:
+        last = hole_tag(speaks.report.scene, group[-1].subjects[0])
+        tag, _space, name = own.partition(" ")
+        own = _("{first} to {last} {name}").format(first=tag, last=last, name=name)
+    return [own, *(_called(other, speaks) for other in others)]
 
 
 def _called(subject: str, speaks: Speaker) -> str:

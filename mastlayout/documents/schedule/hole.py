@@ -46,12 +46,13 @@ def hole_row(
 
 def _stop(placed: Placed, opening: Opening, from_masthead_mm: float, speaks: Speaker) -> Note | None:
     """Return why a hole may not be drilled: an open finding, then an unknown wall, then what is not known."""
-    found = [f for f in speaks.about(hole_id(placed, opening.number)) if f.standing != "note"]
-    loud = [finding for finding in found if finding.standing != "not checked"]
+    name = hole_id(placed, opening.number)
+    loud = speaks.loud_of(name)
+    found = loud or [f for f in speaks.about(name) if f.standing == "not checked"]
     mast = speaks.report.scene.skin.mast
     if not loud and thickness_mm(mast, from_masthead_mm) is None:
         return Note(tag_of(placed), _wall_words(mast, from_masthead_mm, speaks.units))
-    return speaks.note(placed, (loud or found)[0]) if found else None
+    return speaks.note(placed, found[0]) if found else None
 
 
 def _wall_words(mast: Mast, from_masthead_mm: float, units: Units) -> str:

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from mastlayout.checks.alike import Alike, alike
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.holes import hole_id
 from mastlayout.checks.report import Report
@@ -26,6 +27,7 @@ class Speaker:
     report: Report
     units: Units
     names: Mapping[str, str]
+    alike: Mapping[Finding, Alike]
 
     def about(self, subject: str) -> list[Finding]:
         """Return the open findings whose subject is exactly this fitting or hole."""
@@ -37,7 +39,17 @@ class Speaker:
             return Note(tag_of(placed), self.missing(self.all_about(placed)))
         # A hole's own sentence names its tag already.
         tag = "" if any("/h" in subject for subject in finding.subjects) else tag_of(placed)
-        return Note(tag, sentence(self.report.scene, finding, self.names, self.units))
+        group = self.alike.get(finding, (finding,))
+        return Note(tag, sentence(self.report.scene, group, self.names, self.units))
+
+    def loud_of(self, hole: str) -> list[Finding]:
+        """Return what is open about a hole, what the drill would meet inside first; not what is not known."""
+        found = [f for f in self.about(hole) if f.standing in ("fault", "caution")]
+        return sorted(found, key=lambda f: (f.standing != "fault", f.code != "hole/inside"))
+
+    def more_of_holes(self, placed: Placed) -> list[Note]:
+        """Return what is open about the holes beside the one reason that stops each."""
+        return [self.note(placed, f) for name in hole_ids(placed) for f in self.loud_of(name)[1:]]
 
     def typical_holes(self, placed: Placed) -> list[Note]:
         """Return what the typical holes of a foot nobody has in hand would meet, in one note."""
@@ -84,7 +96,8 @@ class Speaker:
 
 def speaker(report: Report, units: Units) -> Speaker:
     """Return a report with the names its sentences need."""
-    return Speaker(report, units, names_of(report.scene.layout))
+    together = {finding: group for group in alike(report.open) for finding in group}
+    return Speaker(report, units, names_of(report.scene.layout), together)
 
 
 def accepted_words(clause: str, own: Accepted) -> str:

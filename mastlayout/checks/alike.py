@@ -1,0 +1,34 @@
+"""Findings that say the same of several holes of one fitting, gathered so that they are said once."""
+
+from collections.abc import Iterable
+
+from mastlayout.checks.finding import Finding
+
+Alike = tuple[Finding, ...]
+
+
+def alike(findings: Iterable[Finding]) -> list[Alike]:
+    """Return the findings in their order, those alike but for the hole together at the first one's place.
+
+    Alike are code, standing, fitting, the other subjects, what is required, and what was measured
+    to 0.1.
+    """
+    groups: dict[tuple[object, ...], list[Finding]] = {}
+    for finding in findings:
+        owner, _slash, hole = finding.subjects[0].partition("/")
+        others = finding.subjects[1:]
+        measured = None if finding.measured is None else round(finding.measured, 1)
+        # Two holes of one foot against each other are a pair of their own.
+        apart = finding.subjects if not hole or any(other.startswith(f"{owner}/") for other in others) else ()
+        key = (
+            finding.code,
+            finding.standing,
+            owner,
+            others,
+            finding.required,
+            measured,
+            finding.measure,
+            apart,
+        )
+        groups.setdefault(key, []).append(finding)
+    return [tuple(group) for group in groups.values()]
