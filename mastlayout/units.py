@@ -147,8 +147,9 @@ def feet_inches(count: int, parts: int = SIXTEENTHS_PER_INCH) -> str:
     inches, rest = divmod(abs(count), parts)
     feet, inches = divmod(inches, 12)
     shared = math.gcd(rest, parts)
-    fraction = f" {rest // shared}/{parts // shared}" if rest else ""
-    return f"{sign}{feet}-{inches}{fraction}" if feet else f"{sign}{inches}{fraction}"
+    fraction = f"{rest // shared}/{parts // shared}" if rest else ""
+    whole = f"{feet}-{inches}" if feet else str(inches) if inches or not rest else ""
+    return sign + " ".join(part for part in (whole, fraction) if part)
 
 
 def write_length(length_mm: float, units: Units = "metric", digits: int = 0) -> str:

@@ -169,7 +169,7 @@ class Skin:
     def over_hollow(self, girth_mm: Array) -> Mask:
         """Tell for girths (n,) whether a tape bridges a hollow there."""
         along = np.abs(self.full.wrapped(np.asarray(girth_mm)))[..., None]
-        return np.asarray(((along > self.hollow[:, 0]) & (along < self.hollow[:, 1])).any(axis=-1))
+        return np.asarray(((along > self.hollow[:, 0]) & (along <= self.hollow[:, 1])).any(axis=-1))
 
 
 def skin_of(mast: Mast) -> Skin:

@@ -11,6 +11,8 @@ from mastlayout.units import read_angle, read_length
 from mastlayout.words import _
 
 Origin = Literal["ahead", "aft", "bearing"]
+# Digits kept of what was typed, so that what is written reads back as the same place.
+_KEPT = 6
 _FROM = re.compile(r"^(?P<size>.+?)\s+to\s+(?P<side>port|starboard)(?:\s+of\s+(?P<origin>ahead|aft))?$")
 _ALLOWED = _(
     "“ahead”, “aft”, “bearing 285”, “44 to port of ahead”, “30 to starboard of aft” or a girth from "
@@ -31,11 +33,11 @@ class Around(Value):
 
     def __str__(self) -> str:
         if self.origin == "bearing":
-            return f"bearing {self.offset:g}"
+            return f"bearing {self.offset:.10g}"
         if not self.offset:
             return self.origin
         side = "starboard" if self.offset > 0 else "port"
-        return f"{abs(self.offset):g} to {side} of {self.origin}"
+        return f"{abs(self.offset):.10g} to {side} of {self.origin}"
 
 
 AHEAD = Around(origin="ahead")
@@ -47,12 +49,14 @@ def read_around(typed: Any) -> Any:
     if isinstance(typed, Around):
         return typed
     if not isinstance(typed, str):
-        return Around(origin="aft", offset=read_length(typed))
+        return Around(origin="aft", offset=round(read_length(typed), _KEPT))
     text = " ".join(typed.split())
     if text in ("ahead", "aft"):
         return AHEAD if text == "ahead" else AFT
     if text.startswith("bearing "):
-        return Around(origin="bearing", offset=read_angle(_number(text.removeprefix("bearing "))))
+        return Around(
+            origin="bearing", offset=round(read_angle(_number(text.removeprefix("bearing "))), _KEPT)
+        )
     found = _FROM.match(text)
     if not found:
         raise UnitError(
@@ -62,7 +66,7 @@ def read_around(typed: Any) -> Any:
         )
     sign = 1.0 if found["side"] == "starboard" else -1.0
     origin: Origin = "aft" if found["origin"] == "aft" else "ahead"
-    return Around(origin=origin, offset=sign * read_length(_number(found["size"])))
+    return Around(origin=origin, offset=round(sign * read_length(_number(found["size"])), _KEPT))
 
 
 def _number(text: str) -> object:
