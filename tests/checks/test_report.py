@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from mastlayout.checks import report as report_module
 from mastlayout.checks.report import check
+from mastlayout.checks.wordings import WORDINGS
 from mastlayout.geometry.scene import build
 from mastlayout.model.edits import change, remove
 from mastlayout.model.layout import Accepted
@@ -87,3 +88,10 @@ def test_a_rule_that_broke_is_asked_again(monkeypatch):
         broken = check(scene)
     assert broken.broken
     assert check(scene, broken).broken == ()
+
+
+def test_every_code_has_its_words():
+    """Each rule's code, and each code a whole rule may find, says what it asks."""
+    for rule in report_module.FITTING_RULES:
+        assert rule.code in WORDINGS
+    assert all(wording.asks for wording in WORDINGS.values())
