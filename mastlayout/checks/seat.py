@@ -54,7 +54,7 @@ def wider_than_girth(scene: Scene, batch: Batch, _limits: Limits) -> Margins:
     foot, places = batch.placed.foot, len(batch.places)
     if not _on_skin(batch) or foot is None:
         return no_margins(places)
-    girth = np.array([2 * scene.skin.ring(float(z)).half_girth_mm for z in batch.places.along_mm])
+    girth = 2 * scene.skin.half_girth(batch.places.along_mm)
     measured = (girth - foot.across_mm)[:, None]
     return Margins(
         ((batch.placed.id,),),

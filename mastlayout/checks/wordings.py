@@ -19,7 +19,7 @@ class Wording:
     helps: str
 
 
-# By code. ``deep`` is said where the measured value is negative; a rule that can only miss a measure has none.
+# By code; ``deep`` is said where the measured value is negative.
 WORDINGS: Mapping[str, Wording] = {
     "clearance/stay": Wording(
         _("clearance to stays"),

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 from mastlayout.documents.faces import end_view, face_words
 from mastlayout.documents.lettering import grouped, one_line, paragraph, width_mm
-from mastlayout.documents.page import BOX, MEDIUM, THIN, Line, Marks, Polyline, Rect, Text, hatch
+from mastlayout.documents.page import BOX, MEDIUM, THIN, Line, Marks, Polyline, Rect, Text
 from mastlayout.documents.rows import DrillBlock, SheetHead
-from mastlayout.documents.sheet import BAR_MM, fill_in, tag_badge, title
+from mastlayout.documents.sheet import banner, fill_in, tag_badge, title
 from mastlayout.documents.spread import spread
 from mastlayout.words import _
 
@@ -42,7 +42,7 @@ def drill_head(head: SheetHead, stop: Stop, others: Sequence[DrillBlock], width:
         yield from end_view(first.section, first.face, _VIEW_X, 11.1, 20.5)
         yield from _advice(first, 9.3, 28.6, with_title=True)
     else:
-        yield from _banner(width)
+        yield from banner(width)
         yield from title(words, 24.0, 92, 15.5)
         yield from _made_short(head, first)
         yield from end_view(first.section, first.face, _VIEW_X, 21.9, 11.2)
@@ -56,18 +56,6 @@ def _stop_words(stop: Stop) -> str:
     if stop.number <= len(ordinals):
         return _("{face}, {ordinal} stop").format(face=face, ordinal=ordinals[stop.number - 1])
     return _("{face}, stop {number}").format(face=face, number=stop.number)
-
-
-def _banner(width: float) -> Marks:
-    top, height = BAR_MM + 0.9, 9.6
-    words = _("HOLE RULES NOT CHECKED: DO NOT DRILL FROM THIS PAGE")
-    half = width_mm(words, 18, bold=True) / 2 + 3.0
-    middle = width / 2
-    for left, right in ((0.0, middle - half), (middle + half, width)):
-        corners = ((left, top), (right, top), (right, top + height), (left, top + height))
-        yield from hatch(corners, 1.3, MEDIUM)
-    yield Rect(0.35, top, width - 0.7, height, 0.7)
-    yield Text(middle, top + 6.95, words, 18, bold=True, anchor="middle")
 
 
 def _length(head: SheetHead) -> str:

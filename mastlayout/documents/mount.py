@@ -7,10 +7,12 @@ from mastlayout.documents.lettering import grouped, one_line, reading, width_mm,
 from mastlayout.documents.page import A3_ZOOM, Line, Marks, Page, PaperName, Rect, Text
 from mastlayout.documents.rows import MountRow, Note, SheetHead
 from mastlayout.documents.sheet import (
+    BANNER_MM,
     FOOT_MM,
     NOTE_PT,
     Letters,
     SheetName,
+    banner,
     frame,
     letter_badge,
     sign,
@@ -43,29 +45,30 @@ class _Sheet:
 
 def mount_pages(head: SheetHead, rows: Sequence[MountRow], paper: PaperName = "A4") -> list[Page]:
     """Return the mounting schedule; none where nothing is mounted."""
-    sheets = _sheets([_noted(row) for row in rows])
+    down = 0.0 if head.holes_checked else BANNER_MM
+    sheets = _sheets([_noted(row) for row in rows], _BOTTOM_MM - down)
     zoom = A3_ZOOM if paper == "A3" else 1.0
     pages = []
     for number, sheet in enumerate(sheets, 1):
         name = SheetName(_("MOUNT"), number, len(sheets))
-        marks = (*frame(head, name, "mount", (_WIDTH_MM, _HEIGHT_MM)), *_sheet(head, sheet, rows))
+        marks = (*frame(head, name, "mount", (_WIDTH_MM, _HEIGHT_MM)), *_sheet(head, sheet, rows, down))
         pages.append(Page(paper, landscape=True, marks=marks, zoom=zoom))
     return pages
 
 
-def _sheets(rows: Sequence[MountRow]) -> list[_Sheet]:
+def _sheets(rows: Sequence[MountRow], bottom: float) -> list[_Sheet]:
     sheets: list[list[MountRow]] = []
     for row in rows:
-        if not sheets or not _fits([*sheets[-1], row]):
+        if not sheets or not _fits([*sheets[-1], row], bottom):
             sheets.append([])
         sheets[-1].append(row)
     starts = [sum(len(sheet) for sheet in sheets[:count]) for count in range(len(sheets))]
     return [_Sheet(tuple(sheet), start + 1) for sheet, start in zip(sheets, starts, strict=True)]
 
 
-def _fits(rows: Sequence[MountRow]) -> bool:
-    bottom = _ROWS_TOP_MM + len(rows) * _ROW_MM + 1.0
-    return bottom + _NOTE_LINE_MM * _note_lines(_notes(rows)) <= _BOTTOM_MM
+def _fits(rows: Sequence[MountRow], bottom: float) -> bool:
+    end = _ROWS_TOP_MM + len(rows) * _ROW_MM + 1.0
+    return end + _NOTE_LINE_MM * _note_lines(_notes(rows)) <= bottom
 
 
 def _notes(rows: Iterable[MountRow]) -> list[Note]:
@@ -99,14 +102,17 @@ def _noted(row: MountRow) -> MountRow:
     return replace(row, notes=notes)
 
 
-def _sheet(head: SheetHead, sheet: _Sheet, rows: Sequence[MountRow]) -> Marks:
+def _sheet(head: SheetHead, sheet: _Sheet, rows: Sequence[MountRow], down: float) -> Marks:
+    """Yield one sheet; ``down`` is how far the banner of unchecked holes pushes it."""
     letters = Letters(_notes(sheet.rows))
-    yield from title(_("What is mounted, in the order of work"), 14.8, _WIDTH_MM)
-    yield Text(0, 20.0, _summary(head, rows), 8.2)
-    yield from _column_heads()
-    y = _ROWS_TOP_MM
+    if down:
+        yield from banner(_WIDTH_MM)
+    yield from title(_("What is mounted, in the order of work"), 14.8 + down, _WIDTH_MM)
+    yield Text(0, 20.0 + down, _summary(head, rows), 8.2)
+    yield from _column_heads(_HEAD_MM + down)
+    y = _ROWS_TOP_MM + down
     for number, row in enumerate(sheet.rows, sheet.first):
-        yield from _row(row, number, y, letters)
+        yield from _row(row, number, y, letters, holes=head.holes_checked)
         y += _ROW_MM
         last = number == sheet.first + len(sheet.rows) - 1
         yield Line(0, y, _WIDTH_MM, y, 0.7 if last else 0.35)
@@ -136,9 +142,9 @@ def _summary(head: SheetHead, rows: Sequence[MountRow]) -> str:
     )
 
 
-def _column_heads() -> Marks:
-    yield Rect(0, _HEAD_MM, _WIDTH_MM, _ROWS_TOP_MM - _HEAD_MM, 0, 1.0)
-    y = _HEAD_MM + 3.2
+def _column_heads(top: float) -> Marks:
+    yield Rect(0, top, _WIDTH_MM, _ROWS_TOP_MM - _HEAD_MM, 0, 1.0)
+    y = top + 3.2
     for x, words in (
         (_NUMBER, _("NO.")),
         (_TAG + 0.6, _("TAG")),
@@ -155,7 +161,7 @@ def _column_heads() -> Marks:
         yield Text(x, y, words, 7.0, bold=True, anchor="middle", white=True)
 
 
-def _row(row: MountRow, number: int, y: float, letters: Letters) -> Marks:
+def _row(row: MountRow, number: int, y: float, letters: Letters, *, holes: bool) -> Marks:
     yield Text(_NUMBER + 3.0, y + 7.2, str(number), 13, bold=True, anchor="middle")
     yield from tag_badge(_TAG, y + 2.4, 12.0, 8.4, row.tag, 15)
     yield Text(_NAME, y + 5.9, one_line(row.name, 11, _NAME_MM, bold=True), 11, bold=True)
@@ -171,7 +177,7 @@ def _row(row: MountRow, number: int, y: float, letters: Letters) -> Marks:
     yield Text(_MASS, y + 5.9, mass, 10, anchor="end")
     yield Text(_ISOLATE, y + 5.9, one_line(row.isolation, 8.6, _ISOLATE_MM), 8.6)
     yield Text(_ISOLATE, y + 10.9, one_line(row.cable, 8.2, _ISOLATE_MM), 8.2)
-    yield from _boxes(row, y + 2.4)
+    yield from _boxes(row, y + 2.4, holes=holes)
 
 
 def _mass(mass_kg: float) -> str:
@@ -199,13 +205,14 @@ def _remark(row: MountRow, y: float, letters: Letters) -> Marks:
     yield Text(x + (0.6 if row.notes else 0.0), y, one_line(row.remark, 8.2, room, bold=True), 8.2, bold=True)
 
 
-def _boxes(row: MountRow, y: float) -> Marks:
+def _boxes(row: MountRow, y: float, *, holes: bool) -> Marks:
+    """Yield the boxes to tick; no box for holes while their rules have not run."""
     yield from tick_box(_BOXES, y, 7.8)
     if row.hold:
         left = _BOXES + _BOX_STEP_MM
         yield from sign(left, y - 0.1, _WIDTH_MM - left - 0.8, 8.0, _("HOLD"), _("dry run only"), 14)
         return
-    for count in range(1, 5):
+    for count in range(1 if holes else 2, 5):
         yield from tick_box(_BOXES + count * _BOX_STEP_MM, y, 7.8)
 
 

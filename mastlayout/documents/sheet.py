@@ -7,12 +7,13 @@ from dataclasses import dataclass
 from functools import cache
 
 from mastlayout.documents.lettering import fitting_pt, grouped, one_line, paragraph, width_mm
-from mastlayout.documents.page import BOX, DOTTED, MEDIUM, THIN, Line, Marks, Polyline, Rect, Text
+from mastlayout.documents.page import BOX, DOTTED, MEDIUM, THIN, Line, Marks, Polyline, Rect, Text, hatch
 from mastlayout.documents.rows import Note, SheetHead
 from mastlayout.resources import resources
 from mastlayout.words import _
 
 BAR_MM = 7.5
+BANNER_MM = 10.5
 FOOT_MM = 7.4
 BOX_MM = 7.5
 DOTTED_STEP_MM = 7.0
@@ -181,3 +182,16 @@ def letter_badge(x: float, y: float, letter: str) -> Marks:
 def _letter(count: int) -> str:
     rounds, at = divmod(count, 26)
     return string.ascii_lowercase[at] * (rounds + 1)
+
+
+def banner(width: float) -> Marks:
+    """Yield the band of every schedule whose hole rules have not run, ``BANNER_MM`` high below the bar."""
+    top, height = BAR_MM + 0.9, BANNER_MM - 0.9
+    words = _("HOLE RULES NOT CHECKED: DO NOT DRILL FROM THIS PAGE")
+    half = width_mm(words, 18, bold=True) / 2 + 3.0
+    middle = width / 2
+    for left, right in ((0.0, middle - half), (middle + half, width)):
+        corners = ((left, top), (right, top), (right, top + height), (left, top + height))
+        yield from hatch(corners, 1.3, MEDIUM)
+    yield Rect(0.35, top, width - 0.7, height, 0.7)
+    yield Text(middle, top + 6.95, words, 18, bold=True, anchor="middle")

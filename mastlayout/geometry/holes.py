@@ -88,7 +88,7 @@ def drilled(skin: Skin, foot: Foot, places: Places, seats: Seats) -> Drilled:
     missed = np.isnan(girth)
     point[missed] = np.nan
     direction = -normal if foot.seat == "shaped" else np.broadcast_to(-seats.axes[:, None, 2, :], point.shape)
-    return Drilled(pattern, z, _wrapped(skin, z, girth), point, direction)
+    return Drilled(pattern, z, skin.wrapped(z, girth), point, direction)
 
 
 def turned_offsets(offsets: Array, turn_deg: Array) -> tuple[Array, Array]:
@@ -114,13 +114,6 @@ def _square_to_foot(skin: Skin, places: Places, across: Array, z: Array) -> Arra
             break
         girth = girth + np.clip((across - offset) / np.maximum(slope, 0.05), -30.0, 30.0)
     return np.where((np.abs(across - offset) < 0.01) & (slope > 0.05), girth, np.nan)
-
-
-def _wrapped(skin: Skin, z: Array, girth: Array) -> Array:
-    flat_z, flat = z.ravel(), girth.ravel().copy()
-    for ring, mask in skin.rings(flat_z):
-        flat[mask] = ring.wrapped(flat[mask])
-    return flat.reshape(girth.shape)
 
 
 def foot_outline(foot: Foot) -> Array:

@@ -4,6 +4,7 @@ Girth runs round the convex outline as a tight tape does: 0 at the middle of the
 centreline, positive to starboard, to plus or minus half the girth at the forward centreline.
 """
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
@@ -19,6 +20,8 @@ from mastlayout.words import _
 # A taper of 2 % changes a ring by 0.001 mm over this step.
 _RING_STEP_MM = 0.1
 _MOST_RINGS = 4096
+# Many places in a taper share the rings at these steps.
+_KNOT_MM = 25.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -129,18 +132,35 @@ class Skin:
         wide = 1.0 + part * (taper.width_mm / (2 * self.half[:, 1].max()) - 1.0)
         return _ring(aft + (self.half[:, 0] - aft) * long, self.half[:, 1] * wide)
 
-    def rings(self, z_mm: Array) -> Iterator[tuple[Ring, Mask]]:
-        """Yield each ring that heights (n,) need, with the mask of the heights it serves."""
+    def half_girth(self, z_mm: Array) -> Array:
+        """Return half the girth (n,) at heights (n,)."""
+        half = np.full(np.shape(z_mm), self.full.half_girth_mm)
+        for low, high, mask, part in self._knots(z_mm):
+            half[mask] = low.half_girth_mm + part * (high.half_girth_mm - low.half_girth_mm)
+        return half
+
+    def wrapped(self, z_mm: Array, girth_mm: Array) -> Array:
+        """Bring girths (…) at heights (…) into -half to +half; nan stays."""
+        half = self.half_girth(np.asarray(z_mm))
+        return np.asarray((girth_mm + half) % (2 * half) - half)
+
+    def _knots(self, z_mm: Array) -> Iterator[tuple[Ring, Ring, Mask, Array]]:
+        """Yield for the heights in the taper the rings below and above, their mask, and how far up they are.
+
+        Between two rings a place keeps its share of the girth: over a knot that is exact to 0.0001 mm.
+        """
         taper = self.taper
         if taper is None:
-            yield self.full, np.ones(len(z_mm), dtype=bool)
             return
-        below = z_mm <= self.length_mm - taper.from_masthead_mm
-        if below.any():
-            yield self.full, below
-        keys = np.where(below, -1, np.round(np.minimum(z_mm, self.length_mm) / _RING_STEP_MM).astype(int))
-        for key in np.unique(keys[~below]):
-            yield self.ring(key * _RING_STEP_MM), keys == key
+        start = self.length_mm - taper.from_masthead_mm
+        step = taper.from_masthead_mm / math.ceil(taper.from_masthead_mm / _KNOT_MM)
+        inside = np.asarray(z_mm) > start
+        knot = np.where(inside, np.minimum((z_mm - start) // step, taper.from_masthead_mm / step - 1), -1)
+        for k in np.unique(knot[inside]):
+            mask = knot == k
+            low = start + k * step
+            part = np.minimum((z_mm[mask] - low) / step, 1.0)
+            yield self.ring(low), self.ring(low + step), mask, part
 
     def at(self, z_mm: Array, girth_mm: Array) -> tuple[Array, Array]:
         """Return points (…, 3) on the skin and outward normals (…, 3) at heights and girths (…).
@@ -149,12 +169,19 @@ class Skin:
         wall of 3 mm.
         """
         z, girth = np.broadcast_arrays(np.asarray(z_mm, dtype=float), np.asarray(girth_mm, dtype=float))
-        shape, flat, along = z.shape, girth.ravel(), z.ravel()
-        point, normal = np.zeros((len(along), 3)), np.zeros((len(along), 3))
-        point[:, 2] = along
-        for ring, mask in self.rings(along):
-            point[mask, :2], normal[mask, :2] = ring.at(flat[mask])
-        return point.reshape(*shape, 3), normal.reshape(*shape, 3)
+        point, normal = np.zeros((*z.shape, 3)), np.zeros((*z.shape, 3))
+        point[..., 2] = z
+        below = np.ones(z.shape, dtype=bool)
+        for low, high, mask, part in self._knots(z):
+            below &= ~mask
+            half = low.half_girth_mm + part * (high.half_girth_mm - low.half_girth_mm)
+            share = ((girth[mask] + half) % (2 * half) - half) / half
+            (p, n), (q, m) = (ring.at(share * ring.half_girth_mm) for ring in (low, high))
+            point[mask, :2] = p + part[:, None] * (q - p)
+            blend = n + part[:, None] * (m - n)
+            normal[mask, :2] = blend / np.linalg.norm(blend, axis=1, keepdims=True)
+        point[below, :2], normal[below, :2] = self.full.at(girth[below])
+        return point, normal
 
     def girth_of(self, around: Around, z_mm: float) -> float:
         """Return the girth of a place named as a person names it, at a height."""

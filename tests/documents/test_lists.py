@@ -23,13 +23,15 @@ def boxes(page, side):
     return [m for m in page.marks if isinstance(m, Rect) and m.width == side == m.height]
 
 
-def test_hold_leaves_only_the_dry_run():
-    """Four free fittings have five boxes each, five held ones have one."""
-    (page,) = mount_pages(HEAD, MOUNT)
+@pytest.mark.parametrize(("checked", "free"), [(True, 5), (False, 4)])
+def test_hold_leaves_only_the_dry_run(checked, free):
+    """Free fittings have five boxes, four while the hole rules have not run; held ones have one."""
+    (page,) = mount_pages(replace(HEAD, holes_checked=checked), MOUNT)
     held = sum(row.hold for row in MOUNT)
     assert held == 5
     assert words([page]).count("HOLD") == held
-    assert len(boxes(page, 7.8)) == held + 5 * (len(MOUNT) - held)
+    assert len(boxes(page, 7.8)) == held + free * (len(MOUNT) - held)
+    assert any("DO NOT DRILL" in text for text in words([page])) is not checked
 
 
 def test_the_masses_are_added_and_what_is_not_weighed_is_said():

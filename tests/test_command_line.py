@@ -1,0 +1,149 @@
+"""The command line as a person meets it: what it prints, what it exits with, what it leaves alone."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from mastlayout.__main__ import main
+
+ROOT = Path(__file__).parent.parent
+WHIMBREL = ROOT / "demo_masts" / "whimbrel.toml"
+
+
+def test_a_fault_is_exit_one_and_the_last_line_counts(capsys):
+    """Findings, loudest first, then how many of each."""
+    assert main(["check", str(WHIMBREL)]) == 1
+    lines = capsys.readouterr().out.splitlines()
+    assert lines[0].startswith("FAULT")
+    assert "2 faults" in lines[-1]
+
+
+def test_nothing_at_fault_is_exit_nought(capsys):
+    """Cautions and unknowns are no faults."""
+    assert main(["check", str(ROOT / "demo_masts" / "sanderling.toml")]) == 0
+    assert "0 faults" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("text", "word"),
+    [
+        (b"\x80\x81\x82", "no text"),
+        (b"a = " + b"[" * 5000, "deep"),
+        (b"format = 9", "format 9 is not known"),
+        (b"format = 1\n[boat]\nname = 3\n", "boat.name"),
+        (None, "is not there"),
+    ],
+)
+def test_a_file_that_cannot_be_read_is_exit_two_and_a_sentence(tmp_path, capsys, text, word):
+    """Nothing on standard output, nothing written, no traceback."""
+    path = tmp_path / "layout.toml"
+    if text is not None:
+        path.write_bytes(text)
+    before = sorted(tmp_path.iterdir())
+    for command in (["check"], ["ranges"], ["papers", "--to", str(tmp_path / "out")]):
+        assert main([command[0], str(path), *command[1:]]) == 2
+        printed = capsys.readouterr()
+        assert word in printed.err
+        assert printed.out == ""
+    assert sorted(tmp_path.iterdir()) == before
+
+
+def test_papers_write_every_sheet_and_twice_the_same(tmp_path, capsys):
+    """The same day, the same bytes; a folder is made where there is none."""
+    for name in ("one", "two"):
+        assert main(["papers", str(WHIMBREL), "--to", str(tmp_path / name), "--date", "2026-11-25"]) == 0
+    one, two = ({p.name: p.read_bytes() for p in (tmp_path / n).iterdir()} for n in ("one", "two"))
+    assert one == two
+    assert {name.split("-", 1)[1] for name in one} == {
+        "drill.pdf",
+        "mount.pdf",
+        "elevation.pdf",
+        "measure.pdf",
+        "findings.pdf",
+        "schedule.xlsx",
+        "holes.csv",
+        "fittings.csv",
+    }
+    assert capsys.readouterr().out.count("whimbrel-") == 16
+
+
+@pytest.mark.parametrize(("day", "word"), [("yesterday", "is no day"), ("2026-13-01", "is no day")])
+def test_a_day_that_is_none_is_refused(tmp_path, capsys, day, word):
+    """And nothing is printed."""
+    assert main(["papers", str(WHIMBREL), "--to", str(tmp_path / "out"), "--date", day]) == 2
+    assert word in capsys.readouterr().err
+    assert not (tmp_path / "out").exists()
+
+
+def test_a_folder_that_cannot_be_made_is_refused(tmp_path, capsys):
+    """A file stands where the folder should."""
+    (tmp_path / "out").write_text("mine")
+    assert main(["papers", str(WHIMBREL), "--to", str(tmp_path / "out")]) == 2
+    assert "cannot be made a folder" in capsys.readouterr().err
+    assert (tmp_path / "out").read_text() == "mine"
+
+
+def test_what_to_measure_first_from_six_answers(tmp_path, capsys):
+    """The first thing a newcomer prints; a wrong length is a sentence."""
+    answers = [
+        "--yacht",
+        "Plover",
+        "--length",
+        "17.3 m",
+        "--stands",
+        "keel",
+        "--spreader-pairs",
+        "2",
+        "--headsail",
+        "furled",
+        "--gear",
+        "radome",
+    ]
+    assert main(["measure", "--to", str(tmp_path), *answers]) == 0
+    assert (tmp_path / "plover-measure.pdf").read_bytes().startswith(b"%PDF")
+    assert main(["measure", "--to", str(tmp_path), "--length", "17,3 m"]) == 2
+    assert "comma" in capsys.readouterr().err
+
+
+def test_heights_say_what_the_water_is_not_known_for(tmp_path, capsys):
+    """Without a waterline the heights along the mast are there, those above the water are asked for."""
+    path = tmp_path / "dry.toml"
+    text = WHIMBREL.read_text(encoding="utf-8")
+    path.write_text("\n".join(line for line in text.splitlines() if not line.startswith("heel_above_water")))
+    assert main(["ranges", str(path)]) == 0
+    row = next(line for line in capsys.readouterr().out.splitlines() if line.endswith("Hailer"))
+    assert row.split()[:2] == ["9685", "7615"]
+    assert row.split()[3:6] == ["?", "?", "?"]
+
+
+def test_no_display_is_needed():
+    """With nothing to draw on, check and papers run; nothing loads Qt."""
+    bare = {k: v for k, v in os.environ.items() if k not in ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")}
+    done = subprocess.run(
+        [sys.executable, "-m", "mastlayout", "check", str(WHIMBREL)],
+        cwd=ROOT,
+        env=bare,
+        check=False,
+        capture_output=True,
+        text=True,
+    )
+    assert done.returncode == 1
+    assert "Traceback" not in done.stderr
+
+
+def test_one_height_edited_by_hand_changes_the_findings(tmp_path, capsys):
+    """The hailer moved down by hand meets other things than before."""
+    main(["check", str(WHIMBREL)])
+    before = capsys.readouterr().out
+    path = tmp_path / "whimbrel.toml"
+    text = WHIMBREL.read_text(encoding="utf-8")
+    assert text.count("from_masthead = 9685\n") == 1
+    path.write_text(text.replace("from_masthead = 9685\n", "from_masthead = 9900\n"))
+    main(["check", str(path)])
+    after = capsys.readouterr().out
+    assert "9703 from the masthead" in before
+    assert "9703 from the masthead" not in after
+    assert "Fog horn: stands 90 into Hailer" in after
