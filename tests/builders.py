@@ -96,12 +96,16 @@ def a_stay(id: str = "forestay", **fields: Any) -> Stay:  # noqa: A002 - the mod
 
 
 def a_layout(**parts: Any) -> Layout:
-    """One mast, one kind, one fitting; a part named takes the place of what is here."""
+    """One mast, one kind, one fitting, nothing else on it; a part named takes the place of what is here."""
     known: dict[str, Any] = {
         "format": 1,
         "boat": Boat(name="Test", heel_above_water_mm=0.0),
         "mast": a_mast(),
         "kinds": (a_kind(),),
         "fittings": (a_fitting(),),
+        "spreaders": (),
+        "stays": (),
+        "halyards": (),
+        "holes": (),
     }
     return Layout(**(known | parts))

@@ -1,6 +1,6 @@
 """The rules, one file for each family, in the order they run; and what no rule of this version asks."""
 
-from mastlayout.checks import cable, clearance, hole_inside, holes, rig, sails, seat
+from mastlayout.checks import cable, clearance, hole_inside, holes, known, rig, sails, seat
 from mastlayout.checks.rule import Rule, WholeRule
 
 FITTING_RULES: tuple[Rule, ...] = (
@@ -18,6 +18,13 @@ FITTING_RULES: tuple[Rule, ...] = (
     hole_inside.INSIDE,
     hole_inside.WALL,
 )
-WHOLE_RULES: tuple[WholeRule, ...] = (*rig.RULES, cable.ENTRIES, cable.FILL, sails.MEASURED)
+WHOLE_RULES: tuple[WholeRule, ...] = (
+    known.IN_SPACE,
+    known.BEGUN,
+    *rig.RULES,
+    cable.ENTRIES,
+    cable.FILL,
+    sails.MEASURED,
+)
 
 __all__ = ["FITTING_RULES", "WHOLE_RULES", "Rule", "WholeRule"]

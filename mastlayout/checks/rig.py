@@ -16,18 +16,6 @@ from mastlayout.model.measure import measure_of
 from mastlayout.model.rig import Stay
 
 
-def known(scene: Scene, _limits: Limits) -> Iterator[Finding]:
-    """Say once of each stay or spreader that cannot be placed: nothing was checked against it."""
-    for name, stay in scene.stays.items():
-        for missing in stay.unknown:
-            yield Finding("clearance/stay", "not checked", (name,), measure=missing.key)
-    for name, bar in scene.spreaders.items():
-        for missing in bar.unknown:
-            yield Finding(
-                "clearance/spreader", "not checked", (name,), measure=missing.key, z_mm=float(bar.root[2])
-            )
-
-
 def lengths(scene: Scene, limits: Limits) -> Iterator[Finding]:
     """Compare each stay's measured length with the way over its pins and tips."""
     for name, stay in scene.stays.items():
@@ -180,7 +168,6 @@ _RIG = frozenset({"mast", "stays", "spreaders", "boat", "sails", "limits"})
 RULES = tuple(
     WholeRule(code, _RIG, rule)  # type: ignore[arg-type] # mypy widens the literals of a named set
     for code, rule in (
-        ("rig/known", known),
         ("rig/length", lengths),
         ("rig/bisector", bisectors),
         ("rig/pair", pairs),

@@ -45,6 +45,7 @@ WORDINGS: Mapping[str, Wording] = {
         _("{a}: {m} into the room that {b} needs for a hand or a tool"),
         _("Move one of the two."),
     ),
+    "seat/unplaced": Wording(_("the fitting itself"), "", "", ""),
     "seat/track": Wording(
         _("the foot against the track"),
         _("{a}: its foot lies over the track"),

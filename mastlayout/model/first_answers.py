@@ -35,6 +35,8 @@ def first_measures(answers: FirstAnswers) -> tuple[Instruction, ...]:
         "mast.taper",
         "mast.conduits",
         "mast.stretches",
+        "layout.holes",
+        "layout.halyards",
         "stay.wire",
         "stay.deck",
         "stay.length",

@@ -8,6 +8,7 @@ from mastlayout.model.boat import Boat
 from mastlayout.model.fitting import Cable, Fitting, OldHole
 from mastlayout.model.kind import Kind
 from mastlayout.model.mast import Mast
+from mastlayout.model.measure import Measure
 from mastlayout.model.rig import Spreader, Stay
 from mastlayout.model.sails import Halyard, Pole, Sail
 from mastlayout.model.value import Loose, Name, Remark, Value
@@ -45,13 +46,13 @@ class Layout(Value):
     mast: Mast
     note: Remark = ""
     retired: Annotated[tuple[Name, ...], _Many] = ()
-    spreaders: Annotated[tuple[Spreader, ...], _Many] = ()
-    stays: Annotated[tuple[Stay, ...], _Many] = ()
+    spreaders: Annotated[tuple[Spreader, ...], _Many, Measure("layout.spreaders")] = ()
+    stays: Annotated[tuple[Stay, ...], _Many, Measure("layout.stays")] = ()
     sails: Annotated[tuple[Sail, ...], _Many] = ()
     poles: Annotated[tuple[Pole, ...], _Many] = ()
-    halyards: Annotated[tuple[Halyard, ...], _Many] = ()
+    halyards: Annotated[tuple[Halyard, ...], _Many, Measure("layout.halyards")] = ()
     fittings: Annotated[tuple[Fitting, ...], _Many] = ()
-    holes: Annotated[tuple[OldHole, ...], _Many] = ()
+    holes: Annotated[tuple[OldHole, ...], _Many, Measure("layout.holes")] = ()
     cables: Annotated[tuple[Cable, ...], _Many] = ()
     kinds: Annotated[tuple[Kind, ...], _Many] = ()
     limits: Annotated[tuple[LimitOverride, ...], _Many] = ()

@@ -179,11 +179,13 @@ def _read_items(path: Path, data: bytes, text: str, tables: dict[str, Any], stam
     mast = _one(Mast, tables.get("mast"), ("mast",), text, mistakes)
     lists: dict[str, list[tuple[int, Any]]] = {}
     for name in LISTS:
-        lists[name] = _items(name, tables.get(name, []), text, mistakes, broken)
+        # A list that is not in the file was never begun: it stays left out.
+        if name in tables:
+            lists[name] = _items(name, tables[name], text, mistakes, broken)
     rest = {key: value for key, value in tables.items() if key not in (*LISTS, "boat", "mast")}
     _rest(rest, text, mistakes)
     parts = Parts(mast, lists, frozenset(), frozenset(broken))
-    found = crosscheck(parts, catalogue.catalogue() if lists["fittings"] else ())
+    found = crosscheck(parts, catalogue.catalogue() if lists.get("fittings") else ())
     mistakes += [Mistake(line_of(text, at), _spelt(at), sentence) for at, sentence in found]
     layout = _left(boat, mast, lists, {at[:2] for at, _sentence in found})
     document = Document(path, data, layout, stamp) if layout else None

@@ -31,7 +31,7 @@ def test_every_measure_has_an_instruction_and_every_instruction_is_asked_for():
     """No field names a measure that is not there, and none lies there unused."""
     named = {
         item.key
-        for model in MODELS
+        for model in (*MODELS, Layout)
         for field in model.model_fields.values()
         for item in field.metadata
         if isinstance(item, Measure)
