@@ -1,0 +1,295 @@
+"""The canvas: the mast in true aspect, its fittings, the thread at the height in hand, and the labels."""
+
+from collections.abc import Iterator
+
+import numpy as np
+import pyqtgraph as pg
+from PySide6.QtCore import QPointF, QRectF, Qt, Signal
+from PySide6.QtGui import (
+    QFontMetricsF,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPen,
+    QResizeEvent,
+    QTransform,
+    QWheelEvent,
+)
+from PySide6.QtWidgets import QWidget
+
+from mastlayout.checks.report import of_fitting
+from mastlayout.desk import Change
+from mastlayout.errors import MastLayoutError
+from mastlayout.geometry.frames import height_mm, reading
+from mastlayout.model.edits import change
+from mastlayout.ui.elevation.gestures import MoveFitting, Pan
+from mastlayout.ui.elevation.items import FittingItem, MastItem, RigItem
+from mastlayout.ui.elevation.labels import Label, Placed, placed_labels
+from mastlayout.ui.elevation.shapes import outline
+from mastlayout.ui.elevation.span import LABELS_PX, Span
+from mastlayout.ui.elevation.tape import grouped
+from mastlayout.ui.look import GAP, LABEL, MARGIN, THREAD, font
+from mastlayout.ui.marks import paint_mark, worst
+from mastlayout.ui.session import Session
+from mastlayout.ui.theme import Theme
+from mastlayout.words import _
+
+_GUTTER_PX = 24.0
+_FIRST_SCALE = 0.32
+_ARROW_MM = 10.0
+_STEPS = {Qt.KeyboardModifier.ShiftModifier: 100.0, Qt.KeyboardModifier.AltModifier: 1.0}
+
+
+class ElevationCanvas(pg.GraphicsView):
+    """The elevation. ``span_changed`` tells the tape and the strip which part of the mast shows."""
+
+    span_changed = Signal(Span)
+
+    def __init__(self, session: Session, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent, background=None)
+        self.session, self.theme = session, theme
+        self.span = Span(800.0, 600.0, session.z_mm, _FIRST_SCALE)
+        self.setAntialiasing(True)
+        self.setMouseTracking(True)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setAccessibleName(_("Elevation"))
+        self._root = pg.ItemGroup()
+        self.scene().addItem(self._root)
+        self._mast, self._rig = MastItem(), RigItem()
+        for item in (self._rig, self._mast):
+            item.setParentItem(self._root)
+        self._fittings: dict[str, FittingItem] = {}
+        self._gesture: MoveFitting | Pan | None = None
+        self.labels: list[Placed] = []
+        self.left_out = 0
+        session.opened.connect(self.show_all)
+        session.shown.connect(self._shown)
+        session.hand_changed.connect(self._hand_changed)
+        session.height_changed.connect(self._follow)
+        session.view_changed.connect(self.show_all)
+        session.units_changed.connect(self._relabel)
+        theme.changed.connect(self.show_all)
+        self.show_all()
+
+    # -- what is shown
+
+    def show_all(self) -> None:
+        """Take every shape of the scene anew."""
+        scene, view, colours = self.session.desk.scene, self.session.view, self.theme.colours
+        self.setBackground(colours["ground"])
+        self._mast.show_scene(scene, view, colours)
+        self._rig.show_scene(scene, view, colours)
+        for name in list(self._fittings):
+            self._drop(name)
+        for name in scene.placed:
+            self._take(name)
+        self.show_span(self.span)
+
+    def _shown(self, changed: Change) -> None:
+        scene = self.session.desk.scene
+        if changed.shapes - scene.placed.keys() - self._fittings.keys():
+            self.show_all()
+            return
+        for name in changed.shapes:
+            if name in scene.placed:
+                self._take(name)
+            else:
+                self._drop(name)
+        self._relabel()
+
+    def _take(self, name: str) -> None:
+        placed = self.session.desk.scene.placed[name]
+        item = self._fittings.get(name)
+        if item is None:
+            item = self._fittings[name] = FittingItem(name)
+            item.setParentItem(self._root)
+        item.in_hand = name == self.session.hand
+        typical = placed.fitting.new and placed.foot is not None and not placed.foot_known
+        item.show_outline(outline(placed, self.session.view), self.theme.colours, typical=typical)
+
+    def _drop(self, name: str) -> None:
+        item = self._fittings.pop(name, None)
+        if item is not None:
+            self.scene().removeItem(item)
+
+    def _hand_changed(self, _name: str) -> None:
+        for name, item in self._fittings.items():
+            item.in_hand = name == self.session.hand
+            item.update()
+        self._relabel()
+
+    def _follow(self, z_mm: float) -> None:
+        """Keep the height in hand in sight; the picture does not move while it is."""
+        margin = self.span.height_px / 8 / self.span.scale
+        if not self.span.low_z_mm + margin <= z_mm <= self.span.high_z_mm - margin and self._gesture is None:
+            self.show_span(Span(self.span.width_px, self.span.height_px, z_mm, self.span.scale))
+        self.viewport().update()
+
+    def show_span(self, span: Span) -> None:
+        """Show another part of the mast, or at another scale."""
+        self.span = span
+        transform = QTransform(span.scale, 0, 0, -span.scale, span.x_px(0.0), span.y_px(0.0))
+        self._root.setTransform(transform)
+        self._relabel()
+        self.span_changed.emit(span)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if not hasattr(self, "_root"):
+            return
+        size = self.viewport().size()
+        self.show_span(Span(size.width(), size.height(), self.span.centre_z_mm, self.span.scale))
+
+    # -- labels
+
+    def _relabel(self, *_: object) -> None:
+        top, bottom = MARGIN * 1.5, self.span.height_px - MARGIN * 1.5
+        self.labels, self.left_out = placed_labels(list(self._wanted()), top, bottom)
+        self.viewport().update()
+
+    def _wanted(self) -> Iterator[Label]:
+        scene = self.session.desk.scene
+        for name, item in self._fittings.items():
+            right, z = item.outline.anchor
+            if self.span.low_z_mm <= z <= self.span.high_z_mm:
+                placed = scene.placed[name]
+                x = self.span.x_px(max(float(item.outline.high[0]), float(right)))
+                yield Label(
+                    name,
+                    worst(of_fitting(self.session.desk.report, name)),
+                    placed.fitting.name,
+                    self._reading(placed.z_mm),
+                    x,
+                    self.span.y_px(float(z)),
+                    name == self.session.hand,
+                )
+
+    def _reading(self, z_mm: float) -> str:
+        length = self.session.desk.scene.skin.length_mm
+        read = reading(height_mm(length, z_mm), length, self.session.units)
+        return grouped(read.masthead) if self.session.units == "metric" else read.text(read.masthead)
+
+    def label_box(self, placed: Placed) -> QRectF:
+        """Return the rectangle, in pixels, that a label is painted in."""
+        left = self.span.width_px - LABELS_PX
+        return QRectF(left, placed.y - 10.0, LABELS_PX - GAP, 20.0)
+
+    def drawForeground(self, painter: QPainter, _rect: QRectF) -> None:
+        painter.save()
+        painter.resetTransform()
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        self._thread(painter)
+        for placed in self.labels:
+            self._paint_label(painter, placed)
+        if self.left_out:
+            painter.setFont(font(LABEL))
+            painter.setPen(self.theme.colours["second"])
+            box = QRectF(self.span.width_px - LABELS_PX, self.span.height_px - 20, LABELS_PX - GAP, 18)
+            painter.drawText(box, Qt.AlignmentFlag.AlignRight, _("+{n} more").format(n=self.left_out))
+        painter.restore()
+
+    def _thread(self, painter: QPainter) -> None:
+        y = self.span.y_px(self.session.z_mm)
+        painter.setPen(QPen(self.theme.colours["accent"], THREAD))
+        hand = next((p for p in self.labels if p.label.in_hand), None)
+        end = hand.label.anchor_x if hand else self.span.width_px - LABELS_PX
+        painter.drawLine(QPointF(0, y), QPointF(end, y))
+
+    def _paint_label(self, painter: QPainter, placed: Placed) -> None:
+        colours, label, box = self.theme.colours, placed.label, self.label_box(placed)
+        elbow = box.left() - _GUTTER_PX
+        painter.setPen(QPen(colours["accent" if label.in_hand else "edge"], THREAD if label.in_hand else 1.0))
+        start = QPointF(min(label.anchor_x, elbow), label.anchor_y)
+        painter.drawPolyline([start, QPointF(elbow, label.anchor_y), QPointF(box.left() - 4, placed.y)])
+        if label.in_hand:
+            painter.fillRect(box, colours["chosen"])
+            painter.fillRect(QRectF(box.left(), box.top(), 3, box.height()), colours["accent"])
+        paint_mark(painter, label.state, QPointF(box.left() + 14, placed.y), 14, colours)
+        face = font(LABEL, bold=label.in_hand)
+        painter.setFont(face)
+        painter.setPen(colours["ink"])
+        metrics = QFontMetricsF(face)
+        number = metrics.horizontalAdvance(label.reading) + 6
+        words = box.adjusted(28, 0, -number - 4, 0)
+        text = metrics.elidedText(label.words, Qt.TextElideMode.ElideRight, words.width())
+        painter.drawText(words, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, text)
+        right = box.adjusted(0, 0, -4, 0)
+        painter.drawText(right, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight, label.reading)
+
+    # -- pointer and keys
+
+    def thing_at(self, at: QPointF) -> str:
+        """Return the id of the fitting under a pixel, its label's too; "" where there is none."""
+        for placed in self.labels:
+            if self.label_box(placed).contains(at):
+                return placed.label.id
+        point = np.array([self.span.right_mm(at.x()), self.span.z_mm(at.y())])
+        reach = 4.0 / self.span.scale
+        under = [
+            item
+            for item in self._fittings.values()
+            if (point >= item.outline.low - reach).all() and (point <= item.outline.high + reach).all()
+        ]
+        # The smallest lies within larger ones: a cleat before a track.
+        best = min(under, key=lambda item: float(np.prod(item.outline.high - item.outline.low)), default=None)
+        return best.name if best else ""
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        if event.button() != Qt.MouseButton.LeftButton:
+            self._cancel()
+            return
+        name = self.thing_at(event.position())
+        if not name:
+            self._gesture = Pan(self, event.position())
+            return
+        self.session.pick(name)
+        if self.session.desk.scene.placed[name].skin is not None:
+            self._gesture = MoveFitting(self, name, event.position())
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        if self._gesture is not None:
+            self._gesture.move(event.position(), event.modifiers())
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        if event.button() == Qt.MouseButton.LeftButton and self._gesture is not None:
+            gesture, self._gesture = self._gesture, None
+            gesture.finish()
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        turns = event.angleDelta().y() / 120.0
+        if event.modifiers() & Qt.KeyboardModifier.ControlModifier:
+            self.show_span(self.span.zoomed(1.2**turns, event.position().y()))
+        else:
+            self.show_span(self.span.moved(60.0 * turns))
+        event.accept()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        key = event.key()
+        if key == Qt.Key.Key_Escape:
+            self._cancel()
+        elif key in (Qt.Key.Key_Up, Qt.Key.Key_Down):
+            step = next((s for held, s in _STEPS.items() if event.modifiers() & held), _ARROW_MM)
+            self._step(-step if key == Qt.Key.Key_Up else step)
+        elif key in (Qt.Key.Key_Plus, Qt.Key.Key_Equal, Qt.Key.Key_Minus):
+            factor = 1 / 1.2 if key == Qt.Key.Key_Minus else 1.2
+            self.show_span(self.span.zoomed(factor, self.span.y_px(self.session.z_mm)))
+        else:
+            super().keyPressEvent(event)
+
+    def _step(self, down_mm: float) -> None:
+        """Move what is in hand along the mast; with nothing in hand, the height in hand."""
+        placed = self.session.desk.scene.placed.get(self.session.hand)
+        if placed is None or placed.fitting.from_masthead_mm is None:
+            self.session.go_to(self.session.z_mm - down_mm)
+            return
+        try:
+            to_mm = placed.fitting.from_masthead_mm + down_mm
+            layout = change(self.session.layout, placed.id, from_masthead_mm=to_mm)
+        except MastLayoutError:
+            return
+        self.session.edit(layout, _("Move {name}").format(name=placed.fitting.name))
+
+    def _cancel(self) -> None:
+        if self._gesture is not None:
+            gesture, self._gesture = self._gesture, None
+            gesture.cancel()

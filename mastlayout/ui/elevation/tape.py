@@ -1,0 +1,115 @@
+"""The tape with two edges: left from the masthead, right from the heel, the reading a flag over both."""
+
+from collections.abc import Iterator
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QWidget
+
+from mastlayout.geometry.frames import height_mm, reading
+from mastlayout.ui.elevation.span import Span
+from mastlayout.ui.look import BODY, FIGURE, font
+from mastlayout.ui.session import Session
+from mastlayout.ui.theme import Theme
+from mastlayout.words import _
+
+WIDTH_PX = 92
+_FLAG_HALF_PX = 9.0
+# Steps a tape is read in, mm, and the least distance on screen between two written figures.
+_STEPS = (10, 50, 100, 500, 1000, 5000)
+_LEAST_PX, _LEAST_TICK_PX = 20.0, 3.0
+
+
+def grouped(number: int) -> str:
+    """Write a whole number with thin spaces between its thousands, and a real minus."""
+    return f"{number:,}".replace(",", "\u2009").replace("-", "\u2212")
+
+
+class Tape(QWidget):
+    """The tape of the span that the canvas shows."""
+
+    def __init__(self, session: Session, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.session, self.theme = session, theme
+        self.span: Span | None = None
+        self.setFixedWidth(WIDTH_PX)
+        session.height_changed.connect(self.update)
+        session.opened.connect(self.update)
+        theme.changed.connect(self.update)
+
+    def sizeHint(self) -> QSize:
+        return QSize(WIDTH_PX, 200)
+
+    def show_span(self, span: Span) -> None:
+        """Take the span of the canvas beside it."""
+        self.span = span
+        self.update()
+
+    def marks(self, *, from_heel: bool) -> Iterator[tuple[float, int]]:
+        """Yield the written marks of one edge: pixel row and reading in mm."""
+        return self._every(_LEAST_PX, from_heel=from_heel)
+
+    def _every(self, least_px: float, *, from_heel: bool) -> Iterator[tuple[float, int]]:
+        """Yield the readings in the smallest round step that stands at least so far apart."""
+        if self.span is None:
+            return
+        step = next((s for s in _STEPS if s * self.span.scale >= least_px), _STEPS[-1])
+        length = round(self.session.desk.scene.skin.length_mm)
+        for k in range(length // step + 1):
+            read = k * step
+            z = float(read) if from_heel else height_mm(length, read)
+            y = self.span.y_px(z)
+            if 0 <= y <= self.span.height_px:
+                yield y, read
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        if self.span is None:
+            return
+        painter = QPainter(self)
+        colours = self.theme.colours
+        painter.fillRect(self.rect(), colours["tape"])
+        painter.setPen(QPen(colours["edge"], 1))
+        painter.drawRect(QRectF(0.5, 0.5, self.width() - 1, self.height() - 1))
+        middle = self.width() / 2
+        painter.drawLine(QPointF(middle, 0), QPointF(middle, self.height()))
+        for from_heel in (False, True):
+            edge, inward = (self.width() - 1.0, -4.0) if from_heel else (1.0, 4.0)
+            for y, _read in self._every(_LEAST_TICK_PX, from_heel=from_heel):
+                painter.drawLine(QPointF(edge, y), QPointF(edge + inward, y))
+            for y, read in self.marks(from_heel=from_heel):
+                self._mark(painter, y, read, from_heel=from_heel)
+        self._flag(painter)
+        painter.end()
+
+    def _mark(self, painter: QPainter, y: float, read: int, *, from_heel: bool) -> None:
+        colours, middle = self.theme.colours, self.width() / 2
+        edge = self.width() - 1.0 if from_heel else 1.0
+        painter.setPen(QPen(colours["tape_ink"], 1))
+        painter.drawLine(QPointF(edge, y), QPointF(edge + (-8 if from_heel else 8), y))
+        box = QRectF(middle + 2, y - 8, middle - 12, 16) if from_heel else QRectF(10, y - 8, middle - 12, 16)
+        if read % 1000 == 0 and read:
+            painter.fillRect(box.adjusted(0, 1, 0, -1), colours["tape_ink"])
+            painter.setPen(colours["tape"])
+            painter.setFont(font(FIGURE, bold=True))
+            painter.drawText(box, Qt.AlignmentFlag.AlignCenter, _("{metres} m").format(metres=read // 1000))
+            return
+        painter.setFont(font(FIGURE))
+        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, str(read % 1000))
+
+    def _flag(self, painter: QPainter) -> None:
+        if self.span is None:
+            return
+        y = self.span.y_px(self.session.z_mm)
+        box = QRectF(0, y - _FLAG_HALF_PX, self.width(), 2 * _FLAG_HALF_PX)
+        colours = self.theme.colours
+        painter.fillRect(box, colours["accent"])
+        painter.setPen(colours["on_accent"])
+        painter.setFont(font(BODY, bold=True))
+        length = self.session.desk.scene.skin.length_mm
+        read = reading(height_mm(length, self.session.z_mm), length, self.session.units)
+        metric = self.session.units == "metric"
+        texts = [grouped(n) if metric else read.text(n) for n in (read.masthead, read.heel)]
+        half = box.width() / 2
+        for i, text in enumerate(texts):
+            side = QRectF(box.left() + i * half, box.top(), half, box.height())
+            painter.drawText(side, Qt.AlignmentFlag.AlignCenter, text)
