@@ -11,8 +11,11 @@ from mastlayout.geometry.frames import height_mm, reading
 from mastlayout.geometry.scene import Scene
 from mastlayout.model.layout import NAMED, Layout
 from mastlayout.model.measure import instructions
-from mastlayout.units import Units, write_length
+from mastlayout.units import MM_PER_INCH, Units, feet_inches
 from mastlayout.words import _
+
+# Gaps in inches are read on a steel rule in thirty-seconds.
+_PARTS = 32
 
 
 def names_of(layout: Layout) -> dict[str, str]:
@@ -133,7 +136,7 @@ def written(value: float, finding: Finding, units: Units, *, less: bool) -> str:
     if finding.unit == "deg":
         return f"{value:.1f}°"
     if units == "inches":
-        return write_length(value, units)
+        return _inches(value, finding.required, less=less)
     digits = 1 if value < 10 or (value < 100 and finding.code.startswith(("hole", "cable"))) else 0
     if less and finding.required is not None:
         shown = _rounded_down(value, digits)
@@ -142,6 +145,17 @@ def written(value: float, finding: Finding, units: Units, *, less: bool) -> str:
         value = _rounded_down(value, digits)
     text = f"{value:.{digits}f}"
     return text.rstrip("0").rstrip(".") if "." in text and not less else text
+
+
+def _inches(value_mm: float, required_mm: float | None, *, less: bool) -> str:
+    """Write in 1/32 of an inch: what is needed rounded up, what was measured down, finer where they meet."""
+    if not less:
+        return feet_inches(math.ceil(value_mm / MM_PER_INCH * _PARTS - 1e-6), _PARTS)
+    parts = _PARTS
+    if required_mm is not None and value_mm < required_mm:
+        needed = math.ceil(required_mm / MM_PER_INCH * _PARTS - 1e-6)
+        parts = _PARTS if math.floor(value_mm / MM_PER_INCH * _PARTS + 1e-6) < needed else 2 * _PARTS
+    return feet_inches(math.floor(value_mm / MM_PER_INCH * parts + 1e-6), parts)
 
 
 def _rounded_down(value: float, digits: int) -> float:

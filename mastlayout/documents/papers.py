@@ -1,7 +1,7 @@
 """All papers of one layout as named files."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from mastlayout.checks.report import NOT_RUN, Report
@@ -27,6 +27,15 @@ _LONGEST_NAME = 60
 
 
 @dataclass(frozen=True)
+class Sheets:
+    """The pages of one kind of sheet, with the kind's word in a file name and its name in words."""
+
+    kind: str
+    words: str
+    pages: tuple[Page, ...]
+
+
+@dataclass(frozen=True)
 class Paper:
     """One file of a printing: its name, without a folder, and its bytes."""
 
@@ -40,23 +49,32 @@ def papers(report: Report, *, units: Units = "metric", paper: PaperName = "A4", 
     A kind of sheet that has nothing to say is left out.
     """
     plan = plan_of(report, units, day)
-    return [*_sheets(plan, paper), *_tables(plan)]
+    return [*(_file(plan, made) for made in sheets(plan, paper)), *_tables(plan)]
 
 
-def _sheets(plan: Plan, paper: PaperName) -> list[Paper]:
+def sheets(plan: Plan, paper: PaperName) -> Iterator[Sheets]:
+    """Yield each kind of sheet that has something to say, drawn when it is asked for."""
     head = plan.head
-    sheets: tuple[tuple[str, str, Sequence[Page]], ...] = (
-        ("drill", _("drilling schedule"), drill_pages(head, plan.drill, paper)),
-        ("mount", _("mounting schedule"), mount_pages(head, plan.mount, paper)),
-        ("elevation", _("elevation"), elevation_pages(head, plan.elevation, paper) if plan.elevation else ()),
-        ("measure", _("measure first"), measure_pages(head, plan.measure, paper)),
-        ("findings", _("findings"), findings_pages(head, plan.findings, plan.limits, paper, NOT_RUN)),
+    kinds: tuple[tuple[str, str, Callable[[], Iterable[Page]]], ...] = (
+        ("drill", _("drilling schedule"), lambda: drill_pages(head, plan.drill, paper)),
+        ("mount", _("mounting schedule"), lambda: mount_pages(head, plan.mount, paper)),
+        (
+            "elevation",
+            _("elevation"),
+            lambda: elevation_pages(head, plan.elevation, paper) if plan.elevation else (),
+        ),
+        ("measure", _("measure first"), lambda: measure_pages(head, plan.measure, paper)),
+        ("findings", _("findings"), lambda: findings_pages(head, plan.findings, plan.limits, paper, NOT_RUN)),
     )
-    return [
-        Paper(f"{file_stem(head.yacht)}-{kind}.pdf", pdf(pages, f"{head.yacht}, {words}"))
-        for kind, words, pages in sheets
-        if pages
-    ]
+    for kind, words, draw in kinds:
+        pages = tuple(draw())
+        if pages:
+            yield Sheets(kind, words, pages)
+
+
+def _file(plan: Plan, made: Sheets) -> Paper:
+    yacht = plan.head.yacht
+    return Paper(f"{file_stem(yacht)}-{made.kind}.pdf", pdf(made.pages, f"{yacht}, {made.words}"))
 
 
 def _tables(plan: Plan) -> list[Paper]:
