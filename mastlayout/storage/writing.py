@@ -1,12 +1,17 @@
 """Files written whole or not at all."""
 
 import contextlib
+import glob
 import os
 import tempfile
+import time
 from pathlib import Path
 
 from mastlayout.errors import FileError
 from mastlayout.words import _
+
+# Another program's save may be under way: only what is older than this is litter.
+_ABANDONED_S = 60.0
 
 
 def write_whole(path: Path, data: bytes) -> None:
@@ -28,6 +33,7 @@ def write_whole(path: Path, data: bytes) -> None:
         os.chmod(temporary, path.stat().st_mode & 0o7777 if path.exists() else 0o644)  # noqa: PTH101 - a str path
         os.replace(temporary, path)  # noqa: PTH105 - the same
         _flush_folder(path.parent)
+        _clear_away(path)
     except OSError as error:
         if temporary:
             with contextlib.suppress(OSError):
@@ -38,6 +44,14 @@ def write_whole(path: Path, data: bytes) -> None:
                 path=path, why=why
             )
         ) from None
+
+
+def _clear_away(path: Path) -> None:
+    """Take away what a save that was killed a while ago left unfinished beside the file."""
+    for part in path.parent.glob(f".{glob.escape(path.name)}.*.part"):
+        with contextlib.suppress(OSError):
+            if time.time() - part.stat().st_mtime > _ABANDONED_S:
+                part.unlink()
 
 
 def _flush_folder(folder: Path) -> None:
