@@ -4,12 +4,13 @@ from mastlayout.documents.page import Mark
 from mastlayout.documents.pictures.inside import cable, conduit, foot, halyard, hole, slot, wall
 from mastlayout.documents.pictures.mast import boat, rake, section, tape, water
 from mastlayout.documents.pictures.rig import sail, spreader, stay, swivel
+from mastlayout.documents.pictures.sails import corners, foretriangle, luff, perpendicular
 
 PICTURES = {
     drawn.__name__: drawn
     for drawn in (
-        boat, cable, conduit, foot, halyard, hole, rake, sail, section, slot, spreader, stay, swivel, tape,
-        wall, water,
+        boat, cable, conduit, corners, foot, foretriangle, halyard, hole, luff, perpendicular, rake, sail,
+        section, slot, spreader, stay, swivel, tape, wall, water,
     )
 }  # fmt: skip
 
