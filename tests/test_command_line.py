@@ -15,10 +15,10 @@ WHIMBREL = ROOT / "demo_masts" / "whimbrel.toml"
 
 def test_a_fault_is_exit_one_and_the_last_line_counts(capsys):
     """Findings, loudest first, then how many of each."""
-    assert main(["check", str(WHIMBREL)]) == 1
+    assert main(["check", str(ROOT / "demo_masts" / "turnstone.toml")]) == 1
     lines = capsys.readouterr().out.splitlines()
     assert lines[0].startswith("FAULT")
-    assert "2 faults" in lines[-1]
+    assert "1 fault" in lines[-1]
 
 
 def test_nothing_at_fault_is_exit_nought(capsys):
@@ -130,7 +130,7 @@ def test_no_display_is_needed():
         capture_output=True,
         text=True,
     )
-    assert done.returncode == 1
+    assert done.returncode == 0
     assert "Traceback" not in done.stderr
 
 
@@ -146,4 +146,4 @@ def test_one_height_edited_by_hand_changes_the_findings(tmp_path, capsys):
     after = capsys.readouterr().out
     assert "9703 from the masthead" in before
     assert "9703 from the masthead" not in after
-    assert "Fog horn: stands 90 into Hailer" in after
+    assert "Fog horn: stands 80 into Hailer" in after
