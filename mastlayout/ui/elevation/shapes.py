@@ -20,7 +20,7 @@ _TOWARDS: dict[View, Array] = {
     "port": np.array([0.0, 1.0, 0.0]),
     "ahead": np.array([1.0, 0.0, 0.0]),
 }
-_FRAME_PARTS = ("foot", "bracket", "arm", "guard")
+FRAME_PARTS = ("foot", "bracket", "arm", "guard")
 
 
 @dataclass(frozen=True)
@@ -57,7 +57,7 @@ def outline(placed: Placed, view: View) -> Outline:
     shadows = silhouettes(placed.solids, AXES[view])
     depth = placed.solids.centre @ _TOWARDS[view]
     order = np.argsort(depth, kind="stable")
-    parts = tuple((polygon_path(shadows[i]), placed.body.parts[i] in _FRAME_PARTS) for i in order)
+    parts = tuple((polygon_path(shadows[i]), placed.body.parts[i] in FRAME_PARTS) for i in order)
     origin = placed.seats.origin[0]
     points = np.concatenate([shadows.reshape(-1, 2), (AXES[view] @ origin)[None]])
     behind = bool(placed.seats.axes[0, 2] @ _TOWARDS[view] < -0.5)

@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 LEAST_SCALE, MOST_SCALE = 0.02, 4.0
 # The column of labels takes the right of the canvas; the mast's axis stands in the rest of it.
-LABELS_PX = 286.0
-_AXIS_AT = 0.34
+LABELS_PX = 250.0
+_AXIS_AT = 0.28
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,180 @@
+"""Every act of the window, once: its words, its keys and what it does; menus and toolbar show these."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject
+from PySide6.QtGui import QAction, QActionGroup, QKeySequence
+from PySide6.QtWidgets import QMenu, QMenuBar
+
+from mastlayout.words import _
+
+if TYPE_CHECKING:
+    from mastlayout.ui.window import MainWindow
+
+Keys = QKeySequence.StandardKey
+_SEEN = "seen_starboard seen_port seen_ahead"
+_UNITS = "units_metric units_inches"
+_THEMES = "theme_light theme_dark theme_system"
+
+
+class Actions(QObject):
+    """The window's acts by a short name."""
+
+    def __init__(self, window: "MainWindow") -> None:
+        super().__init__(window)
+        self._window = window
+        self._made: dict[str, QAction] = {}
+        self._recent = QMenu(_("Open &recent"), window)
+        self._recent.aboutToShow.connect(self._fill_recent)
+        for make in (
+            self._layout,
+            self._edit,
+            self._place,
+            self._view,
+            self._check,
+            self._papers,
+            self._help,
+        ):
+            make()
+        self.show_state()
+
+    def __getitem__(self, name: str) -> QAction:
+        return self._made[name]
+
+    # -- the acts
+
+    def _layout(self) -> None:
+        window, files = self._window, self._window.files
+        self._add("new", _("&New mast …"), window.begin_new, Keys.New)
+        self._add("open", _("&Open …"), files.open, Keys.Open)
+        self._add("save", _("&Save"), files.save, Keys.Save)
+        self._add("save as", _("Save &as …"), files.save_as, Keys.SaveAs)
+        self._add("close", _("&Quit"), window.close, Keys.Quit)
+
+    def _edit(self) -> None:
+        window = self._window
+        self._add("undo", _("&Undo"), window.undo, Keys.Undo)
+        self._add("redo", _("&Redo"), window.redo, Keys.Redo)
+        self._add("remove", _("Re&move what is in hand"), window.remove, "Ctrl+Del")
+        self._add("let go", _("&Let go of what is in hand"), lambda: window.pick(""), "Ctrl+Shift+A")
+
+    def _place(self) -> None:
+        self._add("place", _("&Place fitting …"), self._window.place, "Ctrl+F")
+        self._add("tape", _("&Tape measure"), self._window.tape.toggle, "Ctrl+T", checkable=True)
+
+    def _view(self) -> None:
+        window = self._window
+        views = (("starboard", _("From &starboard"), "F6"), ("port", _("From &port"), "F7"),
+                 ("ahead", _("From &ahead"), "F8"))  # fmt: skip
+        self._choice("seen", [(n, w, k, lambda n=n: window.look_from(n)) for n, w, k in views])
+        units = (("metric", _("&Millimetres"), ""), ("inches", _("&Feet and inches"), ""))
+        self._choice("units", [(n, w, k, lambda n=n: window.write_in(n)) for n, w, k in units])
+        themes = (("light", _("&Light"), ""), ("dark", _("&Dark"), ""), ("system", _("As the s&ystem"), ""))
+        self._choice("theme", [(n, w, k, lambda n=n: window.theme.choose(n)) for n, w, k in themes])
+        self._add("reset", _("Panels &back to their places"), window.reset_panels)
+
+    def _check(self) -> None:
+        self._add("next", _("&Next finding"), lambda: self._window.go_to_finding(1), "F4")
+        self._add("previous", _("&Previous finding"), lambda: self._window.go_to_finding(-1), "Shift+F4")
+
+    def _papers(self) -> None:
+        window = self._window
+        self._add("papers", _("&Preview, save and print …"), window.show_papers, Keys.Print)
+        self._add("measure", _("&Measure list …"), lambda: window.show_papers("measure"), "Ctrl+M")
+        self._add("drill", _("&Drilling schedule …"), lambda: window.show_papers("drill"), "Ctrl+D")
+        self._add("picture", _("Elevation as a p&icture …"), window.save_picture, "Ctrl+E")
+
+    def _help(self) -> None:
+        self._add("keys", _("&Keys"), self._window.show_keys, Keys.HelpContents)
+        self._add("about", _("&About mastlayout"), self._window.show_about)
+
+    def _add(
+        self,
+        name: str,
+        words: str,
+        act: Callable[[], object],
+        keys: QKeySequence.StandardKey | str = "",
+        *,
+        checkable: bool = False,
+    ) -> QAction:
+        action = QAction(words, self._window)
+        action.setCheckable(checkable)
+        if isinstance(keys, str):
+            action.setShortcut(QKeySequence(keys))
+        else:
+            action.setShortcuts(QKeySequence.keyBindings(keys))
+        action.triggered.connect(lambda _checked=False: act())
+        self._made[name] = action
+        self._window.addAction(action)
+        return action
+
+    def _choice(self, group: str, members: list[tuple[str, str, str, Callable[[], object]]]) -> None:
+        together = QActionGroup(self)
+        for name, words, keys, act in members:
+            together.addAction(self._add(f"{group} {name}", words, act, keys, checkable=True))
+
+    # -- menus
+
+    def fill(self, bar: QMenuBar) -> None:
+        """Put the menus on a bar."""
+        menus = (
+            (_("&Layout"), "new open recent | save save_as | close"),
+            (_("&Edit"), "undo redo | remove let_go"),
+            (_("&Place"), "place tape"),
+            (_("&View"), f"{_SEEN} | {_UNITS} | {_THEMES} | reset"),
+            (_("&Check"), "next previous"),
+            (_("P&apers"), "papers measure drill | picture"),
+            (_("&Help"), "keys about"),
+        )  # fmt: skip
+        for title, names in menus:
+            self._fill_menu(bar.addMenu(title), names.split())
+
+    def _fill_menu(self, menu: QMenu, names: list[str]) -> None:
+        for name in names:
+            if name == "|":
+                menu.addSeparator()
+            elif name == "recent":
+                menu.addMenu(self._recent)
+            else:
+                menu.addAction(self[name.replace("_", " ")])
+
+    def _fill_recent(self) -> None:
+        self._recent.clear()
+        for path in self._window.files.recent():
+            self._recent.addAction(_shown(path), lambda path=path: self._window.files.open(path))
+        if self._recent.isEmpty():
+            self._recent.addAction(_("No layout was opened yet")).setEnabled(False)
+
+    # -- what can be done now
+
+    def show_state(self) -> None:
+        """Enable what can be done now, and tick what is chosen."""
+        window = self._window
+        session = window.session
+        needs_layout = (
+            "save", "save as", "place", "tape", "next", "previous", "papers", "measure", "drill", "picture",
+            "reset", "seen starboard", "seen port", "seen ahead", "units metric", "units inches",
+        )  # fmt: skip
+        for name in needs_layout:
+            self[name].setEnabled(session is not None)
+        self["undo"].setEnabled(session is not None and session.undo.canUndo())
+        self["redo"].setEnabled(session is not None and session.undo.canRedo())
+        self["undo"].setText(_step(_("&Undo"), session.undo.undoText() if session else ""))
+        self["redo"].setText(_step(_("&Redo"), session.undo.redoText() if session else ""))
+        for name in ("remove", "let go"):
+            self[name].setEnabled(session is not None and session.hand != "")
+        self[f"theme {window.theme.choice}"].setChecked(True)
+        if session is not None:
+            self[f"seen {session.view}"].setChecked(True)
+            self[f"units {session.units}"].setChecked(True)
+
+
+def _step(word: str, step: str) -> str:
+    """Name the step an undo takes back: "Undo move Hailer"."""
+    return f"{word} {step[:1].lower()}{step[1:]}" if step else word
+
+
+def _shown(path: Path) -> str:
+    return f"{path.name}   {path.parent}".replace("&", "&&")

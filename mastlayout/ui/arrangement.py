@@ -1,0 +1,107 @@
+"""How the panels stand: side by side on a wide window, with tabs on a narrow one."""
+
+from typing import Literal
+
+from PySide6.QtCore import QByteArray, QSettings, Qt
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QHBoxLayout, QSplitter, QTabWidget, QWidget
+
+from mastlayout.ui.look import GAP, UNIT
+from mastlayout.ui.panels import Panels
+from mastlayout.words import _
+
+Width = Literal["wide", "narrow"]
+NARROW_BELOW_PX = 1500
+LEFT_PX, RIGHT_PX = 500, 694
+NARROW_LEFT_PX, NARROW_RIGHT_PX = 92, 512
+HAND_PX, SECTION_PX, FINDINGS_PX = 200, 312, 360
+NARROW_HAND_PX, NARROW_TABS_PX, NARROW_FINDINGS_PX = 112, 326, 262
+
+
+class Arrangement(QWidget):
+    """The panels on splitters that keep their places, one arrangement for each width."""
+
+    def __init__(self, panels: Panels, settings: QSettings, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.panels, self._settings = panels, settings
+        self.width_kind: Width | None = None
+        self.tabs: QTabWidget | None = None
+        self._splitters: dict[str, QSplitter] = {}
+        row = QHBoxLayout(self)
+        row.setContentsMargins(GAP, 0, GAP, UNIT)
+        self._arrange("narrow" if self.width() < NARROW_BELOW_PX else "wide")
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._arrange("narrow" if event.size().width() < NARROW_BELOW_PX else "wide")
+
+    def keep(self) -> None:
+        """Remember where the splitters stand."""
+        for name, splitter in self._splitters.items():
+            self._settings.setValue(f"window/{self.width_kind}/{name}", splitter.saveState())
+
+    def reset(self) -> None:
+        """Put the splitters back where the program has them."""
+        for width in ("wide", "narrow"):
+            self._settings.remove(f"window/{width}")
+        kind, self.width_kind = self.width_kind, None
+        self._splitters.clear()
+        self._arrange(kind or "wide")
+
+    def _arrange(self, width: Width) -> None:
+        if width == self.width_kind:
+            return
+        self.keep()
+        self._splitters.clear()
+        self.width_kind = width
+        old = self.layout().takeAt(0)
+        root = self._wide() if width == "wide" else self._narrow()
+        self.layout().addWidget(root)
+        if old is not None and old.widget() is not None:
+            old.widget().hide()
+            old.widget().deleteLater()
+        for name, splitter in self._splitters.items():
+            state = self._settings.value(f"window/{width}/{name}")
+            if isinstance(state, QByteArray):
+                splitter.restoreState(state)
+
+    def _wide(self) -> QSplitter:
+        shown = self.panels
+        self.tabs = None
+        middle = self._split("middle", Qt.Orientation.Horizontal, [shown.section, shown.skin], (1, 1))
+        right = self._split("right", Qt.Orientation.Vertical, [shown.hand, middle, shown.findings], (0, 1, 1))
+        right.setSizes([HAND_PX, SECTION_PX, FINDINGS_PX])
+        return self._columns(right, LEFT_PX, RIGHT_PX)
+
+    def _narrow(self) -> QSplitter:
+        shown = self.panels
+        tabs = self.tabs = QTabWidget()
+        tabs.setAccessibleName(_("Views of what is in hand"))
+        tabs.setDocumentMode(True)
+        for panel, title in self._tabs():
+            tabs.addTab(panel, title)
+        right = self._split("right", Qt.Orientation.Vertical, [shown.hand, tabs, shown.findings], (0, 1, 1))
+        right.setSizes([NARROW_HAND_PX, NARROW_TABS_PX, NARROW_FINDINGS_PX])
+        return self._columns(right, NARROW_LEFT_PX, NARROW_RIGHT_PX)
+
+    def _tabs(self) -> list[tuple[QWidget, str]]:
+        return [(self.panels.section, _("Section")), (self.panels.skin, _("Skin"))]
+
+    def _columns(self, right: QSplitter, left_px: int, right_px: int) -> QSplitter:
+        parts: list[QWidget] = [self.panels.strip, self.panels.elevation, right]
+        columns = self._split("columns", Qt.Orientation.Horizontal, parts, (0, 1, 0))
+        columns.setSizes([left_px, max(1, self.width() - left_px - right_px - 4 * GAP), right_px])
+        return columns
+
+    def _split(
+        self, name: str, way: Qt.Orientation, parts: list[QWidget], stretch: tuple[int, ...]
+    ) -> QSplitter:
+        splitter = QSplitter(way)
+        splitter.setHandleWidth(GAP)
+        splitter.setChildrenCollapsible(False)
+        for part, factor in zip(parts, stretch, strict=True):
+            splitter.addWidget(part)
+            part.show()
+            splitter.setStretchFactor(splitter.count() - 1, factor)
+        self._splitters[name] = splitter
+        return splitter

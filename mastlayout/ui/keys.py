@@ -1,0 +1,66 @@
+"""The list of keys, and what this program is."""
+
+from PySide6.QtWidgets import (
+    QDialog,
+    QDialogButtonBox,
+    QFormLayout,
+    QLabel,
+    QMessageBox,
+    QVBoxLayout,
+    QWidget,
+)
+
+from mastlayout.ui.look import BODY, GAP, MARGIN, NAME, font
+from mastlayout.words import _
+
+
+def keys_dialog(parent: QWidget) -> QDialog:
+    """Return the list of keys: those of the elevation, then every act of the menus that has one."""
+    dialog = QDialog(parent)
+    dialog.setWindowTitle(_("Keys"))
+    column = QVBoxLayout(dialog)
+    column.setContentsMargins(*(2 * MARGIN,) * 4)
+    title = QLabel(_("Keys"))
+    title.setFont(font(NAME, bold=True))
+    column.addWidget(title)
+    form = QFormLayout()
+    form.setHorizontalSpacing(3 * MARGIN)
+    form.setVerticalSpacing(GAP)
+    for keys, does in (*_elevation(), *_acts(parent)):
+        key = QLabel(keys)
+        key.setFont(font(BODY, bold=True))
+        form.addRow(key, QLabel(does))
+    column.addLayout(form)
+    buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+    buttons.rejected.connect(dialog.reject)
+    column.addWidget(buttons)
+    return dialog
+
+
+def _elevation() -> list[tuple[str, str]]:
+    return [
+        (_("Up, Down"), _("In the elevation: move what is in hand by 10; with Shift by 100, with Alt by 1")),
+        (_("Plus, Minus"), _("In the elevation: larger, smaller; or the wheel with Ctrl")),
+        (_("Escape, right click"), _("During a drag: put it back")),
+        (_("Tab, Shift+Tab"), _("To the next or the previous control")),
+    ]
+
+
+def _acts(parent: QWidget) -> list[tuple[str, str]]:
+    acts = [action for action in parent.actions() if not action.shortcut().isEmpty()]
+    return [(act.shortcut().toString(), act.text().replace("&", "").rstrip(" …")) for act in acts]
+
+
+def about(parent: QWidget) -> QMessageBox:
+    """Return what this program is and what it is not."""
+    box = QMessageBox(parent)
+    box.setWindowTitle(_("About mastlayout"))
+    box.setText(_("mastlayout plans the refit of a yacht's mast: where each fitting goes and what it fouls."))
+    box.setInformativeText(
+        _(
+            "It compares measures and knows nothing of strength: what a hole does to the mast is for its "
+            "builder or a surveyor to say. Offer up each part and measure twice before you drill."
+        )
+    )
+    box.setStandardButtons(QMessageBox.StandardButton.Close)
+    return box

@@ -1,0 +1,62 @@
+"""The elevation as a picture: PNG at twice the screen's size, or SVG."""
+
+from pathlib import Path
+
+from PySide6.QtCore import QBuffer, QIODevice, QPoint, QSize
+from PySide6.QtGui import QImage, QPainter
+from PySide6.QtSvg import QSvgGenerator
+from PySide6.QtWidgets import QWidget
+
+from mastlayout.errors import FileError, MastLayoutError
+from mastlayout.storage.writing import write_whole
+from mastlayout.ui.asks import Asks
+from mastlayout.words import _
+
+_LARGER = 2
+
+
+def save_picture(widget: QWidget, asks: Asks, folder: Path) -> str:
+    """Ask for a name and save the widget as it shows; return the sentence that says what became of it."""
+    kinds = _("Pictures (*.png *.svg)")
+    path = asks.file_to_save(folder / f"{_('elevation')}.png", kinds)
+    if path is None:
+        return ""
+    try:
+        write_whole(path, picture(widget, path.suffix.lower()))
+    except MastLayoutError as error:
+        asks.say(str(error))
+        return ""
+    return _("Saved as {path}").format(path=path)
+
+
+def picture(widget: QWidget, ending: str) -> bytes:
+    """Return a widget as the bytes of a ``.png`` or ``.svg``; FileError for any other ending."""
+    if ending == ".png":
+        return _png(widget)
+    if ending == ".svg":
+        return _svg(widget)
+    raise FileError(_("A picture is saved as .png or .svg, not as “{ending}”.").format(ending=ending))
+
+
+def _png(widget: QWidget) -> bytes:
+    image = QImage(widget.size() * _LARGER, QImage.Format.Format_RGB32)
+    image.setDevicePixelRatio(_LARGER)
+    widget.render(image)
+    buffer = QBuffer()
+    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
+    image.save(buffer, "PNG")
+    return bytes(buffer.data().data())
+
+
+def _svg(widget: QWidget) -> bytes:
+    buffer = QBuffer()
+    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
+    drawing = QSvgGenerator()
+    drawing.setOutputDevice(buffer)
+    drawing.setSize(QSize(widget.width(), widget.height()))
+    drawing.setViewBox(widget.rect())
+    drawing.setTitle(widget.accessibleName())
+    painter = QPainter(drawing)
+    widget.render(painter, QPoint(0, 0))
+    painter.end()
+    return bytes(buffer.data().data())

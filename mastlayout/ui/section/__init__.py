@@ -1,0 +1,1 @@
+"""The section from above at the height in hand."""

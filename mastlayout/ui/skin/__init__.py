@@ -1,0 +1,1 @@
+"""The skin unrolled round the height in hand."""

@@ -1,0 +1,1 @@
+"""The start page: six questions, the examples, the last layouts."""

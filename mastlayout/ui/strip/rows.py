@@ -1,0 +1,123 @@
+"""The list's rows as a Qt model, kept in step with the session row by row, and what is sought in them."""
+
+from collections.abc import Callable
+from typing import Any
+
+from PySide6.QtCore import (
+    QAbstractListModel,
+    QModelIndex,
+    QObject,
+    QPersistentModelIndex,
+    QSortFilterProxyModel,
+    Qt,
+)
+
+from mastlayout.checks.report import of_fitting
+from mastlayout.desk import Change
+from mastlayout.ui.marks import worst
+from mastlayout.ui.session import Session
+from mastlayout.ui.strip.things import Thing, figure, spoken, things
+
+THING = Qt.ItemDataRole.UserRole + 1
+STATE = Qt.ItemDataRole.UserRole + 2
+READING = Qt.ItemDataRole.UserRole + 3
+
+Index = QModelIndex | QPersistentModelIndex
+
+
+class Rows(QAbstractListModel):
+    """One row for each thing on the mast, masthead first."""
+
+    def __init__(self, session: Session, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._session = session
+        self._things: list[Thing] = []
+        self._states: dict[str, str] = {}
+        self.take_all()
+
+    def take_all(self) -> None:
+        """Take everything anew."""
+        self.beginResetModel()
+        self._things = things(self._session.desk.scene)
+        self._states = {thing.id: self._state(thing.id) for thing in self._things}
+        self.endResetModel()
+
+    def take(self, change: Change) -> None:
+        """Take what an edit changed: only rows whose thing or state differs are told of."""
+        before, after = self._things, things(self._session.desk.scene)
+        if {thing.id for thing in before} != {thing.id for thing in after}:
+            self.take_all()
+            return
+        changed = set(after) - set(before)
+        touched = {thing.id for thing in changed} | self._restate(change)
+        if [thing.id for thing in before] == [thing.id for thing in after]:
+            self._things = after
+        else:
+            self._put_in_order(after)
+        for row, thing in enumerate(after):
+            if thing.id in touched:
+                self.dataChanged.emit(self.index(row), self.index(row))
+
+    def respell(self) -> None:
+        """Tell that every reading is written in other units."""
+        self.dataChanged.emit(self.index(0), self.index(len(self._things) - 1))
+
+    def _restate(self, change: Change) -> set[str]:
+        """Ask the report again about what findings came or went for; return whose state differs."""
+        about = {subject.split("/")[0] for found in change.came + change.went for subject in found.subjects}
+        fresh = {name: self._state(name) for name in about & self._states.keys()}
+        differs = {name for name, state in fresh.items() if state != self._states[name]}
+        self._states |= fresh
+        return differs
+
+    def _put_in_order(self, after: list[Thing]) -> None:
+        self.layoutAboutToBeChanged.emit()
+        held = self.persistentIndexList()
+        names = [self._things[index.row()].id for index in held]
+        self._things = after
+        self.changePersistentIndexList(held, [self.index(self.row_of(name)) for name in names])
+        self.layoutChanged.emit()
+
+    def _state(self, name: str) -> str:
+        return worst(of_fitting(self._session.desk.report, name))
+
+    def row_of(self, name: str) -> int:
+        """Return the row of an id, or -1 where it has none."""
+        return next((row for row, thing in enumerate(self._things) if thing.id == name), -1)
+
+    def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008 - Qt's own default
+        return 0 if parent.isValid() else len(self._things)
+
+    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
+        thing = self._things[index.row()]
+        said: dict[int, Callable[[], Any]] = {
+            Qt.ItemDataRole.DisplayRole: lambda: thing.name,
+            Qt.ItemDataRole.ToolTipRole: lambda: self._spoken(thing),
+            Qt.ItemDataRole.AccessibleTextRole: lambda: self._spoken(thing),
+            THING: lambda: thing,
+            STATE: lambda: self._states[thing.id],
+            READING: lambda: figure(self._session, thing.z_mm),
+        }
+        return said[role]() if role in said else None
+
+    def _spoken(self, thing: Thing) -> str:
+        return spoken(self._session, thing, self._states[thing.id])
+
+
+class Sought(QSortFilterProxyModel):
+    """The rows that hold every word sought: within the name, or at the beginning of the tag."""
+
+    def __init__(self, rows: Rows, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._words: list[str] = []
+        self.setSourceModel(rows)
+
+    def seek(self, text: str) -> None:
+        """Show only what holds the words of a text."""
+        self._words = text.casefold().split()
+        self.invalidate()
+
+    def filterAcceptsRow(self, row: int, _parent: Index) -> bool:
+        thing: Thing = self.sourceModel().index(row, 0).data(THING)
+        name, tag = thing.name.casefold(), str(thing.tag or "")
+        return all(word in name or tag.startswith(word) for word in self._words)

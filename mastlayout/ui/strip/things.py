@@ -1,0 +1,72 @@
+"""All that is on the mast, masthead first, and its height in words."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from mastlayout.geometry.frames import height_mm, reading
+from mastlayout.geometry.scene import Scene
+from mastlayout.ui.elevation.tape import grouped
+from mastlayout.ui.marks import word
+from mastlayout.ui.session import Session
+from mastlayout.words import _
+
+
+@dataclass(frozen=True)
+class Thing:
+    """A fitting, a spreader or an old hole; ``z_mm`` from the heel, None where it has no place yet."""
+
+    id: str
+    name: str
+    tag: int | None
+    new: bool
+    z_mm: float | None
+
+
+def things(scene: Scene) -> list[Thing]:
+    """Return all that is on the mast from the masthead down; what has no place yet comes last."""
+    return sorted(_all(scene), key=lambda thing: (thing.z_mm is None, -(thing.z_mm or 0.0)))
+
+
+def _all(scene: Scene) -> Iterator[Thing]:
+    for fitting in scene.layout.fittings:
+        placed = scene.placed.get(fitting.id)
+        yield Thing(fitting.id, fitting.name, fitting.tag, fitting.new, placed.z_mm if placed else None)
+    for bar in scene.spreaders.values():
+        yield Thing(bar.item.id, bar.item.name, None, bar.item.new, float(bar.root[2]))
+    for hole in scene.layout.holes:
+        z = height_mm(scene.skin.length_mm, hole.from_masthead_mm)
+        yield Thing(hole.id, hole.name, None, new=False, z_mm=z)
+
+
+def figure(session: Session, z_mm: float | None) -> str:
+    """Return the reading from the masthead as the list shows it; a dash where there is none."""
+    if z_mm is None:
+        return "–"
+    length = session.desk.scene.skin.length_mm
+    read = reading(height_mm(length, z_mm), length, session.units)
+    if session.units == "metric":
+        return grouped(read.masthead)
+    return (
+        read.text(read.masthead).replace("-", "\u2212", 1) if read.masthead < 0 else read.text(read.masthead)
+    )
+
+
+def from_masthead(session: Session, z_mm: float | None) -> str:
+    """Return a height from the masthead in words, as a screen reader speaks it."""
+    if z_mm is None:
+        return _("height not known yet")
+    text = figure(session, z_mm)
+    if text.startswith("\u2212"):
+        return _("{reading} above the masthead").format(reading=text[1:])
+    return _("{reading} from the masthead").format(reading=text)
+
+
+def spoken(session: Session, thing: Thing, state: str) -> str:
+    """Return a thing's whole row in words: name, tag, new, height, state."""
+    parts = [thing.name]
+    if thing.tag is not None:
+        parts.append(_("tag {tag}").format(tag=thing.tag))
+    if thing.new:
+        parts.append(_("new"))
+    parts += [from_masthead(session, thing.z_mm), word(state).lower()]
+    return ", ".join(parts)

@@ -1,0 +1,87 @@
+"""The rows on screen and the heads over them."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QRectF, Qt
+from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QAbstractItemView, QFrame, QListView, QWidget
+
+from mastlayout.ui.look import BODY, CORNER, GAP, LABEL, ROW, font
+from mastlayout.ui.strip.row import NAME_LEFT, READING_RIGHT, TAG_RIGHT, RowDelegate
+from mastlayout.ui.strip.rows import Index, Sought
+from mastlayout.ui.theme import Theme
+from mastlayout.words import _
+
+
+class RowsView(QListView):
+    """The rows; says in words why it is empty."""
+
+    def __init__(self, sought: Sought, theme: Theme) -> None:
+        super().__init__()
+        self.theme = theme
+        self.setModel(sought)
+        self.setItemDelegate(RowDelegate(theme, self))
+        self.setUniformItemSizes(True)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
+        self.verticalScrollBar().setSingleStep(ROW)
+        self.setTabKeyNavigation(False)
+        self.setAccessibleName(_("On the mast, masthead first"))
+
+    def recolour(self) -> None:
+        """Take the colours in force."""
+        colours = self.theme.colours
+        self.setStyleSheet(
+            f"QListView {{ background: #{colours.ground}; }}"
+            f" QScrollBar:vertical {{ background: #{colours.ground}; width: 10px; margin: 0; }}"
+            f" QScrollBar::handle:vertical {{ background: #{colours.edge}; min-height: 24px;"
+            f" border-radius: {CORNER}px; margin: 0 2px; }}"
+            " QScrollBar::add-line, QScrollBar::sub-line { height: 0; }"
+        )
+
+    def dataChanged(self, first: Index, last: Index, roles: Sequence[int] = ()) -> None:
+        # Rows are all of one height: QListView would lay every row out anew and paint them all.
+        QAbstractItemView.dataChanged(self, first, last, roles)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        if self.model().rowCount():
+            return
+        painter = QPainter(self.viewport())
+        painter.setFont(font(BODY))
+        painter.setPen(self.theme.colours["second"])
+        box = QRectF(self.viewport().rect()).adjusted(GAP, GAP, -GAP, -GAP)
+        painter.drawText(box, Qt.AlignmentFlag.AlignTop | Qt.TextFlag.TextWordWrap, self._why_empty())
+        painter.end()
+
+    def _why_empty(self) -> str:
+        sought = self.model()
+        if isinstance(sought, Sought) and sought.sourceModel().rowCount():
+            return _("No name or tag on this mast holds what is sought. Escape in the field shows all.")
+        return _("Nothing stands on this mast yet.")
+
+
+class Heads(QWidget):
+    """The heads over the rows' columns, with the word for the plus."""
+
+    def __init__(self, view: QListView, theme: Theme) -> None:
+        super().__init__()
+        self._view, self._theme = view, theme
+        self.setFixedHeight(ROW)
+        theme.changed.connect(self.update)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        colours = self._theme.colours
+        width = self._view.viewport().width()
+        painter.setFont(font(LABEL))
+        painter.setPen(colours["second"])
+        middle = Qt.AlignmentFlag.AlignVCenter
+        right = middle | Qt.AlignmentFlag.AlignRight
+        painter.drawText(QRectF(0, 0, TAG_RIGHT, ROW), right, _("Tag"))
+        painter.drawText(QRectF(NAME_LEFT, 0, width, ROW), middle, _("On the mast   + new"))
+        painter.drawText(QRectF(0, 0, width - READING_RIGHT, ROW), right, _("Masthead"))
+        painter.setPen(QPen(colours["edge"], 1))
+        painter.drawLine(0, ROW - 1, width, ROW - 1)
+        painter.end()

@@ -1,0 +1,110 @@
+"""The row under the menus: the yacht's name and the acts that are wanted most."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QAction
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QSizePolicy, QToolButton, QWidget
+
+from mastlayout.ui.actions import Actions
+from mastlayout.ui.look import BODY, CORNER, GAP, MARGIN, UNIT, VALUE, font
+from mastlayout.ui.theme import Theme
+from mastlayout.words import _
+
+_MOST_SIGNS = 26
+
+
+class Toolbar(QWidget):
+    """The toolbar; a narrow window leaves out what the menus hold anyway."""
+
+    def __init__(self, actions: Actions, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._theme = theme
+        self.yacht = QLabel()
+        self.yacht.setFont(font(VALUE, bold=True))
+        self._words: list[QLabel] = []
+        self._wide_only: list[QWidget] = []
+        self._row = QHBoxLayout(self)
+        self._row.setContentsMargins(MARGIN, UNIT, MARGIN, UNIT)
+        self._row.setSpacing(UNIT)
+        self._row.addWidget(self.yacht)
+        self._row.addSpacing(MARGIN)
+        self._fill(actions)
+        theme.changed.connect(self.restyle)
+        self.restyle()
+
+    def _fill(self, actions: Actions) -> None:
+        self._button(actions["place"], _("Place fitting"))
+        self._wide_only.append(self._button(actions["tape"], _("Tape measure")))
+        self._bar()
+        self._button(actions["undo"])
+        self._wide_only.append(self._button(actions["redo"]))
+        self._bar()
+        self._word(_("Seen from"))
+        for view, words in (
+            ("starboard", _("Starboard")), ("port", _("Port")), ("ahead", _("Ahead")),
+        ):  # fmt: skip
+            self._button(actions[f"seen {view}"], words)
+        self._row.addStretch(1)
+        self._button(actions["measure"], _("Measure list"))
+        self._button(actions["drill"], _("Drilling schedule"))
+
+    def _button(self, action: QAction, words: str = "") -> QToolButton:
+        """Add a button for an act; without words of its own it shows the act's, shortened."""
+        button = QToolButton()
+        button.setFont(font(BODY))
+        button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        button.setCheckable(action.isCheckable())
+        button.clicked.connect(lambda _checked: action.trigger())
+
+        def show() -> None:
+            said = action.text().replace("&", "")
+            button.setText(words or _short(said))
+            button.setAccessibleName(said)
+            button.setEnabled(action.isEnabled())
+            button.setChecked(action.isChecked())
+            keys = action.shortcut().toString()
+            button.setToolTip(f"{said} ({keys})" if keys else said)
+
+        action.changed.connect(show)
+        show()
+        self._row.addWidget(button)
+        return button
+
+    def _word(self, words: str) -> None:
+        label = QLabel(words)
+        label.setFont(font(BODY))
+        self._words.append(label)
+        self._row.addWidget(label)
+
+    def _bar(self) -> None:
+        bar = QFrame()
+        bar.setFixedWidth(1)
+        bar.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
+        bar.setObjectName("bar")
+        self._row.addSpacing(GAP)
+        self._row.addWidget(bar)
+        self._row.addSpacing(GAP)
+
+    def show_width(self, *, narrow: bool) -> None:
+        """Leave out on a narrow window what the menus hold anyway."""
+        for widget in self._wide_only:
+            widget.setVisible(not narrow)
+
+    def restyle(self) -> None:
+        """Take the colours in force."""
+        c = self._theme.colours
+        self.setStyleSheet(
+            f"QToolButton {{ border: 1px solid transparent; border-radius: {CORNER}px; padding: 4px 10px; "
+            f"color: #{c.ink}; background: transparent; }}"
+            f"QToolButton:hover {{ border-color: #{c.edge}; }}"
+            f"QToolButton:focus {{ border-color: #{c.accent}; }}"
+            f"QToolButton:pressed {{ background: #{c.chosen}; }}"
+            f"QToolButton:checked {{ background: #{c.chosen}; border-color: #{c.accent}; }}"
+            f"QToolButton:disabled {{ color: #{c.edge}; }}"
+            f"#bar {{ background: #{c.hair}; }}"
+        )
+        for label in self._words:
+            label.setStyleSheet(f"color: #{c.second}")
+
+
+def _short(words: str) -> str:
+    return words if len(words) <= _MOST_SIGNS else words[: _MOST_SIGNS - 1].rstrip() + "…"

@@ -1,0 +1,270 @@
+"""The window: menus, toolbar, the start page or the panels, and the status line."""
+
+from pathlib import Path
+
+from PySide6.QtCore import QByteArray, QEvent, QSettings, QUrl
+from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QResizeEvent
+from PySide6.QtWidgets import QLabel, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
+
+from mastlayout.desk import Desk
+from mastlayout.errors import MastLayoutError
+from mastlayout.model.edits import item_of, remove
+from mastlayout.ui import look
+from mastlayout.ui.actions import Actions
+from mastlayout.ui.arrangement import NARROW_BELOW_PX, Arrangement
+from mastlayout.ui.asks import Asks
+from mastlayout.ui.copies import Copies
+from mastlayout.ui.files import Files
+from mastlayout.ui.icon import window_icon
+from mastlayout.ui.keys import about, keys_dialog
+from mastlayout.ui.panels import panels
+from mastlayout.ui.papers.picture import save_picture
+from mastlayout.ui.papers.preview import PapersDialog
+from mastlayout.ui.place import PlaceDialog
+from mastlayout.ui.session import Session, View
+from mastlayout.ui.start.page import StartPage
+from mastlayout.ui.tapemeasure import TapeMeasure
+from mastlayout.ui.theme import Theme
+from mastlayout.ui.toolbar import Toolbar
+from mastlayout.units import Units
+from mastlayout.words import _
+
+SMALLEST_PX = (1024, 640)
+
+
+class MainWindow(QMainWindow):
+    """One window on one layout; ``session`` is None while the start page shows."""
+
+    def __init__(self, theme: Theme, settings: QSettings, recovery: Path) -> None:
+        super().__init__()
+        self.theme, self._settings = theme, settings
+        self.session: Session | None = None
+        self.arrangement: Arrangement | None = None
+        self.asks = Asks(self)
+        self.files = Files(settings, self.asks, Copies(recovery, self), self)
+        self.tape = TapeMeasure(self)
+        self.acts = Actions(self)
+        self.acts.fill(self.menuBar())
+        self.toolbar = Toolbar(self.acts, theme)
+        self.start = StartPage(theme, self.asks)
+        self._pages = QStackedWidget()
+        self._saved, self._said = QLabel(), QLabel()
+        self._build()
+        self._connect()
+        self._show_state()
+
+    def _build(self) -> None:
+        self.setWindowIcon(window_icon())
+        self.setMinimumSize(*SMALLEST_PX)
+        self.setAcceptDrops(True)
+        self._pages.addWidget(self.start)
+        middle = QWidget()
+        column = QVBoxLayout(middle)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(self.toolbar)
+        column.addWidget(self._pages, 1)
+        self.setCentralWidget(middle)
+        for label in (self._saved, self._said):
+            label.setFont(look.font(look.LABEL))
+        self.statusBar().addWidget(self._saved)
+        self.statusBar().addWidget(self._said, 1)
+        self.statusBar().setSizeGripEnabled(False)
+        kept = self._settings.value("window/geometry")
+        if not (isinstance(kept, QByteArray) and self.restoreGeometry(kept)):
+            self.resize(1600, 960)
+
+    def _connect(self) -> None:
+        self.files.opened.connect(self.show_desk)
+        self.files.saved.connect(self._show_state)
+        self.files.said.connect(self.say)
+        self.tape.said.connect(self._said.setText)
+        self.tape.said.connect(lambda words: self.acts["tape"].setChecked(bool(words)))
+        self.theme.changed.connect(self._show_state)
+        self.start.opened.connect(self.files.open)
+        self.start.made.connect(self.files.open_new)
+
+    # -- what is open
+
+    def show_desk(self, desk: Desk) -> None:
+        """Put a layout in the window; the panels are made with the first."""
+        if self.session is not None:
+            self.session.open(desk)
+        else:
+            self._begin(Session(desk, self))
+        self._pages.setCurrentIndex(1)
+        self._show_state()
+
+    def _begin(self, session: Session) -> None:
+        self.session = self.files.session = session
+        units = self._settings.value("window/units", "metric")
+        session.write_in("inches" if units == "inches" else "metric")
+        self.files.copies.follow(session)
+        self.tape.follow(session)
+        self.arrangement = Arrangement(panels(session, self.theme), self._settings)
+        self._pages.addWidget(self.arrangement)
+        session.undo.indexChanged.connect(self._show_state)
+        session.undo.cleanChanged.connect(self._show_state)
+        for signal in (session.hand_changed, session.view_changed, session.units_changed):
+            signal.connect(self._show_state)
+
+    def begin_new(self) -> None:
+        """Show the start page; what is open stays until a new mast takes its place."""
+        self.start.begin()
+        self._pages.setCurrentIndex(0)
+        self._show_state()
+
+    def _show_state(self, *_changed: object) -> None:
+        at_start = self._pages.currentIndex() == 0
+        self.toolbar.setVisible(not at_start)
+        self.acts.show_state()
+        if self.session is None or at_start:
+            self.setWindowTitle("mastlayout")
+            self._saved.setText(_("Nothing is stored until you save. Every answer can be changed later."))
+            return
+        name = self.session.layout.boat.name
+        self.toolbar.yacht.setText(name)
+        self.setWindowTitle(f"{name}[*] – mastlayout")
+        self.setWindowModified(self.files.unsaved)
+        self._saved.setText("   ".join((_hint(), _units(self.session.units), self._state())))
+
+    def _state(self) -> str:
+        if not self.files.unsaved:
+            return _("Saved.")
+        return _("Not saved.") if self.files.path else _("Never saved.")
+
+    def say(self, sentence: str) -> None:
+        """Show a sentence in the status line for some seconds."""
+        self.statusBar().showMessage(sentence, 10_000)
+
+    # -- acts on the session
+
+    def undo(self) -> None:
+        """Take back the last step."""
+        if self.session:
+            self.session.undo.undo()
+
+    def redo(self) -> None:
+        """Do again the step that was taken back."""
+        if self.session:
+            self.session.undo.redo()
+
+    def pick(self, name: str) -> None:
+        """Take a thing in hand, or nothing."""
+        if self.session:
+            self.session.pick(name)
+
+    def remove(self) -> None:
+        """Take what is in hand off the mast; what something else needs stays, with the reason said."""
+        session = self.session
+        if session is None or not session.hand:
+            return
+        try:
+            _part, item = item_of(session.layout, session.hand)
+            layout = remove(session.layout, session.hand)
+        except MastLayoutError as error:
+            self.say(str(error))
+            return
+        session.pick("")
+        session.edit(layout, _("Remove {name}").format(name=item.name))
+
+    def place(self) -> None:
+        """Choose a fitting from the catalogue and put it at the height in hand."""
+        if self.session is not None:
+            PlaceDialog(self.session, self).exec()
+
+    def look_from(self, view: View) -> None:
+        """Turn the elevation."""
+        if self.session:
+            self.session.look_from(view)
+
+    def write_in(self, units: Units) -> None:
+        """Choose the units, now and for the next layout."""
+        if self.session:
+            self._settings.setValue("window/units", units)
+            self.session.write_in(units)
+
+    def go_to_finding(self, step: int) -> None:
+        """Take in hand the thing that the next or the previous finding is about."""
+        session = self.session
+        if session is None or not session.desk.report.open:
+            return
+        found = session.desk.report.open
+        here = [i for i, finding in enumerate(found) if session.hand in finding.subjects[:1]]
+        start = (here[-1] if step > 0 else here[0]) if here else (-1 if step > 0 else 0)
+        finding = found[(start + step) % len(found)]
+        session.pick(next(iter(finding.subjects), ""))
+        self.say(session.desk.sentence(finding, session.units))
+
+    # -- dialogs
+
+    def show_papers(self, kind: str = "") -> None:
+        """Show the papers, at one kind of sheet where it is named."""
+        if self.session is not None:
+            PapersDialog(self.session.desk, self.session.units, self.theme, self.asks, kind, self).exec()
+
+    def save_picture(self) -> None:
+        """Save the elevation as it shows, as PNG or SVG."""
+        if self.arrangement is not None:
+            said = save_picture(self.arrangement.panels.elevation, self.asks, Path(self.files.folder()))
+            self.say(said)
+
+    def show_keys(self) -> None:
+        """Show what each key does."""
+        keys_dialog(self).exec()
+
+    def show_about(self) -> None:
+        """Say what this program is and what it is not."""
+        about(self).exec()
+
+    def reset_panels(self) -> None:
+        """Put the panels back where the program has them."""
+        if self.arrangement is not None:
+            self.arrangement.reset()
+
+    # -- the window itself
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.toolbar.show_width(narrow=event.size().width() < NARROW_BELOW_PX)
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.ActivationChange and self.isActiveWindow():
+            self.files.look_at_disk()
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        if _dropped(event.mimeData().urls()) is not None:
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        path = _dropped(event.mimeData().urls())
+        if path is not None:
+            event.acceptProposedAction()
+            self.files.open(path)
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        if not self.files.may_leave():
+            event.ignore()
+            return
+        self._settings.setValue("window/geometry", self.saveGeometry())
+        self._settings.setValue("window/theme", self.theme.choice)
+        if self.arrangement is not None:
+            self.arrangement.keep()
+        self.files.copies.drop()
+        self.files.copies.close()
+        event.accept()
+
+
+def _dropped(urls: list[QUrl]) -> Path | None:
+    """Return the one layout file that is dropped, None for anything else."""
+    files = [Path(url.toLocalFile()) for url in urls if url.isLocalFile()]
+    return files[0] if len(files) == 1 and files[0].suffix.lower() == ".toml" else None
+
+
+def _hint() -> str:
+    return _("Arrow keys move by 10, with Shift by 100, with Alt by 1.   Escape puts it back.")
+
+
+def _units(units: Units) -> str:
+    return _("Millimetres.") if units == "metric" else _("Feet and inches.")
