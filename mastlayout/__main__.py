@@ -82,10 +82,10 @@ def _measure_parser(measure: argparse.ArgumentParser) -> None:
     measure.add_argument("--paper", choices=("A4", "Letter", "A3"), default="A4")
 
 
-def _window(_options: argparse.Namespace, _out: TextIO) -> int:
-    raise MastLayoutError(
-        _("The window is not part of this version: use check, ranges, papers or measure (see --help).")
-    )
+def _window(options: argparse.Namespace, _out: TextIO) -> int:
+    from mastlayout.ui.app import run
+
+    return run(options.layout, sys.argv[:1])
 
 
 def _check(options: argparse.Namespace, out: TextIO) -> int:

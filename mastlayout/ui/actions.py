@@ -48,6 +48,7 @@ class Actions(QObject):
     def _layout(self) -> None:
         window, files = self._window, self._window.files
         self._add("new", _("&New mast …"), window.begin_new, Keys.New)
+        self._add("back", _("&Back to the open layout"), window.back, "Alt+Left")
         self._add("open", _("&Open …"), files.open, Keys.Open)
         self._add("save", _("&Save"), files.save, Keys.Save)
         self._add("save as", _("Save &as …"), files.save_as, Keys.SaveAs)
@@ -120,7 +121,7 @@ class Actions(QObject):
     def fill(self, bar: QMenuBar) -> None:
         """Put the menus on a bar."""
         menus = (
-            (_("&Layout"), "new open recent | save save_as | close"),
+            (_("&Layout"), "new back | open recent | save save_as | close"),
             (_("&Edit"), "undo redo | remove let_go"),
             (_("&Place"), "place tape"),
             (_("&View"), f"{_SEEN} | {_UNITS} | {_THEMES} | reset"),
@@ -158,9 +159,10 @@ class Actions(QObject):
             "reset", "seen starboard", "seen port", "seen ahead", "units metric", "units inches",
         )  # fmt: skip
         for name in needs_layout:
-            self[name].setEnabled(session is not None)
-        self["undo"].setEnabled(session is not None and session.undo.canUndo())
-        self["redo"].setEnabled(session is not None and session.undo.canRedo())
+            self[name].setEnabled(session is not None and not window.at_start)
+        self["back"].setEnabled(session is not None and window.at_start)
+        self["undo"].setEnabled(session is not None and not window.at_start and session.undo.canUndo())
+        self["redo"].setEnabled(session is not None and not window.at_start and session.undo.canRedo())
         self["undo"].setText(_step(_("&Undo"), session.undo.undoText() if session else ""))
         self["redo"].setText(_step(_("&Redo"), session.undo.redoText() if session else ""))
         for name in ("remove", "let go"):

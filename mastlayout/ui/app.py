@@ -1,8 +1,11 @@
 """Starting the window."""
 
 import gc
+import sys
 from collections.abc import Sequence
+from functools import partial
 from pathlib import Path
+from types import TracebackType
 from typing import cast
 
 from PySide6.QtCore import QSettings, QTimer
@@ -10,8 +13,10 @@ from PySide6.QtWidgets import QApplication
 
 from mastlayout.ui.copies import recovery_folder
 from mastlayout.ui.look import BODY, font, load_fonts, qt_palette
+from mastlayout.ui.sheet import style_sheet
 from mastlayout.ui.theme import Choice, Theme
 from mastlayout.ui.window import MainWindow
+from mastlayout.words import _
 
 _THEMES = ("light", "dark", "system")
 
@@ -26,9 +31,21 @@ def run(path: Path | None, argv: Sequence[str]) -> int:
     theme = Theme(cast("Choice", chosen if chosen in _THEMES else "system"))
     dress(app, theme)
     window = MainWindow(theme, settings, recovery_folder())
+    sys.excepthook = partial(failed, window)
     window.show()
     QTimer.singleShot(0, lambda: begin(window, path))
     return app.exec()
+
+
+def failed(
+    window: MainWindow, kind: type[BaseException], error: BaseException, trace: TracebackType | None
+) -> None:
+    """Keep what is on the desk when the program fails, and say so; the window goes on."""
+    sys.__excepthook__(kind, error, trace)
+    window.files.copies.write()
+    window.say(
+        _("The program failed in one step ({what}). A recovery copy is kept; save now.").format(what=error)
+    )
 
 
 def dress(app: QApplication, theme: Theme) -> None:
@@ -36,8 +53,13 @@ def dress(app: QApplication, theme: Theme) -> None:
     load_fonts()
     app.setStyle("Fusion")
     app.setFont(font(BODY))
-    app.setPalette(qt_palette(theme.colours))
-    theme.changed.connect(lambda: app.setPalette(qt_palette(theme.colours)))
+
+    def colour() -> None:
+        app.setPalette(qt_palette(theme.colours))
+        app.setStyleSheet(style_sheet(theme))
+
+    colour()
+    theme.changed.connect(colour)
 
 
 def begin(window: MainWindow, path: Path | None) -> None:

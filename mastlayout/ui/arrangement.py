@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QSplitter, QTabWidget, QWidget
 
 from mastlayout.ui.look import GAP, UNIT
 from mastlayout.ui.panels import Panels
+from mastlayout.ui.strip.list import MastList
 from mastlayout.words import _
 
 Width = Literal["wide", "narrow"]
@@ -85,7 +86,9 @@ class Arrangement(QWidget):
         return self._columns(right, NARROW_LEFT_PX, NARROW_RIGHT_PX)
 
     def _tabs(self) -> list[tuple[QWidget, str]]:
-        return [(self.panels.section, _("Section")), (self.panels.skin, _("Skin"))]
+        strip = self.panels.strip
+        everything = MastList(strip.session, strip.theme)  # the strip is too narrow for its own
+        return [(self.panels.section, _("Section")), (self.panels.skin, _("Skin")), (everything, _("List"))]
 
     def _columns(self, right: QSplitter, left_px: int, right_px: int) -> QSplitter:
         parts: list[QWidget] = [self.panels.strip, self.panels.elevation, right]

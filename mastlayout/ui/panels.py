@@ -5,8 +5,12 @@ from importlib import import_module
 from importlib.util import find_spec
 from typing import cast
 
+from mastlayout.ui.elevation.panel import ElevationPanel
 from mastlayout.ui.panel import Panel
+from mastlayout.ui.section.panel import SectionPanel
 from mastlayout.ui.session import Session
+from mastlayout.ui.skin.panel import SkinPanel
+from mastlayout.ui.strip.panel import StripPanel
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
@@ -15,29 +19,29 @@ from mastlayout.words import _
 class Panels:
     """One of each panel, in the order of the Tab key."""
 
-    strip: Panel
-    elevation: Panel
+    strip: StripPanel
+    elevation: ElevationPanel
     hand: Panel
-    section: Panel
-    skin: Panel
+    section: SectionPanel
+    skin: SkinPanel
     findings: Panel
 
 
 def panels(session: Session, theme: Theme) -> Panels:
     """Make the panels of a session."""
-
-    def made(module: str, name: str, title: str) -> Panel:
-        if find_spec(f"mastlayout.ui.{module}") and find_spec(f"mastlayout.ui.{module}.panel"):
-            return cast(
-                "Panel", getattr(import_module(f"mastlayout.ui.{module}.panel"), name)(session, theme)
-            )
-        return Panel(session, theme, title)
-
     return Panels(
-        made("strip", "StripPanel", _("On the mast")),
-        made("elevation", "ElevationPanel", _("Elevation")),
-        made("hand", "HandPanel", _("In hand")),
-        made("section", "SectionPanel", _("Section from above")),
-        made("skin", "SkinPanel", _("Skin unrolled")),
-        made("findings", "FindingsPanel", _("Findings")),
+        StripPanel(session, theme),
+        ElevationPanel(session, theme),
+        _made("hand", "HandPanel", _("In hand"), session, theme),
+        SectionPanel(session, theme),
+        SkinPanel(session, theme),
+        _made("findings", "FindingsPanel", _("Findings"), session, theme),
     )
+
+
+def _made(room: str, name: str, title: str, session: Session, theme: Theme) -> Panel:
+    """Make a panel, or an empty one with its title where its room is not built yet."""
+    if find_spec(f"mastlayout.ui.{room}") and find_spec(f"mastlayout.ui.{room}.panel"):
+        module = import_module(f"mastlayout.ui.{room}.panel")
+        return cast("Panel", getattr(module, name)(session, theme))
+    return Panel(session, theme, title)

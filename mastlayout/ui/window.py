@@ -6,6 +6,7 @@ from PySide6.QtCore import QByteArray, QEvent, QSettings, QUrl
 from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QResizeEvent
 from PySide6.QtWidgets import QLabel, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
+from mastlayout.checks.finding import Finding, loud_first
 from mastlayout.desk import Desk
 from mastlayout.errors import MastLayoutError
 from mastlayout.model.edits import item_of, remove
@@ -29,7 +30,7 @@ from mastlayout.ui.toolbar import Toolbar
 from mastlayout.units import Units
 from mastlayout.words import _
 
-SMALLEST_PX = (1024, 640)
+SMALLEST_PX, FIRST_PX = (1024, 640), (1600, 960)
 
 
 class MainWindow(QMainWindow):
@@ -43,12 +44,14 @@ class MainWindow(QMainWindow):
         self.asks = Asks(self)
         self.files = Files(settings, self.asks, Copies(recovery, self), self)
         self.tape = TapeMeasure(self)
+        self._pages = QStackedWidget()
+        self.start = StartPage(theme, self.asks)
+        self._pages.addWidget(self.start)
         self.acts = Actions(self)
         self.acts.fill(self.menuBar())
         self.toolbar = Toolbar(self.acts, theme)
-        self.start = StartPage(theme, self.asks)
-        self._pages = QStackedWidget()
         self._saved, self._said = QLabel(), QLabel()
+        self._finding: Finding | None = None
         self._build()
         self._connect()
         self._show_state()
@@ -57,7 +60,6 @@ class MainWindow(QMainWindow):
         self.setWindowIcon(window_icon())
         self.setMinimumSize(*SMALLEST_PX)
         self.setAcceptDrops(True)
-        self._pages.addWidget(self.start)
         middle = QWidget()
         column = QVBoxLayout(middle)
         column.setContentsMargins(0, 0, 0, 0)
@@ -70,9 +72,10 @@ class MainWindow(QMainWindow):
         self.statusBar().addWidget(self._saved)
         self.statusBar().addWidget(self._said, 1)
         self.statusBar().setSizeGripEnabled(False)
+        self.statusBar().setContentsMargins(look.GAP, 0, look.GAP, 0)
         kept = self._settings.value("window/geometry")
         if not (isinstance(kept, QByteArray) and self.restoreGeometry(kept)):
-            self.resize(1600, 960)
+            self.resize(*FIRST_PX)
 
     def _connect(self) -> None:
         self.files.opened.connect(self.show_desk)
@@ -114,11 +117,21 @@ class MainWindow(QMainWindow):
         self._pages.setCurrentIndex(0)
         self._show_state()
 
+    def back(self) -> None:
+        """Leave the start page for what is open."""
+        if self.session is not None:
+            self._pages.setCurrentIndex(1)
+            self._show_state()
+
+    @property
+    def at_start(self) -> bool:
+        """Tell whether the start page shows."""
+        return self._pages.currentIndex() == 0
+
     def _show_state(self, *_changed: object) -> None:
-        at_start = self._pages.currentIndex() == 0
-        self.toolbar.setVisible(not at_start)
+        self.toolbar.setVisible(not self.at_start)
         self.acts.show_state()
-        if self.session is None or at_start:
+        if self.session is None or self.at_start:
             self.setWindowTitle("mastlayout")
             self._saved.setText(_("Nothing is stored until you save. Every answer can be changed later."))
             return
@@ -189,11 +202,14 @@ class MainWindow(QMainWindow):
         session = self.session
         if session is None or not session.desk.report.open:
             return
-        found = session.desk.report.open
-        here = [i for i, finding in enumerate(found) if session.hand in finding.subjects[:1]]
-        start = (here[-1] if step > 0 else here[0]) if here else (-1 if step > 0 else 0)
-        finding = found[(start + step) % len(found)]
-        session.pick(next(iter(finding.subjects), ""))
+        found = sorted(session.desk.report.open, key=loud_first)
+        last = self._finding
+        if last is not None and last in found and session.hand in ("", _about(last)):
+            finding = found[(found.index(last) + step) % len(found)]
+        else:
+            finding = found[0 if step > 0 else -1]
+        self._finding = finding
+        session.pick(_about(finding))
         self.say(session.desk.sentence(finding, session.units))
 
     # -- dialogs
@@ -254,6 +270,11 @@ class MainWindow(QMainWindow):
         self.files.copies.drop()
         self.files.copies.close()
         event.accept()
+
+
+def _about(finding: Finding) -> str:
+    """Return the thing a finding is about first, "" where it is about the whole."""
+    return next(iter(finding.subjects), "")
 
 
 def _dropped(urls: list[QUrl]) -> Path | None:

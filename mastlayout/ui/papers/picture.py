@@ -3,9 +3,9 @@
 from pathlib import Path
 
 from PySide6.QtCore import QBuffer, QIODevice, QPoint, QSize
-from PySide6.QtGui import QImage, QPainter
+from PySide6.QtGui import QImage, QPainter, QRegion
 from PySide6.QtSvg import QSvgGenerator
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QGraphicsView, QWidget
 
 from mastlayout.errors import FileError, MastLayoutError
 from mastlayout.storage.writing import write_whole
@@ -57,6 +57,24 @@ def _svg(widget: QWidget) -> bytes:
     drawing.setViewBox(widget.rect())
     drawing.setTitle(widget.accessibleName())
     painter = QPainter(drawing)
-    widget.render(painter, QPoint(0, 0))
+    inner = widget.findChild(QGraphicsView)
+    if inner is None:
+        widget.render(painter, QPoint(0, 0))
+    else:
+        _render_round(painter, widget, inner)
     painter.end()
     return bytes(buffer.data().data())
+
+
+def _render_round(painter: QPainter, widget: QWidget, inner: QGraphicsView) -> None:
+    """Render a graphics view, hide what runs over its edges, then what stands beside it.
+
+    QSvgGenerator knows no clipping: what the view does not show would be drawn over its neighbours.
+    """
+    shown = inner.rect().translated(inner.mapTo(widget, QPoint(0, 0)))
+    QWidget.render(inner, painter, shown.topLeft())  # the view has another render of its own
+    for beside in QRegion(widget.rect()).subtracted(QRegion(shown)):
+        painter.fillRect(beside, inner.backgroundBrush())
+    for child in widget.children():
+        if isinstance(child, QWidget) and child is not inner and child.isVisible():
+            child.render(painter, child.pos(), QRegion(), QWidget.RenderFlag.DrawChildren)

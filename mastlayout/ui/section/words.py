@@ -61,7 +61,8 @@ def description(cut: Cut, skin: Skin, units: Units) -> str:
     """Return all that the section shows as sentences."""
     place = height_text(skin, cut.z_mm, units)
     said = [_("Section from above at {place} from the masthead").format(place=place)]
-    said += [wall_words(cut, units), track_words(cut, units) or _("no track or groove here")]
+    metal = wall_words(cut, units), track_words(cut, units) or _("no track or groove here")
+    said += [words[:1].upper() + words[1:] for words in metal]
     said += [_crossing_words(crossing, units) for crossing in cut.crossings]
     said.append(lost_words(cut))
     said += [
@@ -71,7 +72,7 @@ def description(cut: Cut, skin: Skin, units: Units) -> str:
         for placed in cut.standing
     ]
     said += [_("{name} reaches here").format(name=bar.item.name) for bar in cut.spreaders]
-    return ". ".join(words[:1].upper() + words[1:] for words in said if words) + "."
+    return ". ".join(words for words in said if words) + "."
 
 
 def _crossing_words(crossing: Crossing, units: Units) -> str:

@@ -20,7 +20,7 @@ from mastlayout.ui.theme import Theme
 from mastlayout.units import Units
 from mastlayout.words import _
 
-LEFT_PX, HEAD_PX, SIDES_PX = 52.0, 30.0, 22.0
+LEFT_PX, HEAD_PX, SIDES_PX, _NAME_STEP_PX = 52.0, 30.0, 22.0, 14.0
 # Of a long foot only its middle shows, so that its holes keep a size that can be read.
 _MOST_TALL_MM, _LEAST_TALL_MM, _ROUND_FOOT_MM, _BESIDE_FOOT_MM = 300.0, 100.0, 32.0, 10.0
 
@@ -103,10 +103,13 @@ class SkinCanvas(HeightView):
         for foot in patch.feet:
             room.take(self.foot_box(foot))
         own = [mark for mark in self.holes if mark.placed is patch.hand]
+        # A hole has one place beside its foot, a value many; the words of a cable entry go anywhere near it.
+        own_holes = [mark for mark in own if mark.opening.use != "entry"]
+        self.tags = [tag for mark in own_holes if (tag := self._tag(mark, room))]
         self.dimensions = list(self._dimensions(own, room))
-        self.tags = [tag for mark in own if (tag := self._tag(mark, room))]
-        others = [mark for mark in self.holes if mark.placed is not patch.hand]
+        others = [mark for mark in self.holes if mark not in own]
         rest = (
+            *(self._tag(mark, room) for mark in own if mark not in own_holes),
             *(self._band_name(band, room) for band in patch.bands),
             *(self._name(foot, room) for foot in patch.feet),
             *(self._old_name(hole, room) for hole in patch.old_holes),
@@ -134,9 +137,6 @@ class SkinCanvas(HeightView):
         patch, made = self.patch, self.development
         if patch.hand is None or patch.hand.outline is None:
             return iter(())
-        # A value on a break would hide it.
-        for gap in made.breaks():
-            room.take(gap)
         box = self.foot_box(patch.hand)
         return dimensions(measured(own), box, made, patch.skin, self.units, self._value_width, room)
 
@@ -166,13 +166,21 @@ class SkinCanvas(HeightView):
 
     def _name(self, foot: Placed, room: Room) -> Tag | None:
         """Return the words of a foot that is not in hand, or of one that is not confirmed."""
-        if foot is self.patch.hand and foot.foot_known:
+        made = self.development
+        shown = made.x_px(made.offset_mm(float(foot.places.around[0]))) is not None
+        if not shown or (foot is self.patch.hand and foot.foot_known):
             return None
         words = foot_words(foot)
         box, wide = self.foot_box(foot), self._name_width(words)
-        area = self.development.area
-        x = min(max(box.center().x() - wide / 2, area.left() + 2), max(area.right() - wide - 2, area.left()))
-        rows = [box.bottom() + 2, box.bottom() + 24, box.top() - TAG_PX - 2, box.top() - TAG_PX - 24]
+        pieces, area = made.pieces(), made.area
+        clip = pieces[len(pieces) // 2].clip
+        x = min(max(box.center().x() - wide / 2, clip.left() + 2), max(clip.right() - wide - 2, clip.left()))
+        # Words far from a foot would be taken for another's; what is in hand is known by its colour.
+        steps = 4 if foot is self.patch.hand else 2
+        rows = [box.bottom() + 2 + n * _NAME_STEP_PX for n in range(steps)]
+        rows += [box.top() - TAG_PX - 2 - n * _NAME_STEP_PX for n in range(steps)]
+        if foot is self.patch.hand:
+            rows += [area.bottom() - TAG_PX - 2, area.top() + 2]
         free = room.first_free([QRectF(x, y, wide, TAG_PX) for y in rows])
         if free is None:
             return None

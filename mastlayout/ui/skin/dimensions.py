@@ -11,7 +11,7 @@ from mastlayout.ui.skin.development import Development
 from mastlayout.ui.skin.holes import HoleMark, Room
 from mastlayout.units import Units
 
-_OFF_PX, TEXT_PX, _TICKS_PX = 15.0, 18.0, 8.0
+_OFF_PX, TEXT_PX, _TICKS_PX = 15.0, 18.0, 5.0
 # Holes within this height of one another are one row of a pattern.
 _ROW_MM = 1.0
 
@@ -65,7 +65,9 @@ def dimensions(
             row = [hole for hole in holes if abs(hole.z_mm - z) <= _ROW_MM]
             for hole in _outermost(row, development):
                 for start, end, words in _of_hole(hole, y, development, skin, units):
-                    yield Dimension(start, end, words, _value_box(start, end, width_of(words), room))
+                    box = _value_box(start, end, width_of(words), room, development)
+                    if box is not None:
+                        yield Dimension(start, end, words, box)
 
 
 def _outermost(row: Sequence[Measured], development: Development) -> list[Measured]:
@@ -99,14 +101,18 @@ def _of_hole(
             yield QPointF(hole.mark.centre.x(), y), QPointF(x, y), read.text(number).removesuffix(".0")
 
 
-def _value_box(start: QPointF, end: QPointF, wide: float, room: Room) -> QRectF:
-    """Return where the value stands: on the line, in its middle or nearer an end, else over the line."""
+def _value_box(
+    start: QPointF, end: QPointF, wide: float, room: Room, development: Development
+) -> QRectF | None:
+    """Return where the value stands: on the line where it is long enough, else over it; None without room."""
     long = abs(end.x() - start.x())
     parts = (0.5, 0.35, 0.65, 0.2, 0.8) if long > wide + _TICKS_PX else ()
-    boxes = [_centred(start + (end - start) * part, wide) for part in parts]
+    on_line = [_centred(start + (end - start) * part, wide) for part in parts]
+    # A value on a break hides it: better elsewhere on the line, but sooner there than off it.
+    clear = [box for box in on_line if not any(box.intersects(gap) for gap in development.breaks())]
     over = _centred((start + end) / 2 - QPointF(0, TEXT_PX * 0.7), wide)
-    boxes += [over, over.translated(0, -TEXT_PX), over.translated(0, 2.4 * TEXT_PX)]
-    return room.first_free(boxes) or boxes[0]
+    beside = [over, over.translated(0, -TEXT_PX), over.translated(0, 1.4 * TEXT_PX)]
+    return room.first_free([*clear, *on_line, *beside])
 
 
 def _centred(at: QPointF, wide: float) -> QRectF:

@@ -72,6 +72,7 @@ def paint(painter: QPainter, canvas: Canvas, colours: Colours) -> None:
             turned = Piece(piece.clip, piece.zero_x + shift * 2 * made.half_girth_mm * made.scale)
             _on_piece(painter, turned, made, patch, colours)
         painter.restore()
+    _ends(painter, made, patch, colours)
     painter.setPen(QPen(colours["accent"], THREAD))
     y = made.y_px(patch.z_mm)
     painter.drawLine(QPointF(made.area.left() - 8, y), QPointF(made.area.right(), y))
@@ -83,6 +84,20 @@ def paint(painter: QPainter, canvas: Canvas, colours: Colours) -> None:
     _tags(painter, canvas.tags, colours)
     _rulers(painter, canvas, colours)
     _foot_words(painter, canvas, colours)
+
+
+def _ends(painter: QPainter, made: Development, patch: Patch, colours: Colours) -> None:
+    """Take away what is above the masthead and below the heel."""
+    area = made.area
+    top, bottom = made.y_px(patch.skin.length_mm), made.y_px(0.0)
+    painter.setPen(QPen(colours["ink"], THICK))
+    for y, beyond in (
+        (top, QRectF(area.left(), area.top(), area.width(), top - area.top())),
+        (bottom, QRectF(area.left(), bottom, area.width(), area.bottom() - bottom)),
+    ):
+        if beyond.height() > 0:
+            painter.fillRect(beyond.adjusted(-1, -1, 1, 1), colours["ground"])
+            painter.drawLine(QPointF(area.left(), y), QPointF(area.right(), y))
 
 
 def _on_piece(painter: QPainter, piece: Piece, made: Development, patch: Patch, colours: Colours) -> None:

@@ -49,14 +49,14 @@ def description(patch: Patch, holes: Sequence[Measured], units: Units) -> str:
     said += [foot_words(placed) for placed in patch.feet]
     for hole in holes:
         read = girth_reading(patch.skin, hole.girth_mm, hole.z_mm, units)
-        words = _("hole {tag}: {line} from the line, {edge} from the track edge{side}")
+        words = _("Hole {tag}: {line} from the line, {edge} from the track edge{side}")
         side = {None: "", "port": _(", port"), "starboard": _(", starboard")}[read.side]
         said.append(
             words.format(
                 tag=hole.mark.words, line=read.text(read.forward), edge=read.text(read.track_edge), side=side
             )
         )
-    said += [_("old hole: {name}").format(name=hole.name) for hole in patch.old_holes]
+    said += [_("Old hole: {name}").format(name=hole.name) for hole in patch.old_holes]
     said += [_("{name} behind").format(name=band.name) for band in patch.bands]
     said.append(lost_words(patch))
-    return ". ".join(words[:1].upper() + words[1:] for words in said if words) + "."
+    return ". ".join(words for words in said if words) + "."

@@ -17,8 +17,8 @@ from mastlayout.ui.look import CORNER, LABEL, MARGIN, THIN, VALUE, Colours, font
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
-_PICTURE_PX = (150.0, 150.0)
-_HIGHEST_MM, _BELOW_MM = 20_500.0, 1_200.0
+_PICTURE_PX = 150.0
+_HIGHEST_MM, _BELOW_MM, _WIDEST_MM = 20_500.0, 1_200.0, 15_000.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -65,7 +65,7 @@ class ExampleCard(QAbstractButton):
             first = _("{length:.2f} m {hull}").format(length=boat.length_overall_mm / 1000, hull=hull)
         mast = _("mast {length}").format(length=f"{length:,.0f}".replace(",", "\u2009"))
         new = sum(fitting.new for fitting in layout.fittings)
-        return [first, mast, _("{all} fittings, {new} of them new").format(all=len(layout.fittings), new=new)]
+        return [first, mast, _("{all} fittings, {new} new").format(all=len(layout.fittings), new=new)]
 
     def sizeHint(self) -> QSize:
         return QSize(344, 170)
@@ -81,7 +81,7 @@ class ExampleCard(QAbstractButton):
         painter.setPen(QPen(colours["accent" if lit else "edge"], 2 if self.hasFocus() else 1))
         painter.setBrush(colours["chosen" if self.isDown() else "ground"])
         painter.drawRoundedRect(QRectF(self.rect()).adjusted(1, 1, -1, -1), CORNER, CORNER)
-        width = min(_PICTURE_PX[0], self.height() - 2 * MARGIN)
+        width = min(_PICTURE_PX, self.height() - 2 * MARGIN, self.width() * 0.36)
         box = QRectF(MARGIN, MARGIN, width, self.height() - 2 * MARGIN)
         paint_yacht(painter, self._example.scene, box, colours)
         self._write(painter, box.right() + MARGIN, colours)
@@ -105,7 +105,7 @@ def paint_yacht(painter: QPainter, scene: Scene, box: QRectF, colours: Colours) 
     """Paint a yacht in profile from starboard, bow right, to the scale that all examples share."""
     boat = scene.layout.boat
     water = -(boat.heel_above_water_mm or 0.0)
-    scale = box.height() / (_HIGHEST_MM + _BELOW_MM)
+    scale = min(box.height() / (_HIGHEST_MM + _BELOW_MM), box.width() / _WIDEST_MM)
     painter.save()
     painter.translate(box.center().x(), box.bottom())
     painter.scale(scale, -scale)

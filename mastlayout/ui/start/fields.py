@@ -106,10 +106,10 @@ class SectionField(Field):
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(MARGIN)
         self.shape.setFixedHeight(_FIELD_PX - 20)
-        self._boxes = {"shape": self._named(row, self.shape, 150)}
+        self._boxes = {"shape": self._named(row, self.shape, 116)}
         for key, edit in self.edits.items():
             edit.setFixedHeight(_FIELD_PX - 20)
-            self._boxes[key] = self._named(row, edit, 120)
+            self._boxes[key] = self._named(row, edit, 100)
         row.addStretch(1)
         self.shape.currentIndexChanged.connect(self._show_sizes)
         self.setFocusProxy(self.shape)

@@ -4,7 +4,7 @@ import datetime as dt
 from pathlib import Path
 
 from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtGui import QKeyEvent, QShowEvent
+from PySide6.QtGui import QKeyEvent, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import (
     QAbstractButton,
     QFrame,
@@ -33,7 +33,8 @@ from mastlayout.ui.start.steps import Step
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
-_SIDE_PX, _RIGHT_PX, _BUTTON_PX = 310, 344, 56
+_SIDE_PX, _RIGHT_PX, _BUTTON_PX = (310, 250), (344, 264), 56
+_NARROW_BELOW_PX = 1500
 
 
 class StartPage(QWidget):
@@ -44,7 +45,7 @@ class StartPage(QWidget):
 
     def __init__(self, theme: Theme, asks: Asks, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._theme, self._asks = theme, asks
+        self._theme, self.asks = theme, asks
         self.answers = Answers()
         self.questions, self.fields = questions(), fields()
         self.steps = [Step(i + 1, question, theme) for i, question in enumerate(self.questions)]
@@ -68,7 +69,7 @@ class StartPage(QWidget):
     # -- building
 
     def _left(self) -> QWidget:
-        holder = _Column(_SIDE_PX)
+        holder = self._side_column = _Column()
         column = holder.rows
         column.addWidget(_words(_("A new mast"), HEIGHT - 4, bold=True))
         self._about = _words(
@@ -100,7 +101,7 @@ class StartPage(QWidget):
         column = QVBoxLayout(frame)
         column.setContentsMargins(*(3 * MARGIN,) * 4)
         column.setSpacing(GAP)
-        self.title.setFont(font(HEIGHT - 2, bold=True))
+        self.title.setWordWrap(True)
         for label, size in ((self.lead, VALUE), (self.hint, BODY), (self.wrong, BODY)):
             label.setFont(font(size, bold=label is self.wrong))
             label.setWordWrap(True)
@@ -123,13 +124,13 @@ class StartPage(QWidget):
         for button in (self.next, self.unknown):
             button.setFont(font(NAME - 4, bold=button is self.next))
             button.setFixedHeight(_BUTTON_PX)
-            button.setMinimumWidth(240)
+            button.setMinimumWidth(230)
             row.addWidget(button)
         row.addStretch(1)
         return row
 
     def _right(self) -> QWidget:
-        holder = _Column(_RIGHT_PX)
+        holder = self._right_column = _Column()
         column = holder.rows
         column.addWidget(_words(_("Or begin with"), NAME - 4, bold=True))
         self.open_button.setMinimumHeight(_BUTTON_PX - 16)
@@ -152,8 +153,16 @@ class StartPage(QWidget):
         self.open_button.clicked.connect(lambda: self.opened.emit(None))
         self._theme.changed.connect(self.restyle)
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        narrow = event.size().width() < _NARROW_BELOW_PX
+        self._side_column.setFixedWidth(_SIDE_PX[narrow])
+        self._right_column.setFixedWidth(_RIGHT_PX[narrow])
+        self.title.setFont(font(HEIGHT - 10 if narrow else HEIGHT - 2, bold=True))
+
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
+        self.fields[self.at].setFocus()
         if not self._cards.count():
             QTimer.singleShot(0, self.show_examples)
 
@@ -244,15 +253,15 @@ class StartPage(QWidget):
         """Save the list of what to measure first as a PDF to print."""
         day = dt.date.today().isoformat()  # noqa: DTZ011 - the day on the wall of the shed is meant
         paper = first_paper(self.yacht.text().strip(), self.answers.first, day=day)
-        path = self._asks.file_to_save(Path.home() / paper.name, _("PDF (*.pdf)"))
+        path = self.asks.file_to_save(Path.home() / paper.name, _("PDF (*.pdf)"))
         if path is None:
             return
         try:
             write_whole(path, paper.data)
         except MastLayoutError as error:
-            self._asks.say(str(error))
+            self.asks.say(str(error))
             return
-        self._asks.say(_("The measure list is in {path}. Print it at 100 %.").format(path=path))
+        self.asks.say(_("The measure list is in {path}. Print it at 100 %.").format(path=path))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() not in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
@@ -287,11 +296,10 @@ class StartPage(QWidget):
 
 
 class _Column(QWidget):
-    """A column of one width; ``rows`` takes its contents."""
+    """A column; ``rows`` takes its contents."""
 
-    def __init__(self, width: int) -> None:
+    def __init__(self) -> None:
         super().__init__()
-        self.setFixedWidth(width)
         self.rows = QVBoxLayout(self)
         self.rows.setContentsMargins(0, 0, 0, 0)
         self.rows.setSpacing(UNIT)

@@ -6,7 +6,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QLinearGradient, QPainter, QPainterPath, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from mastlayout.ui.look import BODY, LABEL, THICK, THIN, VALUE, Colours, font
+from mastlayout.ui.look import BODY, THICK, THIN, VALUE, Colours
 from mastlayout.ui.start.answers import Key
 from mastlayout.ui.start.rigpictures import paint_gear, paint_sails, paint_spreaders, paint_stands
 from mastlayout.ui.start.strokes import arrow, breaks, line, said
@@ -126,16 +126,13 @@ def _tape(painter: QPainter, colours: Colours) -> None:
     for left, right in ((120.0, 300.0), (390.0, 560.0)):
         painter.setBrush(colours["tape"])
         painter.drawRect(QRectF(left, 226, right - left, 24))
-        x = left + 64 if left < 200 else left + 6
-        while x < (right - 4 if left < 200 else right - 64):
+        x = left + 84 if left < 200 else left + 6
+        while x < (right - 4 if left < 200 else right - 84):
             painter.drawLine(QPointF(x, 226), QPointF(x, 233))
             x += 8
-    for words, left in ((_("read here"), 120.0), (_("hook here"), 492.0)):
-        box = QRectF(left, 226, 68, 24)
-        painter.fillRect(box, colours["accent"])
-        painter.setPen(colours["on_accent"])
-        painter.setFont(font(LABEL, bold=True))
-        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, words)
+    for words, left in ((_("read here"), 120.0), (_("hook here"), 480.0)):
+        painter.fillRect(QRectF(left, 226, 80, 24), colours["accent"])
+        said(painter, colours, words, (left + 40, 238), bold=True, role="on_accent")
 
 
 def paint_section(painter: QPainter, colours: Colours, choice: str) -> None:
@@ -160,6 +157,7 @@ def paint_section(painter: QPainter, colours: Colours, choice: str) -> None:
     said(painter, colours, _("athwart"), (350, 330), size=BODY, bold=True, role="accent")
     said(painter, colours, "▲ " + _("bow"), (350, 24))
     said(painter, colours, _("PORT"), (252, 60), right=True, bold=True, role="ink")
+    said(painter, colours, _("STARBOARD"), (508, 60), left=True, bold=True, role="ink")
     said(painter, colours, _("track, aft"), (338, 292), right=True)
     _sizes(painter, colours, choice)
 

@@ -58,22 +58,24 @@ def said(  # noqa: PLR0913 - each word differs in one or two of these
     width: float = 260.0,
     ground: bool = False,
 ) -> None:
-    """Write words centred on a point, or beginning (left) or ending (right) there, broken at a width."""
-    face = font(size, bold=bold)
-    metrics = QFontMetricsF(face)
-    flags = (
-        Qt.AlignmentFlag.AlignLeft
-        if left
-        else Qt.AlignmentFlag.AlignRight
-        if right
-        else Qt.AlignmentFlag.AlignHCenter
-    )
-    start = at[0] - (0.0 if left else width if right else width / 2)
-    room = QRectF(start, at[1] - 40, width, 80)
-    every = flags | Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextWordWrap
+    """Write words centred on a point, or beginning (left) or ending (right) there, broken at a width.
+
+    The letters keep their size in pixels however large the picture is.
+    """
+    face, scale = font(size, bold=bold), painter.transform().m11()
+    side = Qt.AlignmentFlag.AlignHCenter
+    if left or right:
+        side = Qt.AlignmentFlag.AlignLeft if left else Qt.AlignmentFlag.AlignRight
+    start = 0.0 if left else -width if right else -width / 2
+    room = QRectF(start * scale, -40, width * scale, 80)
+    how = int(side | Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextWordWrap)
+    painter.save()
+    painter.translate(QPointF(*at))
+    painter.scale(1 / scale, 1 / scale)
     if ground:
-        box = metrics.boundingRect(room, int(every), words).adjusted(-6, -1, 6, 1)
+        box = QFontMetricsF(face).boundingRect(room, how, words).adjusted(-6, -1, 6, 1)
         painter.fillRect(box, colours["ground"])
     painter.setFont(face)
     painter.setPen(colours[role])
-    painter.drawText(room, int(every), words)
+    painter.drawText(room, how, words)
+    painter.restore()

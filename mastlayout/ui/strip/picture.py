@@ -25,7 +25,7 @@ class Picture:
 
     def __init__(self, scene: Scene, view: View, colours: Colours) -> None:
         self._colours, self._view = colours, view
-        self._still = _still(scene.layout)
+        self._fixed = _fixed(scene.layout)
         axes = AXES[view]
         mast = mast_outline(scene, view)
         self._mast, self._mast_right_mm = polygon_path(mast), float(mast[:, 0].max())
@@ -35,9 +35,9 @@ class Picture:
         corners = () if view == "ahead" else sail_outlines(scene)
         self._sails = [polygon_path(points @ axes.T) for points in corners]
         self._levels = [
-            (line @ axes.T, name, wet)
+            (_seen(line, view), name, wet)
             for line, name, wet in ((water(scene), _("water"), True), (deck(scene), _("deck"), False))
-            if line is not None and view != "ahead"
+            if line is not None
         ]
         self._dots = [axes @ point for point in _points(scene)]
         self._heights = heights(scene)
@@ -47,8 +47,8 @@ class Picture:
 
     def holds(self, scene: Scene) -> bool:
         """Tell whether boat, sails and old holes are still those that were taken."""
-        still = _still(scene.layout)
-        return len(still) == len(self._still) and all(a is b for a, b in zip(still, self._still, strict=True))
+        fixed = _fixed(scene.layout)
+        return len(fixed) == len(self._fixed) and all(a is b for a, b in zip(fixed, self._fixed, strict=True))
 
     def take(self, scene: Scene, name: str) -> None:
         """Take one fitting as it is placed now, or leave it out where it is placed no more."""
@@ -156,7 +156,13 @@ class Picture:
             painter.fillRect(QRectF(edge, 0, inward, whole.height()).normalized(), fade)
 
 
-def _still(layout: Layout) -> tuple[object, ...]:
+def _seen(line: Array, view: View) -> Array:
+    """Return a level line's ends (2, 2) as a view shows it; from ahead it runs athwart, beside the mast."""
+    seen = line @ AXES[view].T
+    return seen if view != "ahead" else np.stack([line[:, 0], np.full(2, seen[:, 1].mean())], axis=1)
+
+
+def _fixed(layout: Layout) -> tuple[object, ...]:
     """Return the parts of a layout that are painted but are no shapes of the scene."""
     return (layout.boat, *layout.sails, *layout.holes)
 

@@ -95,10 +95,10 @@ def test_a_halyard_is_where_its_leg_crosses(qtbot, theme):
 
 
 def test_what_stands_there_is_what_reaches_that_height(panel, session):
-    """The boxes are 80 high: at 8000 from the masthead one stands, at 8050 none but the other's foot."""
+    """The boxes are 80 high, 84 apart: at 8000 from the masthead the one stands, 50 lower the other."""
     names = {placed.id for placed in panel.canvas.cut.standing}
     assert names == {"box-1"}
-    session.go_to(9000.0 - 42.0)
+    session.go_to(9000.0 - 50.0)
     assert {placed.id for placed in panel.canvas.cut.standing} == {"box-3"}
 
 
@@ -148,7 +148,7 @@ def test_a_run_without_bearing_is_said_in_words(qtbot, theme):
 
 @pytest.mark.parametrize("size", [(240, 220), (312, 330), (512, 300), (900, 700)])
 def test_call_outs_never_overlap(qtbot, theme, size):
-    """At every fitting of the demo mast: words apart, off the drawing, inside; leaders of a side never cross."""
+    """At every fitting of the demo mast: words apart, off the drawing, inside; no leaders cross."""
     session = Session(Desk.open(DEMO))
     made = shown(session, theme, qtbot, z_mm=8000.0, size=size)
     canvas = made.canvas

@@ -76,8 +76,8 @@ def test_a_tap_drill_is_a_true_circle(panel):
 
 def test_the_tracks_edges_are_painted_where_they_are(session, theme, qtbot):
     """On a wide panel the whole girth shows: each edge half the slot, 2.5, from the end."""
-    made = shown(session, theme, qtbot, hand="box-1", size=(820, 420)).canvas
-    development, image = made.development, made.grab().toImage()
+    made = shown(session, theme, qtbot, hand="box-1", size=(820, 420))
+    development, image = made.canvas.development, made.canvas.grab().toImage()
     half = session.desk.scene.skin.full.half_girth_mm
     row = round(development.area.bottom()) - 12
     for sign in (-1, 1):
@@ -90,7 +90,8 @@ def test_the_tracks_edges_are_painted_where_they_are(session, theme, qtbot):
 @pytest.mark.parametrize(("width", "whole"), [(400, False), (694, False), (760, True)])
 def test_the_whole_girth_shows_from_700_px(session, theme, qtbot, width, whole):
     """Below, both track edges stand at the sides and what is between is cut out by break lines."""
-    made = shown(session, theme, qtbot, hand="box-1", size=(width, 500)).canvas.development
+    panel = shown(session, theme, qtbot, hand="box-1", size=(width, 500))
+    made = panel.canvas.development
     half = session.desk.scene.skin.full.half_girth_mm
     assert made.whole is whole
     assert len(made.breaks()) == (0 if whole else 2)
@@ -114,8 +115,10 @@ def test_starboard_stands_left_of_the_forward_line(panel, session):
     assert made.x_px(made.offset_mm(50)) > made.area.center().x()
 
 
-def test_dimension_lines_read_as_two_tapes_do(panel, session):
+def test_dimension_lines_read_as_two_tapes_do(theme, qtbot, qapp):
     """30 from the forward line, the rest from the track's edge, both sides alike, both rows."""
+    session = Session(Desk(a_layout()))
+    panel = shown(session, theme, qtbot, hand="box-1")
     half = session.desk.scene.skin.full.half_girth_mm
     rest = (round(half * 2) - round(HALF_TRACK * 2)) / 2 - 30
     read = [line.words for line in panel.canvas.dimensions]
@@ -147,7 +150,8 @@ def test_a_band_over_the_forward_line_is_one_piece(session):
 def test_an_unconfirmed_foot_asks_for_the_part(theme, qtbot, qapp):
     """New and typical: the words stand at the foot."""
     session = Session(Desk(a_layout(fittings=(a_fitting(tag=7, name="Horn", in_hand=None),))))
-    canvas = shown(session, theme, qtbot, hand="box-1").canvas
+    made = shown(session, theme, qtbot, hand="box-1")
+    canvas = made.canvas
     assert "7 Horn, typical: offer up the part" in [tag.words for tag in canvas.tags]
 
 
@@ -155,7 +159,8 @@ def test_a_cable_entry_has_its_own_words(theme, qtbot, qapp):
     """It is numbered after the holes."""
     foot = a_foot(entry={"across_mm": 0.0, "along_mm": -50.0, "diameter_mm": 10.0})
     session = Session(Desk(a_layout(fittings=(a_fitting(tag=7, in_hand=foot),))))
-    canvas = shown(session, theme, qtbot, hand="box-1").canvas
+    made = shown(session, theme, qtbot, hand="box-1")
+    canvas = made.canvas
     assert "7.5 cable" in [tag.words for tag in canvas.tags]
 
 
@@ -163,7 +168,8 @@ def test_a_cable_entry_has_its_own_words(theme, qtbot, qapp):
 def test_words_never_overlap(theme, qtbot, size, qapp):
     """At every fitting of the demo mast tags, names and values stand apart and off every hole."""
     session = Session(Desk.open(DEMO))
-    canvas = shown(session, theme, qtbot, size=size).canvas
+    made = shown(session, theme, qtbot, size=size)
+    canvas = made.canvas
     for name in session.desk.scene.placed:
         session.pick(name)
         boxes = [tag.box for tag in canvas.tags]
@@ -202,3 +208,13 @@ def test_inches_are_written_in_inches(panel, session):
     """30 mm are 1 3/16 in to the thirty-second."""
     session.write_in("inches")
     assert "1 3/16" in [line.words for line in panel.canvas.dimensions]
+
+
+def test_nothing_is_painted_above_the_masthead(panel, session, theme):
+    """There the ground shows, and the mast right below."""
+    session.pick("")
+    session.go_to(17000.0)
+    made, image = panel.canvas.development, panel.canvas.grab().toImage()
+    x, y = round(made.area.center().x()) - 40, made.y_px(17000.0)
+    assert image.pixelColor(x, round(y) - 8) == theme.colours["ground"]
+    assert image.pixelColor(x, round(y) + 8) == theme.colours["mast"]
