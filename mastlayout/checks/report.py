@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from mastlayout.checks import FITTING_RULES, WHOLE_RULES, Rule, WholeRule
-from mastlayout.checks.finding import Finding, loud_first
+from mastlayout.checks.finding import STANDINGS, Finding, loud_first
 from mastlayout.checks.rule import Depends, findings, where_it_stands
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits, limits_of
@@ -191,3 +191,16 @@ def _worse(finding: Finding, own: Accepted) -> bool:
 def of_fitting(report: Report, name: str) -> Iterator[Finding]:
     """Yield the open findings about a fitting or its holes."""
     return (finding for finding in report.open if _about(finding, frozenset({name})))
+
+
+def state_of(report: Report, name: str) -> str:
+    """Return a fitting's loudest standing, else "accepted" or "clear".
+
+    A rule that broke on it leaves it at least "not checked".
+    """
+    standings: set[str] = {finding.standing for finding in of_fitting(report, name)}
+    if any(item.subject == name for item in report.broken):
+        standings.add("not checked")
+    accepted = any(_about(finding, frozenset({name})) for finding, _own in report.accepted)
+    quiet = "accepted" if accepted else "clear"
+    return next((standing for standing in STANDINGS if standing in standings), quiet)

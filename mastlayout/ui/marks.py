@@ -1,12 +1,10 @@
 """State marks: shape, word and colour; the shape alone must tell a state in one colour."""
 
 import math
-from collections.abc import Iterable
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
-from mastlayout.checks.finding import STANDINGS, Finding
 from mastlayout.ui.look import Colours, font
 from mastlayout.words import _
 
@@ -26,12 +24,6 @@ def word(state: str) -> str:
 def colour(state: str, colours: Colours) -> QColor:
     """Return the state's colour."""
     return colours[_ROLE[state]]
-
-
-def worst(findings: Iterable[Finding]) -> str:
-    """Return the loudest state of some findings; clear where there are none."""
-    standings = {finding.standing for finding in findings}
-    return next((standing for standing in STANDINGS if standing in standings), "clear")
 
 
 def paint_mark(painter: QPainter, state: str, centre: QPointF, size: float, colours: Colours) -> None:

@@ -1,11 +1,12 @@
 """The panels of the window, made in one place."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib import import_module
 from importlib.util import find_spec
 from typing import cast
 
 from mastlayout.ui.elevation.panel import ElevationPanel
+from mastlayout.ui.elevation.span import Span
 from mastlayout.ui.panel import Panel
 from mastlayout.ui.section.panel import SectionPanel
 from mastlayout.ui.session import Session
@@ -29,14 +30,31 @@ class Panels:
 
 def panels(session: Session, theme: Theme) -> Panels:
     """Make the panels of a session."""
+    strip, elevation = StripPanel(session, theme), ElevationPanel(session, theme)
+    _join(strip, elevation)
     return Panels(
-        StripPanel(session, theme),
-        ElevationPanel(session, theme),
+        strip,
+        elevation,
         _made("hand", "HandPanel", _("In hand"), session, theme),
         SectionPanel(session, theme),
         SkinPanel(session, theme),
         _made("findings", "FindingsPanel", _("Findings"), session, theme),
     )
+
+
+def _join(strip: StripPanel, elevation: ElevationPanel) -> None:
+    """Frame on the strip what the elevation shows, and let the strip move it."""
+    canvas = elevation.canvas
+
+    def frame(span: Span) -> None:
+        strip.rig.set_span(span.low_z_mm, span.high_z_mm)
+
+    def move(centre_z_mm: float) -> None:
+        canvas.show_span(replace(canvas.span, centre_z_mm=centre_z_mm))
+
+    canvas.span_changed.connect(frame)
+    strip.rig.span_wanted.connect(move)
+    frame(canvas.span)
 
 
 def _made(room: str, name: str, title: str, session: Session, theme: Theme) -> Panel:

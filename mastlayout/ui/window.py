@@ -30,7 +30,7 @@ from mastlayout.ui.toolbar import Toolbar
 from mastlayout.units import Units
 from mastlayout.words import _
 
-SMALLEST_PX, FIRST_PX = (1024, 640), (1600, 960)
+SMALLEST_PX, FIRST_PX = (1200, 700), (1600, 960)
 
 
 class MainWindow(QMainWindow):

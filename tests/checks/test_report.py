@@ -7,7 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from mastlayout.checks import report as report_module
-from mastlayout.checks.report import check
+from mastlayout.checks.finding import STANDINGS
+from mastlayout.checks.report import check, state_of
 from mastlayout.checks.wordings import WORDINGS
 from mastlayout.geometry.scene import build
 from mastlayout.model.edits import change, remove
@@ -95,3 +96,26 @@ def test_every_code_has_its_words():
     for rule in report_module.FITTING_RULES:
         assert rule.code in WORDINGS
     assert all(wording.asks for wording in WORDINGS.values())
+
+
+def test_the_state_of_a_fitting_is_never_quieter_than_what_is_known_of_it():
+    """Accepted is not clear, a finding is louder than an acceptance, and one far from all is clear."""
+    assert state_of(check(build(two(3.0))), "box-1") != "clear"
+    report = check(build(two(1.9)))
+    loudest = min(
+        (f for f in report.open if "box-1" in f.subjects), key=lambda f: STANDINGS.index(f.standing)
+    )
+    assert state_of(report, "box-1") == loudest.standing
+
+
+def test_a_rule_that_broke_on_a_fitting_leaves_it_not_checked():
+    """Nothing found and one rule broken is not clear; a fault found stays a fault."""
+    report = check(build(CROWDED))
+    quiet = dataclasses.replace(
+        report, open=(), accepted=(), broken=(report_module.Broken("x", "box-0", "why"),)
+    )
+    assert state_of(quiet, "box-0") == "not checked"
+    assert state_of(quiet, "box-1") == "clear"
+    signed = (report.open[0], accepted(3.0))
+    named = report.open[0].subjects[0]
+    assert state_of(dataclasses.replace(report, open=(), accepted=(signed,), broken=()), named) == "accepted"

@@ -226,3 +226,14 @@ def test_a_step_that_fails_keeps_a_copy_and_says_so(tmp_path, window):
     failed(window, ValueError, ValueError("a slot broke"), None)
     assert "a slot broke" in window.statusBar().currentMessage()
     assert list((tmp_path / "recovery").glob("*.toml"))
+
+
+def test_the_strip_frames_what_the_elevation_shows_and_moves_it(tmp_path, qtbot):
+    """A wish of the strip puts the elevation's middle there, and the frame follows."""
+    window = a_window(qtbot, tmp_path)
+    begin(window, whimbrel(tmp_path))
+    panels = window.arrangement.panels
+    panels.strip.rig.span_wanted.emit(4000.0)
+    span = panels.elevation.canvas.span
+    assert span.centre_z_mm == 4000.0
+    assert panels.strip.rig._span == (span.low_z_mm, span.high_z_mm)

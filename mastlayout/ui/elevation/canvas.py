@@ -17,20 +17,19 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QWidget
 
-from mastlayout.checks.report import of_fitting
+from mastlayout.checks.report import state_of
 from mastlayout.desk import Change
 from mastlayout.errors import MastLayoutError
-from mastlayout.geometry.frames import height_mm, reading
 from mastlayout.model.edits import change
 from mastlayout.ui.elevation.gestures import MoveFitting, Pan
 from mastlayout.ui.elevation.items import FittingItem, MastItem, RigItem
 from mastlayout.ui.elevation.labels import Label, Placed, placed_labels
 from mastlayout.ui.elevation.shapes import outline
 from mastlayout.ui.elevation.span import LABELS_PX, Span
-from mastlayout.ui.elevation.tape import grouped
 from mastlayout.ui.look import GAP, LABEL, MARGIN, THREAD, font
-from mastlayout.ui.marks import paint_mark, worst
+from mastlayout.ui.marks import paint_mark
 from mastlayout.ui.session import Session
+from mastlayout.ui.strip.things import figure
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
@@ -156,18 +155,13 @@ class ElevationCanvas(pg.GraphicsView):
                 x = self.span.x_px(max(float(item.outline.high[0]), float(right)))
                 yield Label(
                     name,
-                    worst(of_fitting(self.session.desk.report, name)),
+                    state_of(self.session.desk.report, name),
                     placed.fitting.name,
-                    self._reading(placed.z_mm),
+                    figure(self.session, placed.z_mm),
                     x,
                     self.span.y_px(float(z)),
                     name == self.session.hand,
                 )
-
-    def _reading(self, z_mm: float) -> str:
-        length = self.session.desk.scene.skin.length_mm
-        read = reading(height_mm(length, z_mm), length, self.session.units)
-        return grouped(read.masthead) if self.session.units == "metric" else read.text(read.masthead)
 
     def label_box(self, placed: Placed) -> QRectF:
         """Return the rectangle, in pixels, that a label is painted in."""

@@ -12,9 +12,8 @@ from PySide6.QtCore import (
     Qt,
 )
 
-from mastlayout.checks.report import of_fitting
+from mastlayout.checks.report import state_of
 from mastlayout.desk import Change
-from mastlayout.ui.marks import worst
 from mastlayout.ui.session import Session
 from mastlayout.ui.strip.things import Thing, figure, spoken, things
 
@@ -79,7 +78,7 @@ class Rows(QAbstractListModel):
         self.layoutChanged.emit()
 
     def _state(self, name: str) -> str:
-        return worst(of_fitting(self._session.desk.report, name))
+        return state_of(self._session.desk.report, name)
 
     def row_of(self, name: str) -> int:
         """Return the row of an id, or -1 where it has none."""
