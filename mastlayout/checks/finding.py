@@ -31,6 +31,11 @@ class Finding:
     typical: bool = False
 
     @property
+    def things(self) -> tuple[str, ...]:
+        """The ids of what it is about, a hole's fitting standing for the hole."""
+        return tuple(subject.partition("/")[0] for subject in self.subjects)
+
+    @property
     def key(self) -> tuple[str, frozenset[str], str | None]:
         """What it is about, whichever subject it was found from; a missing measure is a matter of its own."""
         return self.code, frozenset(self.subjects), self.measure

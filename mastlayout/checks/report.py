@@ -153,7 +153,7 @@ def _mend_pairs(results: _Results, moved: frozenset[str]) -> None:
 
 
 def _about(finding: Finding, names: frozenset[str]) -> bool:
-    return any(subject.split("/")[0] in names for subject in finding.subjects)
+    return not names.isdisjoint(finding.things)
 
 
 def _run_whole(rule: WholeRule, scene: Scene, limits: Limits, broken: list[Broken]) -> tuple[Finding, ...]:

@@ -1,12 +1,10 @@
 """The panels of the window, made in one place."""
 
 from dataclasses import dataclass, replace
-from importlib import import_module
-from importlib.util import find_spec
-from typing import cast
 
 from mastlayout.ui.elevation.panel import ElevationPanel
 from mastlayout.ui.elevation.span import Span
+from mastlayout.ui.findings.panel import FindingsPanel
 from mastlayout.ui.panel import Panel
 from mastlayout.ui.section.panel import SectionPanel
 from mastlayout.ui.session import Session
@@ -25,7 +23,7 @@ class Panels:
     hand: Panel
     section: SectionPanel
     skin: SkinPanel
-    findings: Panel
+    findings: FindingsPanel
 
 
 def panels(session: Session, theme: Theme) -> Panels:
@@ -35,10 +33,10 @@ def panels(session: Session, theme: Theme) -> Panels:
     return Panels(
         strip,
         elevation,
-        _made("hand", "HandPanel", _("In hand"), session, theme),
+        Panel(session, theme, _("In hand")),
         SectionPanel(session, theme),
         SkinPanel(session, theme),
-        _made("findings", "FindingsPanel", _("Findings"), session, theme),
+        FindingsPanel(session, theme),
     )
 
 
@@ -55,11 +53,3 @@ def _join(strip: StripPanel, elevation: ElevationPanel) -> None:
     canvas.span_changed.connect(frame)
     strip.rig.span_wanted.connect(move)
     frame(canvas.span)
-
-
-def _made(room: str, name: str, title: str, session: Session, theme: Theme) -> Panel:
-    """Make a panel, or an empty one with its title where its room is not built yet."""
-    if find_spec(f"mastlayout.ui.{room}") and find_spec(f"mastlayout.ui.{room}.panel"):
-        module = import_module(f"mastlayout.ui.{room}.panel")
-        return cast("Panel", getattr(module, name)(session, theme))
-    return Panel(session, theme, title)

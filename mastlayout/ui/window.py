@@ -274,7 +274,7 @@ class MainWindow(QMainWindow):
 
 def _about(finding: Finding) -> str:
     """Return the thing a finding is about first, "" where it is about the whole."""
-    return next(iter(finding.subjects), "")
+    return next(iter(finding.things), "")
 
 
 def _dropped(urls: list[QUrl]) -> Path | None:

@@ -117,7 +117,7 @@ def test_next_finding_goes_from_loud_to_quiet(window):
         window.go_to_finding(1)
         said = window.statusBar().currentMessage()
         found = [f for f in session.desk.report.open if session.desk.sentence(f) == said]
-        assert session.hand in {finding.subjects[0] for finding in found}
+        assert session.hand in {finding.things[0] for finding in found}
         met.append(STANDINGS.index(found[0].standing))
     assert met == sorted(standings)
     window.go_to_finding(1)
@@ -237,3 +237,17 @@ def test_the_strip_frames_what_the_elevation_shows_and_moves_it(tmp_path, qtbot)
     span = panels.elevation.canvas.span
     assert span.centre_z_mm == 4000.0
     assert panels.strip.rig._span == (span.low_z_mm, span.high_z_mm)
+
+
+def test_a_finding_of_a_hole_takes_its_fitting_in_hand(tmp_path, qtbot):
+    """A hole is no thing to hold; the fitting that it belongs to is, and the finding stays chosen."""
+    window = a_window(qtbot, tmp_path)
+    begin(window, whimbrel(tmp_path))
+    panel = window.arrangement.panels.findings
+    rows = [at for at, found in enumerate(panel.rows.findings) if "/h" in found.subjects[0]]
+    assert rows
+    for row in rows:
+        panel.view.setCurrentIndex(panel.rows.index(row))
+        panel.view.clicked.emit(panel.rows.index(row))
+        assert window.session.hand == panel.rows.findings[row].subjects[0].split("/h")[0]
+        assert panel.view.currentIndex().row() == row
