@@ -9,7 +9,7 @@ from pydantic import ValidationError
 
 from mastlayout.errors import EditError, UnknownNameError
 from mastlayout.model.around import Around
-from mastlayout.model.crosscheck import crosscheck, parts_of
+from mastlayout.model.crosscheck import crosscheck
 from mastlayout.model.fitting import Fitting
 from mastlayout.model.kind import Foot
 from mastlayout.model.layout import NAMED, Accepted, Layout
@@ -102,7 +102,7 @@ def cut_heel(layout: Layout, by_mm: float) -> Layout:
 def _whole(layout: Layout, fields: dict[str, Any]) -> Layout:
     """Return the layout with fields changed, its references asked again."""
     changed = _valid(layout, fields)
-    for path, sentence in crosscheck(parts_of(changed)):
+    for path, sentence in crosscheck(changed):
         raise EditError(f"{path[0]}: {sentence}")
     return changed
 

@@ -1,55 +1,78 @@
-"""A section's outline from a drawing beside the layout: one closed polyline, in millimetres."""
+"""A section's outline from a drawing beside the layout: its one closed polyline, in millimetres."""
 
 from pathlib import Path
 from typing import Any
 
-from ezdxf import path as ezpath
-from ezdxf.enums import InsertUnits
 from ezdxf.filemanagement import readfile
 from ezdxf.lldxf.const import DXFError
-from ezdxf.units import conversion_factor
+from ezdxf.path import make_path
 
 from mastlayout.errors import FileError
+from mastlayout.storage.guard import MOST_BYTES
 from mastlayout.words import _
 
-_MOST_BYTES = 4_000_000
-_FLAT_MM = 0.05
+FLAT_MM = 0.05
+# What $INSUNITS may say. 0 is "no unit": millimetres, as every bare number of a layout.
+_MM_PER_UNIT = {0: 1.0, 1: 25.4, 2: 304.8, 4: 1.0, 5: 10.0, 6: 1000.0}
 
 
-def points_of(folder: Path, name: object) -> list[tuple[float, float]]:
-    """Return the points (ahead, to port) of the one closed polyline of a drawing; FileError otherwise."""
-    file = _beside(folder, name)
+def points_of(folder: Path, name: str) -> list[tuple[float, float]]:
+    """Return the points (ahead, to port), in mm, of a drawing's one closed polyline; FileError otherwise."""
+    path = _beside(folder, name)
     try:
-        drawing = readfile(str(file))
-    except (OSError, DXFError, UnicodeDecodeError) as error:
-        raise FileError(_("{name} cannot be read as a drawing: {why}").format(name=name, why=error)) from None
-    closed = [line for line in drawing.modelspace().query("LWPOLYLINE POLYLINE") if _is_closed(line)]
-    if len(closed) != 1:
+        drawing = readfile(path)
+        unit = drawing.header.get("$INSUNITS", 0)
+        lines = [line for line in drawing.modelspace().query("LWPOLYLINE POLYLINE") if _is_closed(line)]
+        return _flattened(lines, unit, name)
+    except (OSError, DXFError, ValueError, LookupError, TypeError, AttributeError) as error:
         raise FileError(
-            _("{name} holds {count} closed polylines: exactly one, the outline, is wanted").format(
-                name=name, count=len(closed)
+            _("{name} cannot be read as a DXF drawing: {why}").format(name=name, why=error)
+        ) from None
+
+
+def _beside(folder: Path, name: str) -> Path:
+    """Return the path of a drawing, which must be a plain name in the layout's own folder."""
+    path = folder / name
+    if name in ("", ".", "..") or any(sign in name for sign in "/\\:\0"):
+        raise FileError(
+            _("“{name}” is no plain file name: the drawing must lie beside the layout").format(name=name[:80])
+        )
+    if not path.is_file():
+        raise FileError(_("{name} is not beside the layout: put the drawing there").format(name=name))
+    if path.stat().st_size > MOST_BYTES:
+        raise FileError(
+            _("{name} is larger than {most} MB: at most that is read").format(
+                name=name, most=MOST_BYTES // 1_000_000
             )
         )
-    unit = drawing.header.get("$INSUNITS", 0)
-    factor = conversion_factor(InsertUnits(unit), InsertUnits.Millimeters) if unit else 1.0
-    flat = ezpath.make_path(closed[0]).flattening(_FLAT_MM / factor)
-    points = [(point.x * factor, point.y * factor) for point in flat]
-    return points[:-1] if points[0] == points[-1] else points
-
-
-def _beside(folder: Path, name: object) -> Path:
-    """Return the path of a drawing, which must be a plain name in the layout's folder."""
-    if not isinstance(name, str) or Path(name).name != name or name in ("", ".", ".."):
-        raise FileError(
-            _("“{name}” is no plain file name: the drawing must lie beside the layout").format(name=name)
-        )
-    file = folder / name
-    if not file.is_file():
-        raise FileError(_("{name} is not beside the layout").format(name=name))
-    if file.stat().st_size > _MOST_BYTES:
-        raise FileError(_("{name} is larger than 4 MB").format(name=name))
-    return file
+    return path
 
 
 def _is_closed(line: Any) -> bool:
-    return bool(getattr(line, "closed", False) or getattr(line, "is_closed", False))
+    if line.dxftype() == "LWPOLYLINE":
+        corners, closed = line.get_points("xy"), line.closed
+    elif line.is_2d_polyline:
+        corners, closed = [vertex.dxf.location for vertex in line.vertices], line.is_closed
+    else:
+        return False
+    return closed or (len(corners) > 2 and corners[0] == corners[-1])
+
+
+def _flattened(lines: list[Any], unit: int, name: str) -> list[tuple[float, float]]:
+    if len(lines) != 1:
+        sentence = (
+            _("{name} has {count} closed polylines: leave the outline alone in it")
+            if lines
+            else _("{name} has no closed polyline: draw the outline as one and close it")
+        )
+        raise FileError(sentence.format(name=name, count=len(lines)))
+    if unit not in _MM_PER_UNIT:
+        raise FileError(
+            _("{name} is in a unit of its own ($INSUNITS {unit}): mm, cm, m, inches or feet are read").format(
+                name=name, unit=unit
+            )
+        )
+    per_unit_mm = _MM_PER_UNIT[unit]
+    flat = make_path(lines[0]).flattening(FLAT_MM / per_unit_mm)
+    points = [(round(point.x * per_unit_mm, 4), round(point.y * per_unit_mm, 4)) for point in flat]
+    return points[:-1] if points[0] == points[-1] else points

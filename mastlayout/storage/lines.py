@@ -1,102 +1,173 @@
-"""Where in a layout's text a field stands; asked only when there is a mistake to show."""
+"""Where each key, table and element of a list stands in a layout's text; the parser tells none of it."""
 
 import re
+import tomllib
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Literal
+
+from mastlayout.storage.guard import STRING
 
 Path = tuple[str | int, ...]
-_HEADER = re.compile(r"^\s*(\[\[?)\s*([^\[\]]+?)\s*\]\]?\s*(?:#.*)?$")
-_KEY = re.compile(
-    r"^\s*((?:[A-Za-z0-9_-]+|\"[^\"]*\"|'[^']*')(?:\s*\.\s*(?:[A-Za-z0-9_-]+|\"[^\"]*\"|'[^']*'))*)\s*="
-)
-_INLINE_KEY = re.compile(r"[{,]\s*([A-Za-z0-9_-]+)\s*=")
-_QUOTED = re.compile(r'"""|\'\'\'|"(?:\\.|[^"\\])*"|\'[^\']*\'|#.*$')
+
+_SPACE = re.compile(r"[ \t]*")
+_GAP = re.compile(r"(?:[ \t\r\n]++|#[^\n]*+)*+")
+_KEY = re.compile(r'[A-Za-z0-9_-]+|"(?:[^"\\\n]|\\[^\n])*"|' + r"'[^'\n]*'")
+_BARE = re.compile(r"[^,\]}#\r\n]*[^,\]}#\s]")
+_REST_OF_LINE = re.compile(r"[^\n]*\n?")
 
 
-def line_of(text: str, path: Path) -> int:
-    """Return the line, from 1, of the field at a path, or of the nearest thing round it; 0 where nothing is.
+@dataclass
+class Place:
+    """Where one thing stands, as offsets into the text.
 
-    Steps of the path that the text does not have, such as the name of a shape, are passed over.
+    ``start`` is where its key, element or header begins. ``value`` to ``end`` is its value; for a
+    table under a header it is from behind the header's line to behind the line of its last own key.
+    ``prefix`` is what the file writes before the last part of a dotted key.
     """
-    places = _places(text)
-    here: Path = ()
+
+    form: Literal["value", "inline", "array", "dotted", "table", "list", "implied"]
+    start: int
+    value: int
+    end: int
+    prefix: str = ""
+    inner: dict[str | int, "Place"] = field(default_factory=dict)
+
+
+def places(text: str) -> Place:
+    """Return the place of everything in a text that the parser has accepted; the root is a table."""
+    return _Scan(text).root
+
+
+def line_of(text: str, root: Place, path: Path) -> int:
+    """Return the line, from 1, of a path or of the nearest thing round it; 0 where there is none."""
+    here = root
     for step in path:
-        if (*here, step) in places:
-            here = (*here, step)
-    return places.get(here, 0)
+        if step not in here.inner:
+            break
+        here = here.inner[step]
+    return 0 if here is root else text.count("\n", 0, here.start) + 1
 
 
-def _places(text: str) -> dict[Path, int]:
-    """Return the line of every table, key and array element."""
-    scan = _Scan()
-    for number, line in enumerate(text.splitlines(), start=1):
-        scan.read(line, number)
-    return scan.places
+def headed(place: Place) -> Iterator[Place]:
+    """Yield a place and everything below it that stands under a header of its own."""
+    if place.form in ("table", "list", "implied"):
+        if place.form == "table":
+            yield place
+        for inner in place.inner.values():
+            yield from headed(inner)
 
 
 class _Scan:
-    """A walk over the lines, keeping the table it is in and the array it is inside."""
+    """One walk over a text, building the tree of places."""
 
-    def __init__(self) -> None:
-        self.places: dict[Path, int] = {}
-        self._counts: dict[Path, int] = {}
-        self._table: Path = ()
-        self._key: Path = ()
-        self._depth = 0
-        self._element = -1
-        self._quote = ""
+    def __init__(self, text: str) -> None:
+        self._text, self._at = text, 0
+        self.root = Place("table", 0, 0, 0)
+        table = self.root
+        while not self._past_gap():
+            if text[self._at] == "[":
+                table = self._header()
+            else:
+                self._pair(table)
+                table.end = self._to_next_line()
 
-    def read(self, line: str, number: int) -> None:
-        """Take one line."""
-        if self._quote:
-            if self._quote in line:
-                self._quote = ""
-            return
-        header, key = _HEADER.match(line), _KEY.match(line)
-        if self._depth == 0 and header:
-            self._open(header[1] == "[[", _steps(header[2]), number)
-        elif self._depth == 0 and key:
-            self._key = (*self._table, *_steps(key[1]))
-            self._place(self._key, number)
-            self._element = -1
-            self._follow(line[key.end() :], number)
-        elif self._depth:
-            self._follow(line, number)
+    def _past_gap(self) -> bool:
+        """Step over blank space and comments; tell whether the text is at its end."""
+        self._at = _GAP.match(self._text, self._at).end()  # type: ignore[union-attr] # it matches nothing too
+        return self._at >= len(self._text)
 
-    def _open(self, is_list: bool, steps: Path, number: int) -> None:  # noqa: FBT001 - one call, named there
-        here: Path = ()
-        for i, step in enumerate(steps):
-            here = (*here, step)
-            if is_list and i == len(steps) - 1:
-                self._counts[here] = self._counts.get(here, -1) + 1
-            if here in self._counts:
-                here = (*here, self._counts[here])
-        self._table = here
-        self._place(here, number)
+    def _past(self, sign: str) -> None:
+        self._at = self._text.index(sign, self._at) + len(sign)
 
-    def _place(self, path: Path, number: int) -> None:
-        for end in range(1, len(path) + 1):
-            self.places.setdefault(path[:end], number)
-        self.places[path] = number
+    def _to_next_line(self) -> int:
+        self._at = _REST_OF_LINE.match(self._text, self._at).end()  # type: ignore[union-attr] # as above
+        return self._at
 
-    def _follow(self, rest: str, number: int) -> None:
-        """Count brackets outside quotes; note where each element of an array begins, and the keys in it."""
-        bare = _QUOTED.sub(lambda found: self._passed(found[0]), rest)
-        for at, sign in enumerate(bare):
-            if sign in "[{":
-                self._depth += 1
-                if sign == "{" and self._depth <= 2:
-                    self._element += self._depth == 2
-                    where = (*self._key, self._element) if self._depth == 2 else self._key
-                    self._place(where, number)
-                    for key in _INLINE_KEY.finditer(bare, at):
-                        self.places.setdefault((*where, key[1]), number)
-            elif sign in "]}":
-                self._depth = max(0, self._depth - 1)
+    def _header(self) -> Place:
+        start, double = self._at, self._text.startswith("[[", self._at)
+        self._at += 2 if double else 1
+        *above, last = self._key()
+        behind = self._to_next_line()
+        parent = _below(self.root, above, Place("implied", start, behind, behind))
+        if double:
+            listed = parent.inner.setdefault(last, Place("list", start, start, start))
+            table = listed.inner[len(listed.inner)] = Place("table", start, behind, behind)
+            return table
+        table = parent.inner.setdefault(last, Place("table", start, behind, behind))
+        table.form, table.start, table.value, table.end = "table", start, behind, behind
+        return table
 
-    def _passed(self, quoted: str) -> str:
-        if quoted in ('"""', "'''"):
-            self._quote = quoted
-        return "" if quoted.startswith("#") else "~" * len(quoted)
+    def _pair(self, table: Place) -> None:
+        start = self._at
+        *above, last = self._key()
+        name = self._text[start : self._at].rstrip()
+        self._past("=")
+        prefix = name[: max(found.start() for found in _KEY.finditer(name))] if above else ""
+        table = _below(table, above, Place("dotted", start, start, start))
+        table.inner[last] = self._value(start, prefix)
+        if above:
+            table.end = table.inner[last].end
+
+    def _key(self) -> list[str]:
+        parts: list[str] = []
+        while True:
+            self._past_space()
+            found = _KEY.match(self._text, self._at)
+            if found is None:
+                return parts
+            self._at = found.end()
+            quoted = found[0][0] in "\"'"
+            parts.append(tomllib.loads(f"key = {found[0]}")["key"] if quoted else found[0])
+            self._past_space()
+            if self._text[self._at] != ".":
+                return parts
+            self._at += 1
+
+    def _past_space(self) -> None:
+        self._at = _SPACE.match(self._text, self._at).end()  # type: ignore[union-attr] # as above
+
+    def _value(self, start: int | None = None, prefix: str = "") -> Place:
+        self._past_space()
+        at = self._at
+        place = Place("value", at if start is None else start, at, at, prefix)
+        sign = self._text[at]
+        if sign == "[":
+            self._array(place)
+        elif sign == "{":
+            self._inline(place)
+        else:
+            found = (STRING if sign in "\"'" else _BARE).match(self._text, at)
+            self._at = found.end() if found else at + 1
+        place.end = self._at
+        return place
+
+    def _array(self, place: Place) -> None:
+        place.form = "array"
+        self._at += 1
+        while not self._past_gap() and self._text[self._at] != "]":
+            if self._text[self._at] == ",":
+                self._at += 1
+            else:
+                place.inner[len(place.inner)] = self._value()
+        self._at += 1
+
+    def _inline(self, place: Place) -> None:
+        place.form = "inline"
+        self._at += 1
+        while not self._past_gap() and self._text[self._at] != "}":
+            if self._text[self._at] == ",":
+                self._at += 1
+            else:
+                self._pair(place)
+        self._at += 1
 
 
-def _steps(dotted: str) -> Path:
-    return tuple(part.strip().strip("\"'") for part in dotted.split("."))
+def _below(place: Place, steps: list[str], fresh: Place) -> Place:
+    """Step down from a place, into the last element of a list; what is not there is made like ``fresh``."""
+    for step in steps:
+        made = Place(fresh.form, fresh.start, fresh.value, fresh.end)
+        place = place.inner.setdefault(step, made)
+        if place.form == "list":
+            place = place.inner[len(place.inner) - 1]
+    return place

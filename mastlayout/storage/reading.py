@@ -1,30 +1,24 @@
-"""Reading a layout file: guarded, item by item, with every mistake named by its line."""
+"""Reading a layout file: every mistake in it is found at once and named by its line."""
 
-import re
-import tomllib
-from dataclasses import dataclass, field
+from collections.abc import Container, Iterable
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from pydantic import ValidationError
 
 from mastlayout.errors import FileError, LayoutFileError, Mistake
-from mastlayout.model.boat import Boat
-from mastlayout.model.crosscheck import Parts, crosscheck, parts_of
-from mastlayout.model.layout import FORMAT, LISTS, MOST_ITEMS, Layout
-from mastlayout.model.mast import Mast
-from mastlayout.storage import catalogue
-from mastlayout.storage.lines import line_of
-from mastlayout.storage.mistakes import list_model, mistakes_of
+from mastlayout.model.crosscheck import PathMistake, crosscheck
+from mastlayout.model.fitting import Fitting
+from mastlayout.model.kind import Kind
+from mastlayout.model.layout import FORMAT, Layout
+from mastlayout.storage.guard import read_bytes, tables_of, text_of
+from mastlayout.storage.lines import line_of, places
+from mastlayout.storage.mistakes import mistakes_of, shown
+from mastlayout.storage.salvage import Salvage, salvage
 from mastlayout.words import _
 
-MOST_BYTES = 4_000_000
-MOST_DOTS = 8
-MOST_DEEP = 16
-_BARE = re.compile(
-    r'"""(?:\\.|[^\\])*?"""|\'\'\'.*?\'\'\'|"(?:\\.|[^"\\\n])*"|\'[^\'\n]*\'|#[^\n]*', re.DOTALL
-)
-_DOTTED = re.compile(rf"(?:[^\s.=\[\]]+\s*\.\s*){{{MOST_DOTS + 1}}}")
+MOST_TOLD = 500
 
 
 @dataclass(frozen=True)
@@ -37,7 +31,10 @@ class Stamp:
 
 @dataclass(frozen=True, eq=False)
 class Document:
-    """A layout and the file it came from. ``taken`` names kinds that were taken from the catalogue."""
+    """A layout, the file it came from or went to, and that file's very bytes.
+
+    ``taken`` names kinds of the layout that the file does not carry: they are from the catalogue.
+    """
 
     path: Path
     data: bytes
@@ -48,17 +45,24 @@ class Document:
 
 @dataclass(frozen=True, eq=False)
 class Reading:
-    """What could be read: the document, None where no layout could be made, and every mistake."""
+    """What a file gave: its text, every mistake, and a document of all that hangs together.
+
+    ``document`` is None where yacht or mast cannot be read; where there are mistakes it lacks the
+    items that have them.
+    """
 
     document: Document | None
-    mistakes: tuple[Mistake, ...] = field(default=())
+    mistakes: tuple[Mistake, ...] = ()
+    text: str = ""
+
+
+def load(path: Path) -> Layout:
+    """Return the layout of a file; LayoutFileError names all its mistakes, FileError what cannot be read."""
+    return open_document(path).layout
 
 
 def open_document(path: Path) -> Document:
-    """Return the document of a layout file without a mistake.
-
-    Raises LayoutFileError with every mistake, FileError where the file cannot be read at all.
-    """
+    """Return the document of a layout file without a mistake; raises as ``load`` does."""
     found = read_layout(path)
     if found.mistakes or found.document is None:
         raise LayoutFileError(str(path), found.mistakes)
@@ -66,205 +70,9 @@ def open_document(path: Path) -> Document:
 
 
 def read_layout(path: Path) -> Reading:
-    """Read what can be read of a layout file; FileError where there is no text to read."""
-    data = read_bytes(path)
-    text = text_of(data, path)
-    try:
-        guard(text)
-        tables = tomllib.loads(text)
-    except RecursionError:
-        return Reading(None, (Mistake(0, "", _("brackets stand too deep in each other")),))
-    except ValueError as error:
-        return Reading(None, (_syntax(str(error)),))
-    return _read_tables(Path(path), data, text, tables)
-
-
-def read_bytes(path: Path) -> bytes:
-    """Return a file's bytes; FileError says why not."""
-    try:
-        if path.is_dir():
-            raise FileError(_("{path} is a folder: a layout file is wanted").format(path=path))
-        with path.open("rb") as file:
-            data = file.read(MOST_BYTES + 1)
-    except FileNotFoundError:
-        raise FileError(_("{path} is not there: name a layout file").format(path=path)) from None
-    except (OSError, ValueError) as error:
-        raise FileError(_("{path} cannot be read: {why}").format(path=path, why=error)) from None
-    if len(data) > MOST_BYTES:
-        raise FileError(
-            _("{path} is larger than {most} MB: no layout is").format(path=path, most=MOST_BYTES // 1_000_000)
-        )
-    return data
-
-
-def text_of(data: bytes, path: Path) -> str:
-    """Return a file's text; a mark of byte order at its start is passed over."""
-    try:
-        text = data.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = data[: error.start].count(b"\n") + 1
-        raise FileError(
-            _("{path}, line {line}: this is no text in UTF-8, so no layout file").format(path=path, line=line)
-        ) from None
-    if "\0" in text:
-        raise FileError(_("{path} holds zero bytes: it is no layout file").format(path=path))
-    return text.replace("\r\n", "\n")
-
-
-def guard(text: str) -> None:
-    """Refuse with ValueError what would keep the parser busy: deep brackets and endless dotted keys."""
-    bare = _BARE.sub("", text)
-    deep = most = 0
-    for sign in re.findall(r"[\[\]{}\n]", bare):
-        deep = max(0, deep + (1 if sign in "[{" else -1 if sign in "]}" else 0))
-        most = max(most, deep)
-    if most > MOST_DEEP:
-        raise ValueError(
-            _("brackets stand {deep} deep in each other: at most {most} are allowed").format(
-                deep=most, most=MOST_DEEP
-            )
-        )
-    found = _DOTTED.search(bare)
-    if found:
-        line = bare.count("\n", 0, found.start()) + 1
-        raise ValueError(
-            _("a key has more than {most} dots (at line {line}, column 1)").format(most=MOST_DOTS, line=line)
-        )
-
-
-def _syntax(message: str) -> Mistake:
-    found = re.search(r"\(at line (\d+), column (\d+)\)", message)
-    line = int(found[1]) if found else 0
-    plain = re.sub(r"\s*\(at .*\)$", "", message)
-    return Mistake(line, "", _("this is not TOML: {why}").format(why=plain[:1].lower() + plain[1:]))
-
-
-def _read_tables(path: Path, data: bytes, text: str, tables: dict[str, Any]) -> Reading:
+    """Read what can be read of a layout file; FileError where there is nothing to read."""
     stamp = stamp_of(path)
-    wrong = _format_mistake(tables)
-    if wrong:
-        return Reading(None, (Mistake(line_of(text, ("format",)), "format", wrong),))
-    try:
-        tables = _with_outline(path, tables)
-        layout = Layout.model_validate(tables, by_alias=True, by_name=False)
-    except FileError as error:
-        return Reading(
-            None, (Mistake(line_of(text, ("mast", "section", "dxf")), "mast.section.dxf", str(error)),)
-        )
-    except ValidationError:
-        return _read_items(path, data, text, tables, stamp)
-    layout, taken = with_kinds(layout)
-    found = crosscheck(parts_of(layout))
-    if not found:
-        return Reading(Document(path, data, layout, stamp, taken))
-    return _read_items(path, data, text, tables, stamp)
-
-
-def _format_mistake(tables: dict[str, Any]) -> str:
-    number = tables.get("format")
-    if number is None:
-        return _("there is no format number: a layout begins with “format = {format}”").format(format=FORMAT)
-    if number != FORMAT:
-        return _("format {number} is not known: this version reads format {format}").format(
-            number=str(number)[:20], format=FORMAT
-        )
-    return ""
-
-
-def _read_items(path: Path, data: bytes, text: str, tables: dict[str, Any], stamp: Stamp | None) -> Reading:
-    """Validate item by item, then ask the references of all that could be read."""
-    mistakes: list[Mistake] = []
-    broken: set[str] = set()
-    boat = _one(Boat, tables.get("boat"), ("boat",), text, mistakes)
-    mast = _one(Mast, tables.get("mast"), ("mast",), text, mistakes)
-    lists: dict[str, list[tuple[int, Any]]] = {}
-    for name in LISTS:
-        # A list that is not in the file was never begun: it stays left out.
-        if name in tables:
-            lists[name] = _items(name, tables[name], text, mistakes, broken)
-    rest = {key: value for key, value in tables.items() if key not in (*LISTS, "boat", "mast")}
-    _rest(rest, text, mistakes)
-    parts = Parts(mast, lists, frozenset(), frozenset(broken))
-    found = crosscheck(parts, catalogue.catalogue() if lists.get("fittings") else ())
-    mistakes += [Mistake(line_of(text, at), _spelt(at), sentence) for at, sentence in found]
-    layout = _left(boat, mast, lists, {at[:2] for at, _sentence in found})
-    document = Document(path, data, layout, stamp) if layout else None
-    return Reading(document, tuple(sorted(mistakes, key=lambda mistake: mistake.line)))
-
-
-def _one(model: type[Any], table: Any, at: tuple[str | int, ...], text: str, mistakes: list[Mistake]) -> Any:
-    if table is None:
-        mistakes.append(Mistake(0, str(at[0]), _("[{name}] is missing").format(name=at[0])))
-        return None
-    try:
-        return model.model_validate(table, by_alias=True, by_name=False)
-    except ValidationError as error:
-        mistakes.extend(
-            Mistake(line_of(text, (*at, *path)), _spelt((*at, *path)), sentence)
-            for path, sentence in mistakes_of(model, error)
-        )
-        return None
-
-
-def _items(
-    name: str, tables: Any, text: str, mistakes: list[Mistake], broken: set[str]
-) -> list[tuple[int, Any]]:
-    if not isinstance(tables, list) or len(tables) > MOST_ITEMS:
-        sentence = _("a list of [[{name}]] is wanted, at most {most}").format(name=name, most=MOST_ITEMS)
-        mistakes.append(Mistake(line_of(text, (name,)), name, sentence))
-        return []
-    items = []
-    for i, table in enumerate(tables):
-        item = _one(list_model(name), table, (name, i), text, mistakes)
-        if item is not None:
-            items.append((i, item))
-        elif isinstance(table, dict) and isinstance(table.get("id"), str):
-            broken.add(table["id"])
-    return items
-
-
-def _rest(rest: dict[str, Any], text: str, mistakes: list[Mistake]) -> None:
-    """Name keys at the top of the file that a layout does not have."""
-    try:
-        Layout.model_validate(rest, by_alias=True, by_name=False)
-    except ValidationError as error:
-        mistakes.extend(
-            Mistake(line_of(text, path), _spelt(path), sentence)
-            for path, sentence in mistakes_of(Layout, error)
-            if path[0] not in ("boat", "mast")
-        )
-
-
-def _left(boat: Any, mast: Any, lists: dict[str, list[tuple[int, Any]]], wrong: set[Any]) -> Layout | None:
-    """Return a layout of what has no mistake; None where boat or mast cannot be read."""
-    if boat is None or mast is None or any(at[0] == "mast" for at in wrong):
-        return None
-    kept: dict[str, Any] = {
-        name: tuple(item for i, item in items if (name, i) not in wrong) for name, items in lists.items()
-    }
-    layout, _taken = with_kinds(Layout(format=1, boat=boat, mast=mast, **kept))
-    again = {at[:2] for at, _sentence in crosscheck(parts_of(layout))}
-    if not again:
-        return layout
-    return _left(boat, mast, {name: list(enumerate(items)) for name, items in kept.items()}, again)
-
-
-def _spelt(path: tuple[str | int, ...]) -> str:
-    text = ""
-    for step in path:
-        text += f"[{step + 1}]" if isinstance(step, int) else f".{step}" if text else step
-    return text
-
-
-def with_kinds(layout: Layout) -> tuple[Layout, tuple[str, ...]]:
-    """Return the layout with a copy of each kind it uses and does not carry, and their names."""
-    carried = {kind.id for kind in layout.kinds}
-    wanted = dict.fromkeys(fitting.kind for fitting in layout.fittings if fitting.kind not in carried)
-    taken = tuple(name for name in wanted if name in catalogue.catalogue())
-    if not taken:
-        return layout, ()
-    kinds = (*layout.kinds, *(catalogue.kind(name) for name in taken))
-    return layout.but(kinds=kinds), taken
+    return read_data(read_bytes(path), path, stamp)
 
 
 def stamp_of(path: Path) -> Stamp | None:
@@ -276,12 +84,141 @@ def stamp_of(path: Path) -> Stamp | None:
     return Stamp(status.st_mtime_ns, status.st_size)
 
 
-def _with_outline(path: Path, tables: dict[str, Any]) -> dict[str, Any]:
-    """Return the tables with the points of an outline that a drawing beside the layout holds."""
-    section = tables.get("mast", {}).get("section", {}) if isinstance(tables.get("mast"), dict) else {}
-    if not isinstance(section, dict) or "dxf" not in section or "points" in section:
-        return tables
+def read_data(data: bytes, path: Path, stamp: Stamp | None = None) -> Reading:
+    """Read a layout from the bytes of the file at ``path``; a drawing it names lies beside that."""
+    text = ""
+    try:
+        text = text_of(data, path)
+        tables = tables_of(text, path)
+    except LayoutFileError as refused:
+        return Reading(None, refused.mistakes, text)
+    wrong = _format(tables)
+    if wrong:
+        return Reading(None, _lined(text, wrong), text)
+    layout, wrong = _validated(tables, path)
+    if layout is not None:
+        taken, names = _from_catalogue(layout.fittings, layout.kinds)
+        if taken:
+            layout = layout.but(kinds=(*layout.kinds, *taken))
+        if not crosscheck(layout, names):
+            return Reading(Document(path, data, layout, stamp, tuple(kind.id for kind in taken)), (), text)
+    left, wrong = _what_can_be_read(tables, wrong)
+    return Reading(Document(path, data, left, stamp) if left else None, _lined(text, wrong), text)
+
+
+def layout_in(text: str, path: Path) -> Layout | None:
+    """Return the layout in a text as it stands there, its references not asked; None where it has none."""
+    try:
+        return _validated(tables_of(text, path), path)[0]
+    except LayoutFileError:
+        return None
+
+
+def _validated(tables: dict[str, Any], path: Path) -> tuple[Layout | None, list[PathMistake]]:
+    wrong = _outline(tables, path)
+    try:
+        return Layout.model_validate(tables, by_alias=True, by_name=False), wrong
+    except ValidationError as error:
+        return None, [*wrong, *mistakes_of(Layout, error)]
+
+
+def _format(tables: dict[str, Any]) -> list[PathMistake]:
+    number = tables.get("format")
+    if type(number) is int and number == FORMAT:
+        return []
+    if number is None:
+        sentence = _("format is missing: “format = {ours}” is needed at the top of a layout")
+    elif type(number) is int and number > FORMAT:
+        sentence = _(
+            "format {given} is not known: it is newer than this program, which reads format {ours}; "
+            "open it with a newer one"
+        )
+    else:
+        sentence = _("format {given} is not known: {ours} is wanted")
+    return [PathMistake(("format",), sentence.format(given=shown(number), ours=FORMAT))]
+
+
+def _outline(tables: dict[str, Any], path: Path) -> list[PathMistake]:
+    """Put the points of the drawing that the section names into its table; tell why that cannot be."""
+    mast = tables.get("mast")
+    section = mast.get("section") if isinstance(mast, dict) else None
+    if not isinstance(section, dict) or section.get("shape") != "points" or "points" in section:
+        return []
+    name = section.get("dxf")
+    if not isinstance(name, str):
+        return []
     from mastlayout.storage.dxf_outline import points_of  # noqa: PLC0415 - ezdxf is heavy and seldom wanted
 
-    full = section | {"points": points_of(path.parent, section["dxf"])}
-    return tables | {"mast": tables["mast"] | {"section": full}}
+    try:
+        section["points"] = points_of(path.parent, name)
+    except FileError as error:
+        return [PathMistake(("mast", "section", "dxf"), str(error))]
+    return []
+
+
+def _what_can_be_read(
+    tables: dict[str, Any], wrong: list[PathMistake]
+) -> tuple[Layout | None, list[PathMistake]]:
+    """Crosscheck the items that are right by themselves, beside the mistakes of the others.
+
+    Returns the layout of what hangs together, and all mistakes.
+    """
+    if ("mast", "section", "dxf") in {mistake.path for mistake in wrong}:
+        wrong = [mistake for mistake in wrong if mistake.path != ("mast", "section", "points")]
+    found = salvage(tables, wrong)
+    _found, more = _by_reference(found, found.unread)
+    wrong = told = wrong + more
+    # What refers to an item with a mistake cannot stay without it, nor what refers to that.
+    while True:
+        found, more = _by_reference(salvage(tables, wrong), frozenset())
+        if not more:
+            return found.layout(), told
+        wrong = wrong + more
+
+
+def _by_reference(found: Salvage, unread: Container[str]) -> tuple[Salvage, list[PathMistake]]:
+    """Return what was read with the kinds it takes from the catalogue, and its mistakes by reference."""
+    fittings, kinds = found.items.get("fittings", ()), found.items.get("kinds", ())
+    taken, names = _from_catalogue(fittings, kinds, found.unread)
+    found = found.with_kinds(taken)
+    return found, [
+        PathMistake(found.path_in_file(mistake.path), mistake.sentence)
+        for mistake in crosscheck(found.parts(), names, unread)
+    ]
+
+
+def _from_catalogue(
+    fittings: Iterable[Fitting], kinds: Iterable[Kind], unread: Container[str] = frozenset()
+) -> tuple[list[Kind], Iterable[str]]:
+    """Return the kinds used and not carried, and every name of the catalogue where it was asked."""
+    carried = {kind.id for kind in kinds}
+    absent = dict.fromkeys(
+        fitting.kind for fitting in fittings if fitting.kind not in carried and fitting.kind not in unread
+    )
+    if not absent:
+        return [], ()
+    from mastlayout.storage.catalogue import catalogue  # noqa: PLC0415 - most layouts carry all their kinds
+
+    known = catalogue()
+    return [known[name] for name in absent if name in known], known
+
+
+def _lined(text: str, wrong: list[PathMistake]) -> tuple[Mistake, ...]:
+    """Return the mistakes with their lines, in the order of the file; beyond many only how many more."""
+    if not wrong:
+        return ()
+    root = places(text)
+    told = sorted(
+        (Mistake(line_of(text, root, path), _spelt(path), sentence) for path, sentence in wrong),
+        key=lambda mistake: mistake.line,
+    )
+    more = len(told) - MOST_TOLD
+    if more > 0:
+        told[MOST_TOLD:] = [Mistake(0, "", _("{more} more mistakes follow").format(more=more))]
+    return tuple(told)
+
+
+def _spelt(path: tuple[str | int, ...]) -> str:
+    """Return a path as text: ``fittings[4].girth`` for the fourth, as a person counts."""
+    steps = (f"[{step + 1}]" if isinstance(step, int) else f".{step}" for step in path)
+    return "".join(steps).removeprefix(".")

@@ -1,66 +1,46 @@
 """Files written whole or not at all."""
 
 import contextlib
+import errno
 import glob
 import os
-import tempfile
+import secrets
 import time
 from pathlib import Path
 
 from mastlayout.errors import FileError
 from mastlayout.words import _
 
+_PART = ".part"
 # Another program's save may be under way: only what is older than this is litter.
 _ABANDONED_S = 60.0
+_WHY = {
+    errno.ENOSPC: _("the disk is full: make room, or save elsewhere"),
+    errno.EDQUOT: _("your share of the disk is full: make room, or save elsewhere"),
+    errno.EACCES: _("its folder may not be written to: save elsewhere"),
+    errno.EPERM: _("its folder may not be written to: save elsewhere"),
+    errno.EROFS: _("its disk may only be read: save elsewhere"),
+    errno.ENOENT: _("its folder is not there: make it, or save elsewhere"),
+    errno.ENAMETOOLONG: _("its name is too long: take a shorter one"),
+}
 
 
 def write_whole(path: Path, data: bytes) -> None:
-    """Put ``data`` in the place of a file; where that fails the old file stays and FileError says why.
+    """Put ``data`` in the place of the file at ``path``; where that fails the old file stays.
 
-    A temporary file beside it is written, counted, flushed to disk and renamed over the old one.
+    A temporary file in the same folder is written, counted, flushed to the disk and renamed over
+    the old one. A link stays a link: the file it leads to is written. Raises FileError.
     """
-    path = Path(os.path.realpath(path))  # a link is kept, what it points to is written
-    if path.is_dir():
-        raise FileError(_("{path} is a folder: a file name is wanted").format(path=path))
-    temporary = ""
     try:
-        handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=".part")
-        with os.fdopen(handle, "wb") as file:
-            if file.write(data) != len(data):
-                raise OSError(_("the disk took only a part"))  # noqa: TRY301 - it is cleaned up after like any other
-            file.flush()
-            os.fsync(file.fileno())
-        os.chmod(temporary, path.stat().st_mode & 0o7777 if path.exists() else 0o644)  # noqa: PTH101 - a str path
-        os.replace(temporary, path)  # noqa: PTH105 - the same
-        _flush_folder(path.parent)
-        _clear_away(path)
-    except OSError as error:
-        if temporary:
-            with contextlib.suppress(OSError):
-                Path(temporary).unlink(missing_ok=True)
-        why = error.strerror or str(error)
+        target = path.resolve()
+        if target.is_dir():
+            raise FileError(_("{path} is a folder: name a file").format(path=path))
+        _replace(target, data)
+    except (OSError, RuntimeError, ValueError) as error:
+        why = _WHY.get(getattr(error, "errno", None) or 0, str(error))
         raise FileError(
-            _("{path} could not be written: {why}; what was there before is unchanged").format(
-                path=path, why=why
-            )
-        ) from None
-
-
-def _clear_away(path: Path) -> None:
-    """Take away what a save that was killed a while ago left unfinished beside the file."""
-    for part in path.parent.glob(f".{glob.escape(path.name)}.*.part"):
-        with contextlib.suppress(OSError):
-            if time.time() - part.stat().st_mtime > _ABANDONED_S:
-                part.unlink()
-
-
-def _flush_folder(folder: Path) -> None:
-    with contextlib.suppress(OSError):  # not every system lets a folder be flushed
-        handle = os.open(folder, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)
+            _("{path} was not saved: {why} (what was there is unchanged)").format(path=path, why=why)
+        ) from error
 
 
 def make_folder(folder: Path) -> None:
@@ -72,4 +52,56 @@ def make_folder(folder: Path) -> None:
             _("{folder} cannot be made a folder: {why}").format(
                 folder=folder, why=error.strerror or str(error)
             )
-        ) from None
+        ) from error
+
+
+def _replace(target: Path, data: bytes) -> None:
+    temporary = target.parent / f"{_stem(target)}{secrets.token_hex(6)}{_PART}"
+    try:
+        _write(temporary, data)
+        if target.exists():
+            temporary.chmod(target.stat().st_mode & 0o7777)
+        os.replace(temporary, target)  # noqa: PTH105 - the one call of this module that tests take over
+    except BaseException:
+        with contextlib.suppress(OSError):
+            temporary.unlink(missing_ok=True)
+        raise
+    _flush_folder(target.parent)
+    _clear_away(target)
+
+
+def _stem(target: Path) -> str:
+    """Return what the names of a file's unfinished copies begin with, short enough for any disk."""
+    return f".{target.name[:60]}."
+
+
+def _clear_away(target: Path) -> None:
+    """Take away what a save that was killed a while ago left unfinished beside the file."""
+    for part in target.parent.glob(f"{glob.escape(_stem(target))}*{_PART}"):
+        with contextlib.suppress(OSError):
+            if time.time() - part.stat().st_mtime > _ABANDONED_S:
+                part.unlink()
+
+
+def _write(path: Path, data: bytes) -> None:
+    """Write a new file and flush it; a disk that takes less than it was given is an error."""
+    with path.open("xb", buffering=0) as file:
+        left = memoryview(data)
+        while left:
+            count = file.write(left)
+            if not count:
+                raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+            left = left[count:]
+        os.fsync(file.fileno())
+        if os.fstat(file.fileno()).st_size != len(data):
+            raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+
+def _flush_folder(folder: Path) -> None:
+    """Flush the new name to the disk, where the system lets a folder be opened at all."""
+    with contextlib.suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)

@@ -1,68 +1,136 @@
-"""A section traced as a drawing beside the layout."""
+"""Outlines from drawings: one closed polyline beside the layout, in millimetres."""
 
 import math
+from pathlib import Path
 
 import ezdxf
 import pytest
+from ezdxf import units
 
+from mastlayout.errors import FileError
 from mastlayout.geometry.skin import skin_of
-from mastlayout.storage.reading import read_layout
+from mastlayout.storage.dxf_outline import FLAT_MM, points_of
+from mastlayout.storage.reading import read_data
 
+CORNERS = [(60, 25), (25, 60), (-25, 60), (-60, 25), (-60, -25), (-25, -60), (25, -60), (60, -25)]
 TEXT = """format = 1
-[boat]
-name = "Test"
+boat = { name = "Test" }
 [mast]
 length = 17000
-section = {{ shape = "points", dxf = "{name}" }}
+section = { shape = "points", dxf = "outline.dxf" }
 """
 
 
-def drawn(folder, *polylines, unit=4, name="outline.dxf"):
-    """Write a drawing of closed polylines (millimetres unless said) and return what is read of a layout."""
-    drawing = ezdxf.new()
-    drawing.header["$INSUNITS"] = unit
-    for points, closed in polylines:
-        drawing.modelspace().add_lwpolyline(points, format="xyb", close=closed)
-    drawing.saveas(folder / name)
-    path = folder / "layout.toml"
-    path.write_text(TEXT.format(name=name))
-    return read_layout(path)
+@pytest.fixture
+def draw(tmp_path):
+    """Save a drawing beside a layout that is not there; ``fill`` puts lines into it."""
+
+    def drawn(fill, unit=units.MM):
+        drawing = ezdxf.new(units=unit)
+        fill(drawing.modelspace())
+        drawing.saveas(tmp_path / "outline.dxf")
+        return tmp_path
+
+    return drawn
 
 
-def circle(radius):
-    """Two half circles, as bulges."""
-    return [(-radius, 0, 1.0), (radius, 0, 1.0)]
+def octagon(space):
+    """One closed polyline of eight corners, and a line that is none."""
+    space.add_lwpolyline(CORNERS, close=True)
+    space.add_line((0, 0), (1, 1))
+
+
+def test_a_closed_polyline_is_read_point_by_point(draw):
+    """Eight corners in the drawing's millimetres."""
+    assert points_of(draw(octagon), "outline.dxf") == CORNERS
+
+
+def test_the_unit_of_the_drawing_is_honoured(draw):
+    """A corner at 60 inches is at 60 x 25.4 = 1524 mm."""
+    points = points_of(draw(octagon, units.IN), "outline.dxf")
+    assert points[0] == (pytest.approx(1524.0), pytest.approx(635.0))
+
+
+def test_an_old_polyline_with_its_first_point_again_is_closed(draw):
+    """The older kind of polyline, drawn back to its beginning."""
+    folder = draw(lambda space: space.add_polyline2d([*CORNERS, CORNERS[0]]))
+    assert points_of(folder, "outline.dxf") == CORNERS
+
+
+def test_arcs_are_flattened_finely(draw):
+    """Two half circles of 100: the chords' middles lie within 0.05 of the circle."""
+    folder = draw(lambda space: space.add_lwpolyline([(100, 0, 1), (-100, 0, 1)], format="xyb", close=True))
+    points = points_of(folder, "outline.dxf")
+    for (x, y), (u, v) in zip(points, [*points[1:], points[0]], strict=True):
+        assert math.hypot(x, y) == pytest.approx(100, abs=FLAT_MM)
+        assert math.hypot((x + u) / 2, (y + v) / 2) == pytest.approx(100, abs=FLAT_MM)
 
 
 @pytest.mark.parametrize(("unit", "radius"), [(4, 80.0), (5, 8.0), (1, 80.0 / 25.4), (0, 80.0)])
-def test_one_closed_polyline_is_the_section(tmp_path, unit, radius):
-    """Bulges are flattened to 0.05 mm; centimetres and inches are turned into millimetres."""
-    found = drawn(tmp_path, (circle(radius), True), unit=unit)
-    assert not found.mistakes
-    girth = 2 * skin_of(found.document.layout.mast).full.half_girth_mm
-    assert girth == pytest.approx(2 * math.pi * 80, rel=2e-3)
+def test_a_round_section_has_the_girth_of_its_circle(draw, unit, radius):
+    """Two bulges of 80 mm in millimetres, centimetres, inches and without a unit: 2 pi 80 round it."""
+    circle = [(-radius, 0, 1.0), (radius, 0, 1.0)]
+    folder = draw(lambda space: space.add_lwpolyline(circle, format="xyb", close=True), unit)
+    mast = read_data(TEXT.encode(), folder / "layout.toml").document.layout.mast
+    assert 2 * skin_of(mast).full.half_girth_mm == pytest.approx(2 * math.pi * 80, rel=2e-3)
 
 
-@pytest.mark.parametrize("count", [0, 2])
-def test_none_or_several_are_refused(tmp_path, count):
-    """Exactly one outline is wanted; an open line is none."""
-    lines = [(circle(80.0), True)] * count + [([(0, 0, 0), (1, 1, 0)], False)]
-    found = drawn(tmp_path, *lines)
-    assert f"holds {count} closed" in found.mistakes[0].sentence
-    assert found.mistakes[0].line == 6
+@pytest.mark.parametrize(
+    ("fill", "unit", "word"),
+    [
+        (lambda space: space.add_lwpolyline(CORNERS), units.MM, "no closed polyline"),
+        (lambda space: (octagon(space), octagon(space)), units.MM, "2 closed polylines"),
+        (octagon, units.KM, "INSUNITS 7"),
+    ],
+)
+def test_a_drawing_without_its_one_outline_is_refused(draw, fill, unit, word):
+    """None, two, and a unit in which nobody measures masts."""
+    with pytest.raises(FileError, match=word):
+        points_of(draw(fill, unit), "outline.dxf")
 
 
-@pytest.mark.parametrize("name", ["../outline.dxf", "/etc/passwd", "none.dxf", "", ".."])
-def test_a_drawing_must_lie_beside_the_layout(tmp_path, name):
-    """No path leads elsewhere."""
-    path = tmp_path / "layout.toml"
-    path.write_text(TEXT.format(name=name))
-    assert read_layout(path).mistakes
+@pytest.mark.parametrize(
+    "name", ["../outline.dxf", "/etc/outline.dxf", "a\\outline.dxf", "..", "", "c:x.dxf"]
+)
+def test_a_drawing_elsewhere_is_refused(draw, name):
+    """Whoever passes a layout on must not make it read other files."""
+    with pytest.raises(FileError, match="beside the layout"):
+        points_of(draw(octagon), name)
 
 
-def test_a_spoilt_drawing_is_a_mistake(tmp_path):
-    """What is no drawing is said to be none."""
-    (tmp_path / "outline.dxf").write_bytes(b"\x00\x01 no drawing")
-    path = tmp_path / "layout.toml"
-    path.write_text(TEXT.format(name="outline.dxf"))
-    assert "cannot be read as a drawing" in read_layout(path).mistakes[0].sentence
+@pytest.mark.parametrize(
+    ("data", "word"),
+    [
+        (None, "not beside"),
+        (b"x" * 4_000_001, "4 MB"),
+        (b"no drawing\n", "cannot be read"),
+        (b"", "cannot be read"),
+    ],
+)
+def test_what_is_no_drawing_is_refused(tmp_path, data, word):
+    """Missing, too large, no DXF at all."""
+    if data is not None:
+        (tmp_path / "outline.dxf").write_bytes(data)
+    with pytest.raises(FileError, match=word):
+        points_of(tmp_path, "outline.dxf")
+
+
+def test_a_layout_reads_its_outline_from_the_drawing(draw):
+    """The points stand in the layout; the text does not have them."""
+    read = read_data(TEXT.encode(), draw(octagon) / "layout.toml")
+    assert not read.mistakes
+    assert read.document.layout.mast.section.points == tuple(CORNERS)
+
+
+def test_a_drawing_that_fails_is_one_mistake_with_its_line(tmp_path):
+    """That points are missing is not said besides."""
+    (mistake,) = read_data(TEXT.encode(), tmp_path / "layout.toml").mistakes
+    assert (mistake.line, mistake.field) == (5, "mast.section.dxf")
+    assert "not beside the layout" in mistake.sentence
+
+
+def test_points_and_a_drawing_together_are_the_points(tmp_path):
+    """A layout saved elsewhere holds its points, and the drawing is only named."""
+    corners = [[float(x), float(y)] for x, y in CORNERS]
+    text = TEXT.replace('"outline.dxf"', f'"outline.dxf", points = {corners}')
+    assert not read_data(text.encode(), Path("layout.toml")).mistakes
