@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cache
 
-from mastlayout.errors import UnknownNameError
+from mastlayout.errors import UnitError, UnknownNameError
 from mastlayout.model.layout import Layout, LimitOverride
 from mastlayout.resources import resources
 from mastlayout.words import _
@@ -47,7 +47,8 @@ def built_in() -> Limits:
 def limits_of(layout: Layout) -> Limits:
     """Return the limits that hold for a layout, the owner's own over the built-in.
 
-    Raises UnknownNameError for an override of a limit that is not there.
+    Raises UnknownNameError for an override of a limit that is not there, UnitError for one in
+    another unit than the limit's.
     """
     if not layout.limits:
         return built_in()
@@ -57,6 +58,11 @@ def limits_of(layout: Layout) -> Limits:
 def _overridden(own: LimitOverride) -> Limit:
     if own.key not in built_in():
         raise UnknownNameError(_("limit"), own.key, built_in())
-    return replace(
-        built_in()[own.key], value=own.value, unit=own.unit, source=_("limit set by the owner"), why=own.why
-    )
+    limit = built_in()[own.key]
+    if own.unit != limit.unit:
+        raise UnitError(
+            _("The limit “{key}” is set in “{own}”: its unit is {unit}, write the value in {unit}.").format(
+                key=own.key, own=own.unit, unit=limit.unit
+            )
+        )
+    return replace(limit, value=own.value, source=_("limit set by the owner"), why=own.why)

@@ -32,27 +32,27 @@ def read_length(typed: object) -> float:
 
     Raises UnitError with what is allowed for anything else.
     """
-    return _read(typed, _MM, "mm", "[length]", _('a length such as 8140, "8.14 m" or "26 ft 8 1/2 in"'))
+    return _read(typed, _MM, "mm", _('a length such as 8140, "8.14 m" or "26 ft 8 1/2 in"'))
 
 
 def read_angle(typed: object) -> float:
     """Return degrees from a number (degrees) or text such as ``"1.5 deg"``."""
-    return _read(typed, _DEGREES, "deg", "[]", _('an angle in degrees such as 1.5 or "1.5 deg"'))
+    return _read(typed, _DEGREES, "deg", _('an angle in degrees such as 1.5 or "1.5 deg"'))
 
 
 def read_mass(typed: object) -> float:
     """Return kilograms from a number (kg) or text such as ``"4 lb"``."""
-    return _read(typed, _KG, "kg", "[mass]", _('a mass such as 1.9 or "4 lb 3 oz"'))
+    return _read(typed, _KG, "kg", _('a mass such as 1.9 or "4 lb 3 oz"'))
 
 
-def _read(typed: object, factors: dict[str, float], base: str, dimension: str, allowed: str) -> float:
+def _read(typed: object, factors: dict[str, float], base: str, allowed: str) -> float:
     if isinstance(typed, (int, float)) and not isinstance(typed, bool):
         try:
             value = float(typed)
         except OverflowError:
             value = math.inf
     elif isinstance(typed, str):
-        value = _read_text(typed, factors, base, dimension, allowed)
+        value = _read_text(typed, factors, base, allowed)
     else:
         raise UnitError(_("{typed} is not {allowed}").format(typed=_short(typed), allowed=allowed))
     if not math.isfinite(value):
@@ -64,7 +64,7 @@ def _read(typed: object, factors: dict[str, float], base: str, dimension: str, a
     return value
 
 
-def _read_text(text: str, factors: dict[str, float], base: str, dimension: str, allowed: str) -> float:
+def _read_text(text: str, factors: dict[str, float], base: str, allowed: str) -> float:
     if len(text) > _LONGEST:
         raise UnitError(_("{typed} is too long to be {allowed}").format(typed=_short(text), allowed=allowed))
     if "," in text:
@@ -75,15 +75,15 @@ def _read_text(text: str, factors: dict[str, float], base: str, dimension: str, 
         )
     body = text.strip().replace("\u2212", "-")
     sign = -1.0 if body.startswith("-") else 1.0
-    body = body.lstrip("+-").strip()
+    body = body[1:].strip() if body.startswith(("+", "-")) else body
     terms = _terms(body)
     if terms and all(unit in factors for _value, unit in terms[:-1] if unit) and _falling(terms, factors):
         last = terms[-1][1] or (base if len(terms) == 1 else "")
         if last in factors:
             sizes = [factors[unit] for _value, unit in terms[:-1]] + [factors[last]]
             return sign * sum(value * size for (value, _unit), size in zip(terms, sizes, strict=True))
-    if len(terms) == 1 and terms[0][1]:
-        return sign * _ask_pint(terms[0][0], terms[0][1], base, dimension, text, allowed)
+    if len(terms) == 1 and terms[0][1].isalpha():
+        return sign * _ask_pint(*terms[0], base, text, allowed)
     raise UnitError(_("{typed} is not {allowed}").format(typed=_short(text), allowed=allowed))
 
 
@@ -114,21 +114,23 @@ def _falling(terms: list[tuple[float, str]], factors: dict[str, float]) -> bool:
     return all(a > b > 0 for a, b in itertools.pairwise(sizes))
 
 
-def _ask_pint(value: float, unit: str, base: str, dimension: str, text: str, allowed: str) -> float:
+def _ask_pint(value: float, unit: str, base: str, text: str, allowed: str) -> float:
     import pint  # noqa: PLC0415 - 0.2 s, and only for a unit our own grammar does not know
 
     registry: pint.UnitRegistry[float] = pint.UnitRegistry()
     try:
         quantity = registry.Quantity(value, unit)
-        if not quantity.check(dimension):
-            raise UnitError(_("{typed} is not {allowed}").format(typed=_short(text), allowed=allowed))
-        return float(quantity.to(base).magnitude)
-    except (pint.UndefinedUnitError, pint.DimensionalityError, AttributeError):
+        # Root units and not dimensions: to pint a percent and a bit have those of an angle.
+        fits = quantity.to_root_units().units == registry.Quantity(1.0, base).to_root_units().units
+    except (pint.errors.PintError, AttributeError, ValueError):  # a ValueError for the unit “nan”
         raise UnitError(
             _("{typed} has the unit “{unit}”, which is not known: {allowed} is wanted").format(
                 typed=_short(text), unit=unit, allowed=allowed
             )
         ) from None
+    if not fits:
+        raise UnitError(_("{typed} is not {allowed}").format(typed=_short(text), allowed=allowed))
+    return float(quantity.to(base).magnitude)
 
 
 def _short(typed: object) -> str:

@@ -47,10 +47,12 @@ def drill_mm(opening: Opening) -> float | None:
 
 
 def pilot_mm(diameter_mm: float) -> float | None:
-    """Return the pilot drill, half the drill to 0.5 mm below, at least 2.5; None for a step drill."""
-    if diameter_mm > LARGEST_TWIST_MM:
-        return None
-    return max(LEAST_PILOT_MM, math.floor(diameter_mm / 2 / 0.5) * 0.5)
+    """Return the pilot drill, half the drill to 0.5 mm below, at least 2.5.
+
+    None for a step drill, and for a drill that is no larger than its pilot would be.
+    """
+    pilot = max(LEAST_PILOT_MM, math.floor(diameter_mm / 2 / 0.5) * 0.5)
+    return pilot if pilot < diameter_mm <= LARGEST_TWIST_MM else None
 
 
 def depth_stop_mm(diameter_mm: float, wall_mm: float) -> int:

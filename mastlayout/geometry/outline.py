@@ -12,6 +12,9 @@ from mastlayout.words import _
 # An arc of this many chords to the half turn is within 0.0003 mm of its length on a 200 mm mast.
 _CHORDS = 720
 MOST_UNSYMMETRIC_MM = 0.5
+# A turn of more than this at one point is a corner and no part of a traced curve.
+_CORNER_COS = np.cos(np.radians(20.0))
+_CUT_MM = 0.001
 
 
 def half_outline(section: Section) -> Array:
@@ -91,10 +94,21 @@ def _hull(points: Array) -> Array:
 
 
 def _cleaned(points: Array) -> Array:
-    """Leave out points that repeat the one before."""
+    """Leave out points that repeat the one before, and cut sharp corners."""
     kept = np.concatenate([[True], np.hypot(*np.diff(points, axis=0).T) > 1e-9])
-    cleaned: Array = points[kept]
-    return cleaned
+    return _cut(points[kept])
+
+
+def _cut(points: Array) -> Array:
+    """Cut each sharp corner by a thousandth of a millimetre, so that a flat keeps its own normal up to it."""
+    step = np.diff(points, axis=0)
+    length = np.hypot(step[:, 0], step[:, 1])
+    unit = step / length[:, None]
+    sharp = np.flatnonzero((unit[:-1] * unit[1:]).sum(axis=1) < _CORNER_COS) + 1
+    before, after = (np.minimum(_CUT_MM, length[sharp - side] / 3)[:, None] for side in (1, 0))
+    cut = points.copy()
+    cut[sharp] -= before * unit[sharp - 1]
+    return np.insert(cut, sharp + 1, points[sharp] + after * unit[sharp], axis=0)
 
 
 def hollows(section: Section) -> Array:

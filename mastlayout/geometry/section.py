@@ -15,31 +15,41 @@ from mastlayout.words import _
 
 
 @dataclass(frozen=True, eq=False)
-class Tube:
-    """Area mm2; second moments mm4 for bending fore and aft and athwart; moduli mm3; centroid x mm."""
+class Properties:
+    """Girth of the outline, area of the metal, and what resists bending fore and aft and athwart.
 
+    Second moments (mm4) are about the centroid, moduli (mm3) for the fibre farthest from it;
+    ``centroid_x_mm`` counts forward from the middle of the section's length.
+    """
+
+    girth_mm: float
     area_mm2: float
+    centroid_x_mm: float
     fore_aft_mm4: float
     athwart_mm4: float
-    centroid_x_mm: float
     fore_aft_mm3: float
     athwart_mm3: float
 
 
-def tube(ring: Ring, wall_mm: float) -> Tube:
-    """Return the properties of a section of constant wall; NotKnownError where the wall fills it."""
+def tube_properties(ring: Ring, wall_mm: float) -> Properties:
+    """Return the properties of an outline with a constant wall; NotKnownError where there is no such tube."""
     import shapely  # noqa: PLC0415 - 20 ms, and few commands ask for it
 
     outer = shapely.Polygon(ring.polygon())
-    inner = outer.buffer(-wall_mm, quad_segs=64)
-    if inner.is_empty or not isinstance(inner, shapely.Polygon):
-        raise NotKnownError(_("a wall of {wall:g} fills the section").format(wall=wall_mm))
+    inner = outer.buffer(-wall_mm)
+    if wall_mm <= 0 or inner.is_empty or not isinstance(inner, shapely.Polygon):
+        raise NotKnownError(
+            _("a section of {girth:.0f} mm girth cannot have a wall of {wall:g} mm").format(
+                girth=outer.length, wall=wall_mm
+            )
+        )
     sums = _sums(np.asarray(outer.exterior.coords)) - _sums(np.asarray(inner.exterior.coords))
     area, x_first, xx, yy = (float(value) for value in sums)
     centroid = x_first / area
     fore_aft = xx - area * centroid**2
-    low, _y0, high, wide = outer.bounds
-    return Tube(area, fore_aft, yy, centroid, fore_aft / max(high - centroid, centroid - low), yy / wide)
+    aft, _starboard, fore, half_width = outer.bounds
+    farthest = max(fore - centroid, centroid - aft)
+    return Properties(outer.length, area, centroid, fore_aft, yy, fore_aft / farthest, yy / half_width)
 
 
 def _sums(points: Array) -> Array:

@@ -22,6 +22,8 @@ _RING_STEP_MM = 0.1
 _MOST_RINGS = 4096
 # Many places in a taper share the rings at these steps.
 _KNOT_MM = 25.0
+# A chord this many times as long as its neighbour is a flat beside a curve or a corner.
+_FLAT = 4.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -81,8 +83,11 @@ def _ring(x: Array, y: Array) -> Ring:
     length = np.hypot(step[:, 0], step[:, 1])
     # Walking from aft round to ahead the outward normal of the upper half plane is to the left.
     edge = np.stack([-step[:, 1], step[:, 0]], -1) / length[:, None]
+    # Between like chords of a curve the normal is halfway; beside a far longer one it is that one's.
+    flat = length[:-1] / length[1:]
+    share = np.select([flat > _FLAT, flat < 1 / _FLAT], [1.0, 0.0], 0.5)[:, None]
     normal = np.empty((len(x), 2))
-    normal[1:-1] = edge[:-1] + edge[1:]
+    normal[1:-1] = share * edge[:-1] + (1.0 - share) * edge[1:]
     normal[0], normal[-1] = (-1.0, 0.0), (1.0, 0.0)
     normal /= np.hypot(normal[:, 0], normal[:, 1])[:, None]
     return Ring(np.concatenate([[0.0], np.cumsum(length)]), x, y, normal[:, 0], normal[:, 1])

@@ -6,26 +6,30 @@ from hypothesis import strategies as st
 
 from mastlayout.geometry.frames import hand_of, reading, round_reading
 
-# face up, side asked, hand at the heel looking to the masthead.
-AT_THE_HEEL = [
-    ("forward", "starboard", "left"), ("forward", "port", "right"),
-    ("aft", "starboard", "right"), ("aft", "port", "left"),
-    ("port", "forward", "left"), ("port", "aft", "right"),
-    ("starboard", "forward", "right"), ("starboard", "aft", "left"),
+# Face up, side asked, hand at the heel looking to the masthead, hand at the masthead looking to the heel.
+HANDS = [
+    ("forward", "starboard", "left", "right"), ("forward", "port", "right", "left"),
+    ("aft", "starboard", "right", "left"), ("aft", "port", "left", "right"),
+    ("port", "forward", "left", "right"), ("port", "aft", "right", "left"),
+    ("starboard", "forward", "right", "left"), ("starboard", "aft", "left", "right"),
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("face_up", "side", "hand"), AT_THE_HEEL)
-def test_the_hand_of_a_side(face_up, side, hand):
-    """At the masthead looking to the heel everything is the other way."""
-    assert hand_of(side, face_up, "heel") == hand
-    assert hand_of(side, face_up, "masthead") == {"left": "right", "right": "left"}[hand]
+@pytest.mark.parametrize(("face_up", "side", "at_heel", "at_masthead"), HANDS)
+def test_the_hand_of_a_side(face_up, side, at_heel, at_masthead):
+    """Four ways to lie, both ends, all sides that are at a hand."""
+    assert hand_of(side, face_up, "heel") == at_heel
+    assert hand_of(side, face_up, "masthead") == at_masthead
 
 
-@pytest.mark.parametrize("face", ["forward", "aft", "port", "starboard"])
-def test_up_and_down_are_at_no_hand(face):
+@pytest.mark.parametrize("end", ["heel", "masthead"])
+@pytest.mark.parametrize(
+    ("up", "down"), [("forward", "aft"), ("aft", "forward"), ("port", "starboard"), ("starboard", "port")]
+)
+def test_up_and_down_are_at_no_hand(up, down, end):
     """The face that is up, and the one that is down."""
-    assert hand_of(face, face, "heel") is None
+    assert hand_of(up, up, end) is None
+    assert hand_of(down, up, end) is None
 
 
 @given(st.floats(0, 30000), st.floats(0, 30000), st.sampled_from(["metric", "inches"]))
@@ -44,7 +48,10 @@ def test_the_two_girths_always_sum_to_the_half(girth, half, half_track, units):
     """From the forward centreline and from the track's edge, in halves of a millimetre and in 1/32."""
     girth = max(min(girth, half), -half)
     read = round_reading(girth, half, half_track, units)
+    part = 0.5 if units == "metric" else 25.4 / 32
     assert read.forward + read.track_edge == read.total
+    assert abs(read.forward * part - (half - abs(girth))) <= part / 2 + 1e-6
+    assert abs(read.total * part - (half - half_track)) <= part + 1e-6
     assert (read.side is None) == (
         read.forward == 0 or abs(girth) < (0.25 if units == "metric" else 25.4 / 64)
     )

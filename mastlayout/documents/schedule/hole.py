@@ -6,7 +6,7 @@ from mastlayout.checks.holes import hole_id
 from mastlayout.documents.rows import HoleRow, Note
 from mastlayout.documents.schedule.notes import Speaker
 from mastlayout.documents.schedule.places import girth_reading, tag_of
-from mastlayout.fastening.drill import depth_stop_mm, drill_mm, pilot_mm
+from mastlayout.fastening.drill import LARGEST_TWIST_MM, depth_stop_mm, drill_mm, pilot_mm
 from mastlayout.geometry.frames import height_mm, reading
 from mastlayout.geometry.holes import Opening
 from mastlayout.geometry.placed import Placed
@@ -73,7 +73,9 @@ def _how(drill: float | None, wall: float | None, units: Units) -> str:
         return ""
     pilot, depth = pilot_mm(drill), depth_stop_mm(drill, wall)
     stop = _("stop {depth}").format(depth=write_length(depth, units))
-    return f"{_('step') if pilot is None else _('pilot {size}').format(size=f'{pilot:g}')} · {stop}"
+    if drill > LARGEST_TWIST_MM:
+        return f"{_('step')} · {stop}"
+    return stop if pilot is None else f"{_('pilot {size}').format(size=f'{pilot:g}')} · {stop}"
 
 
 def _fastener(opening: Opening, wall: float | None, units: Units) -> str:
