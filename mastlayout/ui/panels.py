@@ -5,13 +5,12 @@ from dataclasses import dataclass, replace
 from mastlayout.ui.elevation.panel import ElevationPanel
 from mastlayout.ui.elevation.span import Span
 from mastlayout.ui.findings.panel import FindingsPanel
-from mastlayout.ui.panel import Panel
+from mastlayout.ui.hand.panel import HandPanel
 from mastlayout.ui.section.panel import SectionPanel
 from mastlayout.ui.session import Session
 from mastlayout.ui.skin.panel import SkinPanel
 from mastlayout.ui.strip.panel import StripPanel
 from mastlayout.ui.theme import Theme
-from mastlayout.words import _
 
 
 @dataclass(frozen=True)
@@ -20,7 +19,7 @@ class Panels:
 
     strip: StripPanel
     elevation: ElevationPanel
-    hand: Panel
+    hand: HandPanel
     section: SectionPanel
     skin: SkinPanel
     findings: FindingsPanel
@@ -33,7 +32,7 @@ def panels(session: Session, theme: Theme) -> Panels:
     return Panels(
         strip,
         elevation,
-        Panel(session, theme, _("In hand")),
+        HandPanel(session, theme),
         SectionPanel(session, theme),
         SkinPanel(session, theme),
         FindingsPanel(session, theme),

@@ -12,6 +12,7 @@ from window_builder import a_window, edited, whimbrel
 from mastlayout.checks.finding import STANDINGS
 from mastlayout.ui.app import begin, dress, failed
 from mastlayout.ui.arrangement import NARROW_RIGHT_PX
+from mastlayout.ui.findings.table import ROW
 from mastlayout.ui.keys import keys_dialog
 from mastlayout.ui.place import PlaceDialog
 
@@ -244,10 +245,14 @@ def test_a_finding_of_a_hole_takes_its_fitting_in_hand(tmp_path, qtbot):
     window = a_window(qtbot, tmp_path)
     begin(window, whimbrel(tmp_path))
     panel = window.arrangement.panels.findings
-    rows = [at for at, found in enumerate(panel.rows.findings) if "/h" in found.subjects[0]]
+    rows = [at for at in range(panel.shown.rowCount()) if _about_a_hole(panel.shown.index(at, 0).data(ROW))]
     assert rows
-    for row in rows:
-        panel.view.setCurrentIndex(panel.rows.index(row))
-        panel.view.clicked.emit(panel.rows.index(row))
-        assert window.session.hand == panel.rows.findings[row].subjects[0].split("/h")[0]
-        assert panel.view.currentIndex().row() == row
+    for at in rows:
+        panel.view.selectRow(at)
+        panel.view.clicked.emit(panel.shown.index(at, 0))
+        assert window.session.hand == panel.chosen.findings[0].subjects[0].split("/h")[0]
+        assert panel.view.currentIndex().row() == at
+
+
+def _about_a_hole(row):
+    return any("/h" in found.subjects[0] for found in row.findings if found.measure is None)

@@ -1,106 +1,171 @@
-"""The findings, loud first, and the whole sentence of the one that is chosen."""
+"""The findings: counted, filtered, one opened below with what can be done about it."""
 
-from collections import Counter
+from PySide6.QtCore import QModelIndex
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QHBoxLayout, QWidget
 
-from PySide6.QtCore import QModelIndex, Qt
-from PySide6.QtWidgets import QFrame, QLabel, QListView, QWidget
-
-from mastlayout.checks.finding import STANDINGS, Finding
-from mastlayout.desk import Change
-from mastlayout.ui.findings.row import FindingDelegate
-from mastlayout.ui.findings.rows import FINDING, FindingRows
-from mastlayout.ui.look import BODY, GAP, MARGIN, font
-from mastlayout.ui.marks import word
+from mastlayout.ui.findings.acts import AcceptDialog, opened_again, show
+from mastlayout.ui.findings.filters import StateFilters
+from mastlayout.ui.findings.look import sheet
+from mastlayout.ui.findings.opened import Opened
+from mastlayout.ui.findings.rows import Key, Row
+from mastlayout.ui.findings.table import ROW, FindingTable, ShownRows
+from mastlayout.ui.findings.view import NARROW_BELOW_PX, FindingView
 from mastlayout.ui.panel import Panel
 from mastlayout.ui.session import Session
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
+# Room for the title and six buttons with their words.
+_WORDS_PX = 600
+
 
 class FindingsPanel(Panel):
-    """What the rules say of the layout as it stands; a click takes in hand what a finding is about."""
+    """What the rules say of the layout as it stands, a drag's preview included."""
 
     def __init__(self, session: Session, theme: Theme, parent: QWidget | None = None) -> None:
+        self.table = FindingTable(session)
+        self.shown = ShownRows(self.table)
+        self.filters = StateFilters(theme, self.shown.states)
         super().__init__(session, theme, _("Findings"), parent)
-        self.rows, self.view, self.whole = FindingRows(session, self), QListView(), QLabel()
-        self._build()
-        session.shown.connect(self._shown)
-        session.opened.connect(self._renew)
-        session.hand_changed.connect(self._hand_changed)
-        session.units_changed.connect(self._respell)
-        self.recolour()
-        self._say()
-
-    def _build(self) -> None:
-        self.view.setModel(self.rows)
-        self.view.setItemDelegate(FindingDelegate(self.theme, self.view))
-        self.view.setUniformItemSizes(True)
-        self.view.setFrameShape(QFrame.Shape.NoFrame)
-        self.view.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.view.setTabKeyNavigation(False)
-        self.view.setAccessibleName(_("Findings, loudest first"))
-        self.view.clicked.connect(self._pick)
-        self.view.selectionModel().currentChanged.connect(self._walked)
-        self.whole.setFont(font(BODY))
-        self.whole.setWordWrap(True)
-        self.whole.setContentsMargins(MARGIN, GAP, MARGIN, GAP)
-        self.whole.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.view, self.opened = FindingView(self.shown, theme), Opened()
+        self.accept_dialog: AcceptDialog | None = None
+        self._key: Key | None = None
+        self._changing = False
         self.body.addWidget(self.view, 1)
-        self.body.addWidget(self.whole)
-        self.theme.changed.connect(self.recolour)
+        self.body.addWidget(self.opened)
+        self._connect()
+        self.filters.count(self.table.counts())
+        self._open()
+
+    def _head(self, title: str) -> QHBoxLayout:
+        row = super()._head(title)
+        row.addWidget(self.filters)
+        return row
+
+    def _connect(self) -> None:
+        session = self.session
+        session.shown.connect(self.refresh)
+        session.units_changed.connect(self.refresh)
+        session.opened.connect(self._begin_anew)
+        session.hand_changed.connect(self._hand_changed)
+        self.view.selectionModel().currentRowChanged.connect(self._walked)
+        self.view.show_wanted.connect(self.show_it)
+        self.view.accept_wanted.connect(self.ask_to_accept)
+        self.opened.show_wanted.connect(self.show_it)
+        self.opened.accept_wanted.connect(self.ask_to_accept)
+        self.opened.reopen_wanted.connect(self.reopen)
+        self.opened.only.toggled.connect(self._filter)
+        self.filters.changed.connect(self._filter)
 
     @property
-    def chosen(self) -> Finding | None:
-        """The finding whose sentence shows."""
+    def chosen(self) -> Row | None:
+        """The row that is open below."""
         index = self.view.currentIndex()
-        return index.data(FINDING) if index.isValid() else None
+        return index.data(ROW) if index.isValid() else None
 
-    def recolour(self) -> None:
-        """Take the colours in force."""
-        self.view.setStyleSheet(f"QListView {{ background: #{self.theme.colours.ground}; }}")
-        self.view.viewport().update()
+    # -- following the session
 
-    def _shown(self, change: Change) -> None:
-        if change.came or change.went:
-            self._renew()
-        else:
-            self._respell()
+    def refresh(self, *_changed: object) -> None:
+        """Take the report as it stands; what is chosen stays chosen while it is still said."""
+        self._changing = True
+        self.table.take()
+        self._changing = False
+        self.filters.count(self.table.counts())
+        self._choose_again()
 
-    def _renew(self) -> None:
-        kept = self.chosen
-        self.rows.renew()
-        row = next((at for at, found in enumerate(self.rows.findings) if kept and found.key == kept.key), -1)
-        self._choose(row if row >= 0 else self.rows.row_about(self.session.hand))
-
-    def _respell(self, *_units: object) -> None:
-        self.rows.respell()
-        self._say()
+    def _begin_anew(self) -> None:
+        self._key = None
+        self._changing = True
+        self.table.take_all()
+        self._changing = False
+        self.filters.count(self.table.counts())
+        self._filter()
 
     def _hand_changed(self, name: str) -> None:
-        if self.chosen is None or name not in self.chosen.things:
-            self._choose(self.rows.row_about(name))
+        if self.opened.only.isChecked():
+            self._filter()
+        row = self.chosen
+        if name and (row is None or name not in row.things):
+            self._choose(next((one for one in self._visible() if name in one.things), None))
 
-    def _choose(self, row: int) -> None:
-        self.view.setCurrentIndex(self.rows.index(row) if row >= 0 else QModelIndex())
-        self._say()
+    def _filter(self, *_toggled: object) -> None:
+        only = self.session.hand if self.opened.only.isChecked() else ""
+        self._changing = True
+        self.shown.want(self.filters.wanted, only)
+        self._changing = False
+        self._choose_again()
 
-    def _walked(self, _index: QModelIndex, _before: QModelIndex) -> None:
-        self._say()
-        if self.view.hasFocus():
-            self._pick()
+    # -- what is chosen
 
-    def _pick(self, *_index: object) -> None:
-        if self.chosen is not None and self.chosen.things:
-            self.session.pick(self.chosen.things[0])
+    def _visible(self) -> list[Row]:
+        return [self.shown.index(at, 0).data(ROW) for at in range(self.shown.rowCount())]
 
-    def _say(self) -> None:
-        counts = Counter(finding.standing for finding in self.rows.findings)
-        self.aside.setText("   ".join(f"{word(s)} {counts[s]}" for s in STANDINGS if counts[s]))
-        self.whole.setText(self._sentence())
+    def _walked(self, now: QModelIndex, _before: QModelIndex) -> None:
+        if not self._changing:
+            self._key = now.data(ROW).key if now.isValid() else None
+            self._open()
 
-    def _sentence(self) -> str:
-        if self.chosen is not None:
-            return self.session.desk.sentence(self.chosen, self.session.units)
-        if not self.rows.findings:
-            return _("Nothing open. What this version does not ask stands at the end of the findings sheet.")
+    def _choose(self, row: Row | None) -> None:
+        self._key = row.key if row else None
+        self._choose_again()
+
+    def _choose_again(self) -> None:
+        """Select the row of the matter that was chosen; none while it is not said."""
+        at = self.table.row_of(self._key) if self._key else -1
+        index = self.shown.mapFromSource(self.table.index(at, 0)) if at >= 0 else QModelIndex()
+        self._changing = True
+        if index.isValid():
+            self.view.selectRow(index.row())
+            self.view.scrollTo(index)
+        else:
+            self.view.clearSelection()
+            self.view.setCurrentIndex(QModelIndex())
+        self._changing = False
+        self._open()
+
+    def _open(self) -> None:
+        self.opened.open(self.chosen, self._instead())
+
+    def _instead(self) -> str:
+        if self._key is not None:
+            return _("What was chosen here is no longer open, or hidden by the buttons above.")
+        if not self._visible():
+            return _(
+                "Nothing to show. What this version does not ask stands at the end of the findings sheet."
+            )
         return _("Choose a finding to read it whole.")
+
+    # -- what can be done
+
+    def show_it(self) -> None:
+        """Take in hand what the chosen row is about, and go to its height."""
+        row = self.chosen
+        if row is not None:
+            show(self.session, row)
+
+    def ask_to_accept(self) -> None:
+        """Ask for the remark with which the chosen finding is accepted."""
+        row = self.chosen
+        if row is not None and row.may_be_accepted:
+            self.accept_dialog = AcceptDialog(self.session, row, self)
+            self.accept_dialog.open()
+
+    def reopen(self) -> None:
+        """Take back the owner's word on the chosen finding."""
+        row = self.chosen
+        if row is not None and row.own is not None:
+            self.session.edit(opened_again(self.session.layout, row.own), _("Open finding again"))
+
+    # -- the look
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        narrow = event.size().width() < NARROW_BELOW_PX
+        self.filters.be_brief(brief=event.size().width() < _WORDS_PX)
+        self.opened.be_brief(brief=narrow)
+
+    def restyle(self) -> None:
+        super().restyle()
+        self.setStyleSheet(self.styleSheet() + sheet(self.theme.colours))
+        self.filters.restyle()

@@ -1,50 +1,158 @@
-"""The open findings as rows, loud first."""
+"""The rows of the findings: what is said, how much, what is needed, and all that opens below."""
 
-from typing import Any
+from collections.abc import Iterator
+from dataclasses import dataclass
 
-from PySide6.QtCore import QAbstractListModel, QModelIndex, QObject, QPersistentModelIndex, Qt
+from mastlayout.checks.alike import Alike, alike
+from mastlayout.checks.finding import Finding, Unit
+from mastlayout.checks.report import Report
+from mastlayout.checks.sentence import names_of, not_checked, sentence, short, written
+from mastlayout.checks.wanted import Wanted, wanted
+from mastlayout.desk import Desk
+from mastlayout.documents.schedule.findings import finding_rows
+from mastlayout.geometry.scene import masthead_first
+from mastlayout.model.layout import Accepted
+from mastlayout.units import Units
+from mastlayout.words import _
 
-from mastlayout.checks.finding import Finding, loud_first
-from mastlayout.ui.marks import word
-from mastlayout.ui.session import Session
-
-FINDING = int(Qt.ItemDataRole.UserRole)
-Index = QModelIndex | QPersistentModelIndex
+Key = tuple[str, frozenset[str], str | None]
 
 
-class FindingRows(QAbstractListModel):
-    """One row for each open finding of the session's report."""
+@dataclass(frozen=True)
+class Row:
+    """One row. ``state`` is a standing, "accepted" or "clear"; ``things`` are ids, the first to be shown.
 
-    def __init__(self, session: Session, parent: QObject | None = None) -> None:
-        super().__init__(parent)
-        self._session = session
-        self.findings: list[Finding] = sorted(session.desk.report.open, key=loud_first)
+    ``findings`` are those that say this; ``own`` is the owner's word on them. ``limit`` and
+    ``working`` are empty where nothing was measured.
+    """
 
-    def renew(self) -> None:
-        """Take the findings of the report as it stands."""
-        self.beginResetModel()
-        self.findings = sorted(self._session.desk.report.open, key=loud_first)
-        self.endResetModel()
+    key: Key
+    state: str
+    words: str
+    whole: str
+    things: tuple[str, ...]
+    z_mm: float | None = None
+    measured: str = ""
+    needed: str = ""
+    limit: str = ""
+    working: str = ""
+    findings: tuple[Finding, ...] = ()
+    own: Accepted | None = None
 
-    def respell(self) -> None:
-        """Say every row anew, in the units in force."""
-        if self.findings:
-            self.dataChanged.emit(self.index(0), self.index(len(self.findings) - 1))
+    @property
+    def may_be_accepted(self) -> bool:
+        """Tell whether the owner may accept it: what nobody measured is measured, not accepted."""
+        return (
+            bool(self.findings) and self.own is None and all(found.measure is None for found in self.findings)
+        )
 
-    def row_about(self, name: str) -> int:
-        """Return the row of the loudest finding about an id, or -1."""
-        return next((row for row, found in enumerate(self.findings) if name in found.things), -1)
+    def says(self, key: Key) -> bool:
+        """Tell whether it is about the matter of a key."""
+        return key == self.key or any(key == found.key for found in self.findings)
 
-    def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008 - Qt's own default
-        return 0 if parent.isValid() else len(self.findings)
 
-    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
-        finding = self.findings[index.row()]
-        desk, units = self._session.desk, self._session.units
-        if role == FINDING:
-            return finding
-        if role == Qt.ItemDataRole.DisplayRole:
-            return desk.short(finding, units)
-        if role in (Qt.ItemDataRole.ToolTipRole, Qt.ItemDataRole.AccessibleTextRole):
-            return f"{word(finding.standing)}. {desk.sentence(finding, units)}"
-        return None
+def rows_of(desk: Desk, units: Units) -> list[Row]:
+    """Return every row, loud to quiet: as the findings sheet has them, then what is clear."""
+    report, says = desk.report, _Saying(desk, units)
+    groups = alike(found for found in report.open if found.measure is None)
+    loud = [says.group(group) for group in groups if group[0].standing != "note"]
+    quiet = [says.group(group) for group in groups if group[0].standing == "note"]
+    unknown = [says.unknown(one) for one in wanted(report)]
+    accepted = [says.group((found,), own) for found, own in report.accepted]
+    return [*says.broken(), *loud, *unknown, *quiet, *accepted, *says.clear()]
+
+
+class _Saying:
+    """The sentences of one report."""
+
+    def __init__(self, desk: Desk, units: Units) -> None:
+        self._scene, self._report, self._units = desk.scene, desk.report, units
+        self._names = names_of(desk.layout)
+
+    def group(self, group: Alike, own: Accepted | None = None) -> Row:
+        """Say findings alike, open or accepted."""
+        first = group[0]
+        whole = sentence(self._scene, group, self._names, self._units)
+        if own is not None:
+            whole += " " + _("Accepted {day}: “{remark}”.").format(day=own.day, remark=own.remark)
+        return Row(
+            key=first.key,
+            state="accepted" if own else first.standing,
+            words=short(self._scene, group, self._names, self._units),
+            whole=whole,
+            things=first.things,
+            z_mm=first.z_mm,
+            measured=self._measured(first),
+            needed=self._needed(first),
+            limit=_limit(self._report, first),
+            working=self._working(first),
+            findings=group,
+            own=own,
+        )
+
+    def unknown(self, one: Wanted) -> Row:
+        """Say all that waits for one measure in one row."""
+        first, count = one.findings[0], len(one.things)
+        named = "; ".join(self._names.get(name, name) for name in one.things[:2])
+        more = _(" and {n} more").format(n=count - 2) if count > 2 else ""
+        words = _("{title}: {names}{more}").format(title=one.instruction.title, names=named, more=more)
+        whole = not_checked(one, self._names)
+        key = ("", frozenset[str](), one.instruction.key)
+        return Row(key, "not checked", words, whole, one.things, first.z_mm, findings=one.findings)
+
+    def broken(self) -> Iterator[Row]:
+        """Say the rules that broke, as the findings sheet says them."""
+        said = finding_rows(self._report, self._units)
+        for broken, paper in zip(self._report.broken, said, strict=False):
+            words = f"{self._names.get(broken.subject, paper.subjects)}: {paper.code}"
+            things = (broken.subject,) if broken.subject else ()
+            yield Row((broken.code, frozenset(things), "broken"), "fault", words, paper.sentence, things)
+
+    def clear(self) -> Iterator[Row]:
+        """Say each fitting that nothing open is about, masthead first."""
+        about = {name for found in self._report.open for name in found.things}
+        about |= {broken.subject for broken in self._report.broken}
+        for placed in masthead_first(self._scene):
+            if placed.id not in about:
+                whole = _("{name}: no rule that was asked finds anything open.").format(
+                    name=placed.fitting.name
+                )
+                key = ("clear", frozenset({placed.id}), None)
+                yield Row(key, "clear", placed.fitting.name, whole, (placed.id,), placed.z_mm)
+
+    def _measured(self, found: Finding) -> str:
+        if found.measured is None:
+            return ""
+        deep = found.measured < 0
+        number = written(abs(found.measured), found, self._units, less=not deep)
+        return f"\u2212{number}" if deep else number
+
+    def _needed(self, found: Finding) -> str:
+        if found.measured is None:
+            return ""
+        return written(found.required or 0.0, found, self._units, less=False)
+
+    def _working(self, found: Finding) -> str:
+        if found.measured is None:
+            return _("Rule {code}.").format(code=found.code)
+        unit = _unit(found.unit, self._units)
+        words = _("Measured {measured}{unit}, needed {needed}{unit}; rule {code}.")
+        return words.format(
+            measured=self._measured(found), needed=self._needed(found), unit=unit, code=found.code
+        )
+
+
+def _unit(unit: Unit, units: Units) -> str:
+    """Return what stands behind a written number: degrees and per cent stand there already."""
+    if unit != "mm":
+        return ""
+    return " mm" if units == "metric" else _(" in")
+
+
+def _limit(report: Report, found: Finding) -> str:
+    limit = report.limits.get(found.limit or "")
+    if limit is None:
+        return ""
+    words = _("{title}: {value:g} {unit}, {source}.")
+    said = words.format(title=limit.title, value=limit.value, unit=limit.unit, source=limit.source)
+    return f"{said} “{limit.why}”" if limit.why else said

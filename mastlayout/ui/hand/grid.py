@@ -1,0 +1,145 @@
+"""The further properties of what is in hand, in two columns of a form."""
+
+from dataclasses import dataclass
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+
+from mastlayout.ui.hand.field import Field, Said
+from mastlayout.ui.hand.property import Property
+from mastlayout.ui.hand.things import properties
+from mastlayout.ui.look import BODY, GAP, LABEL, MARGIN, UNIT, font
+from mastlayout.ui.session import Session
+from mastlayout.words import _
+
+_WIDE_PX = 560
+
+
+@dataclass(frozen=True, eq=False)
+class _Row:
+    label: QLabel
+    value: QWidget
+
+    def show(self, shown: Property) -> None:
+        """Show a property in place: nothing moves while a fitting is dragged."""
+        if isinstance(self.value, Field):
+            self.value.show_property(shown)
+        elif isinstance(self.value, QLabel):
+            self.value.setText(shown.text or shown.empty)
+            self.value.setToolTip(shown.tip or shown.text)
+            self.value.setAccessibleName(f"{shown.name}: {self.value.text()}")
+            self.value.setProperty("kind", "" if shown.text else "unknown")
+            self.value.style().polish(self.value)
+
+
+class PropertyGrid(QWidget):
+    """The properties of what is in hand. ``foot_wanted`` asks for the form of the foot."""
+
+    foot_wanted = Signal()
+
+    def __init__(self, session: Session) -> None:
+        super().__init__()
+        self.session = session
+        self._rows: dict[tuple[str, str, bool], _Row] = {}
+        self._box = QWidget()
+        self.foot = QPushButton()
+        self.foot.setFont(font(LABEL))
+        self.foot.clicked.connect(self.foot_wanted)
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.addWidget(self._box)
+        self._column.addStretch(1)
+
+    @property
+    def fields(self) -> dict[str, Field]:
+        """The fields by the key of what they show."""
+        return {key[1]: row.value for key, row in self._rows.items() if isinstance(row.value, Field)}
+
+    def text_of(self, key: str) -> str:
+        """Return what a row shows."""
+        value = next(row.value for own, row in self._rows.items() if own[1] == key)
+        return value.text() if isinstance(value, Field | QLabel) else ""
+
+    def refresh(self) -> None:
+        """Show what is in hand: in place where the same properties stand there already."""
+        shown = properties(self.session)
+        keys = [(one.of, one.key, one.take is None) for one in shown]
+        if keys != list(self._rows):
+            self._build(shown)
+        for row, one in zip(self._rows.values(), shown, strict=True):
+            row.show(one)
+
+    def _build(self, shown: list[Property]) -> None:
+        self.foot.setParent(None)
+        self._box.hide()
+        self._box.deleteLater()
+        self._box = QWidget()
+        self._column.insertWidget(self._column.count() - 1, self._box)
+        grid = QGridLayout(self._box)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.setHorizontalSpacing(GAP)
+        grid.setVerticalSpacing(UNIT // 2)
+        grid.setColumnStretch(1, 5)
+        grid.setColumnStretch(3, 4)
+        grid.setColumnMinimumWidth(2, 0)
+        self._rows = {}
+        deep = (len(shown) + 1) // 2
+        for i, one in enumerate(shown):
+            self._rows[one.of, one.key, one.take is None] = self._add(grid, one, i % deep, 2 * (i // deep))
+
+    def _add(self, grid: QGridLayout, one: Property, at: int, column: int) -> _Row:
+        label = QLabel(one.label)
+        label.setFont(font(BODY))
+        label.setProperty("kind", "label")
+        label.setContentsMargins(MARGIN if column else 0, 0, 0, 0)
+        top = Qt.AlignmentFlag.AlignTop
+        value = self._field(label) if one.take else self._plain()
+        said = Said()
+        cell = QVBoxLayout()
+        cell.setSpacing(0)
+        cell.addLayout(self._beside_foot(value) if one.key == "foot" else _alone(value))
+        cell.addWidget(said)
+        if isinstance(value, Field):
+            value.said.connect(said.say)
+        label.setFixedHeight(max(label.sizeHint().height(), 22))
+        grid.addWidget(label, at, column, top)
+        grid.addLayout(cell, at, column + 1, top)
+        return _Row(label, value)
+
+    def _field(self, label: QLabel) -> Field:
+        field = Field(self.session)
+        field.setProperty("kind", "quiet")
+        field.setFixedHeight(22)
+        label.setBuddy(field)
+        return field
+
+    def _plain(self) -> QLabel:
+        value = QLabel()
+        value.setFont(font(BODY))
+        value.setFixedHeight(22)
+        value.setContentsMargins(UNIT + 1, 0, 0, 0)
+        # Long words are cut at the panel's edge, and whole in the tooltip, rather than widen it.
+        value.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+        return value
+
+    def _beside_foot(self, value: QWidget) -> QHBoxLayout:
+        row = _alone(value)
+        row.addWidget(self.foot)
+        self.foot.show()
+        return row
+
+    def name_foot(self, *, known: bool, there: bool) -> None:
+        """Say on the button what it does, in one word where room is short; hide it where there is no foot."""
+        whole = _("Change the foot …") if known else _("Confirm the foot …")
+        brief = _("Change …") if known else _("Confirm …")
+        self.foot.setText(whole if self.width() >= _WIDE_PX else brief)
+        self.foot.setAccessibleName(whole)
+        self.foot.setToolTip(_("Type size and holes as the part in hand has them"))
+        self.foot.setVisible(there)
+
+
+def _alone(value: QWidget) -> QHBoxLayout:
+    row = QHBoxLayout()
+    row.setSpacing(UNIT)
+    row.addWidget(value, 1)
+    return row

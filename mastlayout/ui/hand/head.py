@@ -1,0 +1,92 @@
+"""The head of the hand panel: tag, name, and at the right the state in shape, word and clause."""
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from mastlayout.checks.sentence import names_of
+from mastlayout.ui.hand.things import item_in_hand, state_in_hand
+from mastlayout.ui.look import BODY, GAP, MARGIN, NAME, VALUE, font
+from mastlayout.ui.marks import colour, paint_mark, word
+from mastlayout.ui.session import Session
+from mastlayout.ui.theme import Theme
+from mastlayout.words import _
+
+_BAR_PX, _MARK_PX, _TALL_PX = 5.0, 19.0, 36
+_NAME_PART = 0.55
+
+
+class Head(QWidget):
+    """Which thing is in hand, and how it stands; painted, and said in its accessible name."""
+
+    def __init__(self, session: Session, theme: Theme) -> None:
+        super().__init__()
+        self.session, self.theme = session, theme
+        self.tag = self.name = self.state = self.clause = ""
+        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+        theme.changed.connect(self.update)
+
+    def sizeHint(self) -> QSize:
+        return QSize(300, _TALL_PX)
+
+    def refresh(self) -> None:
+        """Take what is in hand, and paint anew where that differs."""
+        item, name = item_in_hand(self.session), self.session.hand
+        tag = getattr(item, "tag", None)
+        own = names_of(self.session.layout).get(name, name)
+        shown = (str(tag) if tag else "", own, *state_in_hand(self.session))
+        if shown != (self.tag, self.name, self.state, self.clause):
+            self.tag, self.name, self.state, self.clause = shown
+            self._say()
+            self.update()
+
+    def _say(self) -> None:
+        tag = _("tag {tag}").format(tag=self.tag) if self.tag else ""
+        said = ", ".join(part for part in (self.name, tag, word(self.state).lower(), self.clause) if part)
+        self.setAccessibleName(said)
+        self.setToolTip(f"{self.name}: {self.clause}" if self.clause else self.name)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter, colours = QPainter(self), self.theme.colours
+        painter.fillRect(QRectF(0, 0, _BAR_PX, self.height()), colours["accent"])
+        right = self._paint_name(painter)
+        self._paint_state(painter, right)
+        painter.end()
+
+    def _paint_name(self, painter: QPainter) -> float:
+        """Paint tag and name; return where the name ends."""
+        colours, left, tall = self.theme.colours, float(2 * MARGIN), float(self.height())
+        middle = Qt.AlignmentFlag.AlignVCenter
+        if self.tag:
+            painter.setFont(font(BODY))
+            painter.setPen(colours["second"])
+            painter.drawText(QRectF(left, 2, 80, tall), middle, self.tag)
+            left += QFontMetricsF(font(BODY)).horizontalAdvance(self.tag) + GAP
+        face = font(NAME, bold=True)
+        metrics = QFontMetricsF(face)
+        room = self.width() * _NAME_PART - left if self.clause else self.width() - left - 140
+        name = metrics.elidedText(self.name, Qt.TextElideMode.ElideMiddle, room)
+        painter.setFont(face)
+        painter.setPen(colours["ink"])
+        painter.drawText(QRectF(left, 0, room + 1, tall), middle, name)
+        return left + metrics.horizontalAdvance(name)
+
+    def _paint_state(self, painter: QPainter, name_right: float) -> None:
+        colours = self.theme.colours
+        bold, plain = font(VALUE, bold=True), font(VALUE)
+        said, words = word(self.state), QFontMetricsF(plain)
+        said_px = QFontMetricsF(bold).horizontalAdvance(said)
+        room = self.width() - MARGIN - name_right - 2 * GAP - _MARK_PX - 6 - said_px - GAP
+        clause = words.elidedText(self.clause, Qt.TextElideMode.ElideRight, max(room, 0.0))
+        clause_px = words.horizontalAdvance(clause) + (GAP if clause else 0.0)
+        left = self.width() - MARGIN - clause_px - said_px - 6 - _MARK_PX
+        centre = self.height() / 2
+        paint_mark(painter, self.state, QPointF(left + _MARK_PX / 2, centre), _MARK_PX, colours)
+        left += _MARK_PX + 6
+        middle = Qt.AlignmentFlag.AlignVCenter
+        painter.setFont(bold)
+        painter.setPen(colour(self.state, colours))
+        painter.drawText(QRectF(left, 0, said_px + 1, self.height()), middle, said)
+        painter.setFont(plain)
+        painter.setPen(colours["ink"])
+        painter.drawText(QRectF(left + said_px + GAP, 0, clause_px, self.height()), middle, clause)

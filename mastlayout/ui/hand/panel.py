@@ -1,0 +1,166 @@
+"""The panel of what is in hand."""
+
+import itertools
+
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLabel, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
+
+from mastlayout.ui.hand.field import Said
+from mastlayout.ui.hand.foot import FootDialog
+from mastlayout.ui.hand.grid import PropertyGrid
+from mastlayout.ui.hand.head import Head
+from mastlayout.ui.hand.look import sheet
+from mastlayout.ui.hand.readings import Further, Readings
+from mastlayout.ui.hand.things import item_in_hand
+from mastlayout.ui.look import BODY, GAP, MARGIN, NAME, ROW, UNIT, font
+from mastlayout.ui.panel import Panel
+from mastlayout.ui.session import Session
+from mastlayout.ui.theme import Theme
+from mastlayout.words import _
+
+
+class HandPanel(Panel):
+    """What is in hand: its name and state, its height as fields, and its other properties."""
+
+    def __init__(self, session: Session, theme: Theme, parent: QWidget | None = None) -> None:
+        self.head, self.readings, self.further = Head(session, theme), Readings(session), Further(session)
+        self.grid, self.said = PropertyGrid(session), Said()
+        self.foot_form: FootDialog | None = None
+        super().__init__(session, theme, "", parent)
+        self.setAccessibleName(_("In hand"))
+        self._beside: QBoxLayout = QHBoxLayout()
+        self._below = QVBoxLayout()
+        self.full, self.empty = QWidget(), _empty()
+        self._lay_out()
+        self._connect()
+        self.refresh()
+
+    def _lay_out(self) -> None:
+        column = QVBoxLayout(self.full)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        self._beside.setContentsMargins(2 * MARGIN, 0, MARGIN, UNIT)
+        self._beside.setSpacing(MARGIN)
+        self._beside.addWidget(self.readings)
+        self._beside.addStretch(1)
+        self._beside.addWidget(self.further)
+        self.said.setContentsMargins(2 * MARGIN, 0, MARGIN, UNIT)
+        column.addWidget(self.head)
+        column.addLayout(self._beside)
+        column.addWidget(self.said)
+        column.addWidget(self._rest_below(), 1)
+        self.body.addWidget(self.empty, 1)
+        self.body.addWidget(self.full, 1)
+
+    def _rest_below(self) -> QScrollArea:
+        """Let the properties run on below where the panel is low."""
+        inside = QWidget()
+        inside.setObjectName("inside")
+        self._below.setContentsMargins(2 * MARGIN, UNIT, MARGIN, UNIT)
+        self._below.setSpacing(GAP)
+        self._below.addWidget(self.grid, 1)
+        inside.setLayout(self._below)
+        self.rest = QScrollArea()
+        self.rest.setWidget(inside)
+        self.rest.setWidgetResizable(True)
+        self.rest.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.rest.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Ignored)
+        self.rest.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.rest.setAccessibleName(_("Properties of what is in hand"))
+        return self.rest
+
+    def _connect(self) -> None:
+        session = self.session
+        for signal in (session.shown, session.opened, session.hand_changed, session.units_changed):
+            signal.connect(self.refresh)
+        for field in (*self.readings.fields.values(), *self.further.fields.values()):
+            field.said.connect(self.said.say)
+        self.grid.foot_wanted.connect(self.ask_for_foot)
+
+    def sizeHint(self) -> QSize:
+        return QSize(694, 210)
+
+    def minimumSizeHint(self) -> QSize:
+        # The further datums make room for themselves below: they never keep the panel wide.
+        least = self.readings.minimumSizeHint().width() + 3 * MARGIN
+        return QSize(least, super().minimumSizeHint().height())
+
+    def refresh(self, *_changed: object) -> None:
+        """Show what is in hand as it stands, a drag's preview included."""
+        there = item_in_hand(self.session) is not None
+        self.full.setVisible(there)
+        self.empty.setVisible(not there)
+        if not there:
+            return
+        self.head.refresh()
+        self.readings.refresh()
+        self.further.refresh()
+        self.grid.refresh()
+        self._place_further()
+        self._name_foot()
+        self._hide_sliver()
+
+    def _name_foot(self) -> None:
+        placed = self.session.desk.scene.placed.get(self.session.hand)
+        if placed is not None:
+            self.grid.name_foot(known=placed.foot_known, there=placed.foot is not None)
+
+    def ask_for_foot(self) -> None:
+        """Open the form in which the foot of the part in hand is typed."""
+        placed = self.session.desk.scene.placed.get(self.session.hand)
+        if placed is not None and placed.foot is not None:
+            self.foot_form = FootDialog(self.session, placed.fitting, placed.foot, self)
+            self.foot_form.open()
+
+    def _place_further(self) -> None:
+        """Put the further datums beside the readings where there is room, else below among the rest."""
+        wanted = self.readings.sizeHint().width() + self.further.sizeHint().width() + 5 * MARGIN
+        layout = self._beside if wanted <= self.width() else self._below
+        if layout.indexOf(self.further) >= 0:
+            return
+        (self._below if layout is self._beside else self._beside).removeWidget(self.further)
+        if layout is self._beside:
+            self._beside.addWidget(self.further)
+        else:
+            self._below.insertWidget(0, self.further, 0, Qt.AlignmentFlag.AlignLeft)
+        self._order_tabs()
+
+    def _order_tabs(self) -> None:
+        stops = [*self.readings.fields.values(), *self.further.fields.values(), *self.grid.fields.values()]
+        for before, after in itertools.pairwise(stops):
+            QWidget.setTabOrder(before, after)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._place_further()
+        self._name_foot()
+        self._hide_sliver()
+
+    def _hide_sliver(self) -> None:
+        """Hide the rest where there is less than one row of it to read."""
+        self.rest.setVisible(self.height() >= self.minimumSizeHint().height() + ROW)
+
+    def restyle(self) -> None:
+        super().restyle()
+        self.setStyleSheet(self.styleSheet() + sheet(self.theme.colours))
+
+
+def _empty() -> QWidget:
+    """Say what to do while nothing is in hand."""
+    box = QWidget()
+    column = QVBoxLayout(box)
+    column.setContentsMargins(2 * MARGIN, MARGIN, MARGIN, MARGIN)
+    title, words = QLabel(_("Nothing in hand")), QLabel()
+    title.setFont(font(NAME, bold=True))
+    words.setFont(font(BODY))
+    words.setText(
+        _("Click a thing on the mast or a row of the list, and its readings stand here to be typed. "
+          "“Place fitting” puts a new one at the height in hand.")
+    )  # fmt: skip
+    words.setProperty("kind", "label")
+    words.setWordWrap(True)
+    column.addWidget(title)
+    column.addWidget(words)
+    column.addStretch(1)
+    return box

@@ -1,0 +1,83 @@
+"""The form of the foot: typical until it is typed from the part in hand."""
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+
+from mastlayout.model.edits import change
+from mastlayout.ui.hand.panel import HandPanel
+
+
+@pytest.fixture
+def form(session, theme, qtbot):
+    """The form of a fitting whose foot is typical, opened with the button."""
+    session.take(change(session.layout, "box-2", in_hand=None))
+    panel = HandPanel(session, theme)
+    qtbot.addWidget(panel)
+    panel.resize(694, 400)
+    with qtbot.waitActive(panel):
+        panel.show()
+    session.pick("box-2")
+    assert panel.grid.text_of("foot") == "110 × 60, typical"
+    panel.grid.foot.setFocus()
+    QTest.keyClick(panel.grid.foot, Qt.Key.Key_Space)
+    yield panel.foot_form
+    panel.close()
+
+
+def in_hand(session):
+    """The foot in hand of the fitting."""
+    return next(one.in_hand for one in session.layout.fittings if one.id == "box-2")
+
+
+def test_confirmed_as_it_is_the_typical_foot_is_in_hand(form, session):
+    """The very pattern of the kind, as one undo step."""
+    form.confirm()
+    assert in_hand(session) == session.layout.kinds[0].foot
+    assert session.undo.undoText() == "Confirm the foot of Hailer"
+
+
+def test_size_and_every_hole_can_be_typed(form, session):
+    """In any unit; a hole added takes the fastener above it, one taken away is gone."""
+    form.sizes["across_mm"].setText("9 cm")
+    form.holes.item(0, 0).setText("-25")
+    form.holes.item(0, 2).setText("M5 tapped")
+    form.holes.setCurrentCell(1, 0)
+    form.remove_hole()
+    form.add_hole()
+    form.holes.item(3, 1).setText("1/2 in")
+    form.confirm()
+    foot = in_hand(session)
+    assert (foot.across_mm, foot.along_mm) == (90.0, 60.0)
+    assert [(hole.across_mm, hole.along_mm, str(hole.fastener)) for hole in foot.holes] == [
+        (-25.0, 15.0, "M5 tapped"),
+        (-30.0, -15.0, "M6 tapped"),
+        (30.0, -15.0, "M6 tapped"),
+        (0.0, 12.7, "M6 tapped"),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("column", "typed", "said"),
+    [
+        (0, "far", "Hole 2, across: “far” is not a length"),
+        (2, "glue", "is no fastener"),
+        (3, "0", "Hole 2, diameter: 0 is no size of a foot"),
+    ],
+)
+def test_a_wrong_hole_is_named_and_nothing_is_recorded(form, session, column, typed, said):
+    """The form stays open with its sentence."""
+    form.holes.item(1, column).setText(typed)
+    form.confirm()
+    assert said in form.said.text()
+    assert form.isVisible()
+    assert in_hand(session) is None
+    assert session.undo.count() == 0
+
+
+def test_a_foot_without_size_is_refused(form, session):
+    """More than 0 is needed across."""
+    form.sizes["across_mm"].setText("0")
+    form.confirm()
+    assert "Across, along the girth: 0 is no size of a foot" in form.said.text()
+    assert in_hand(session) is None
