@@ -1,6 +1,7 @@
 """Every act of the window, once: its words, its keys and what it does; menus and toolbar show these."""
 
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -8,6 +9,9 @@ from PySide6.QtCore import QObject
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMenu, QMenuBar
 
+from mastlayout.ui.session import View
+from mastlayout.ui.theme import Choice
+from mastlayout.units import Units
 from mastlayout.words import _
 
 if TYPE_CHECKING:
@@ -67,13 +71,22 @@ class Actions(QObject):
 
     def _view(self) -> None:
         window = self._window
-        views = (("starboard", _("From &starboard"), "F6"), ("port", _("From &port"), "F7"),
-                 ("ahead", _("From &ahead"), "F8"))  # fmt: skip
-        self._choice("seen", [(n, w, k, lambda n=n: window.look_from(n)) for n, w, k in views])
-        units = (("metric", _("&Millimetres"), ""), ("inches", _("&Feet and inches"), ""))
-        self._choice("units", [(n, w, k, lambda n=n: window.write_in(n)) for n, w, k in units])
-        themes = (("light", _("&Light"), ""), ("dark", _("&Dark"), ""), ("system", _("As the s&ystem"), ""))
-        self._choice("theme", [(n, w, k, lambda n=n: window.theme.choose(n)) for n, w, k in themes])
+        views: tuple[tuple[View, str, str], ...] = (
+            ("starboard", _("From &starboard"), "F6"), ("port", _("From &port"), "F7"),
+            ("ahead", _("From &ahead"), "F8"),
+        )  # fmt: skip
+        self._choice("seen", [(n, w, k, partial(window.look_from, n)) for n, w, k in views])
+        units: tuple[tuple[Units, str, str], ...] = (
+            ("metric", _("&Millimetres"), ""),
+            ("inches", _("&Feet and inches"), ""),
+        )
+        self._choice("units", [(n, w, k, partial(window.write_in, n)) for n, w, k in units])
+        themes: tuple[tuple[Choice, str, str], ...] = (
+            ("light", _("&Light"), ""),
+            ("dark", _("&Dark"), ""),
+            ("system", _("As the s&ystem"), ""),
+        )
+        self._choice("theme", [(n, w, k, partial(window.theme.choose, n)) for n, w, k in themes])
         self._add("reset", _("Panels &back to their places"), window.reset_panels)
 
     def _check(self) -> None:
@@ -144,7 +157,7 @@ class Actions(QObject):
     def _fill_recent(self) -> None:
         self._recent.clear()
         for path in self._window.files.recent():
-            self._recent.addAction(_shown(path), lambda path=path: self._window.files.open(path))
+            self._recent.addAction(_shown(path), partial(self._window.files.open, path))
         if self._recent.isEmpty():
             self._recent.addAction(_("No layout was opened yet")).setEnabled(False)
 

@@ -28,8 +28,9 @@ class Arrangement(QWidget):
         self.width_kind: Width | None = None
         self.tabs: QTabWidget | None = None
         self._splitters: dict[str, QSplitter] = {}
-        row = QHBoxLayout(self)
-        row.setContentsMargins(GAP, 0, GAP, UNIT)
+        self._root: QSplitter | None = None
+        self._row = QHBoxLayout(self)
+        self._row.setContentsMargins(GAP, 0, GAP, UNIT)
         self._arrange("narrow" if self.width() < NARROW_BELOW_PX else "wide")
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -55,12 +56,12 @@ class Arrangement(QWidget):
         self.keep()
         self._splitters.clear()
         self.width_kind = width
-        old = self.layout().takeAt(0)
-        root = self._wide() if width == "wide" else self._narrow()
-        self.layout().addWidget(root)
-        if old is not None and old.widget() is not None:
-            old.widget().hide()
-            old.widget().deleteLater()
+        old, self._root = self._root, self._wide() if width == "wide" else self._narrow()
+        self._row.addWidget(self._root)
+        if old is not None:
+            self._row.removeWidget(old)
+            old.hide()
+            old.deleteLater()
         for name, splitter in self._splitters.items():
             state = self._settings.value(f"window/{width}/{name}")
             if isinstance(state, QByteArray):

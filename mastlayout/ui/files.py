@@ -68,7 +68,8 @@ class Files(QObject):
 
     def _remembered(self) -> list[Path]:
         kept = self._settings.value(_RECENT, [])
-        return [Path(name) for name in ([kept] if isinstance(kept, str) else kept or [])]
+        names = kept if isinstance(kept, list) else [kept]  # one name comes back as a text
+        return [Path(name) for name in names if isinstance(name, str) and name]
 
     def _remember(self, path: Path) -> None:
         path = path.absolute()

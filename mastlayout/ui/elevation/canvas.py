@@ -39,7 +39,7 @@ _ARROW_MM = 10.0
 _STEPS = {Qt.KeyboardModifier.ShiftModifier: 100.0, Qt.KeyboardModifier.AltModifier: 1.0}
 
 
-class ElevationCanvas(pg.GraphicsView):
+class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships no types
     """The elevation. ``span_changed`` tells the tape and the strip which part of the mast shows."""
 
     span_changed = Signal(Span)

@@ -28,7 +28,7 @@ HIDDEN = (5.0, 3.0)
 CENTRE = (14.0, 3.0, 3.0, 3.0)
 
 
-class MastItem(pg.GraphicsObject):
+class MastItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships no types
     """The mast, its track, and what runs inside as hidden lines."""
 
     def __init__(self) -> None:
@@ -84,7 +84,7 @@ def _track(scene: Scene, view: View) -> QPainterPath | None:
     return path
 
 
-class RigItem(pg.GraphicsObject):
+class RigItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships no types
     """Stays at their true size but never thinner than a hair, and spreaders."""
 
     def __init__(self) -> None:
@@ -122,7 +122,7 @@ class RigItem(pg.GraphicsObject):
             painter.drawPath(path)
 
 
-class FittingItem(pg.GraphicsObject):
+class FittingItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships no types
     """One fitting in its true outline."""
 
     def __init__(self, name: str) -> None:

@@ -37,7 +37,8 @@ class Outline:
 def polygon_path(points: Array) -> QPainterPath:
     """Return one closed path round points (k, 2)."""
     closed = np.concatenate([points, points[:1]])
-    return pg.arrayToQPath(closed[:, 0], closed[:, 1], connect="all")
+    path: QPainterPath = pg.arrayToQPath(closed[:, 0], closed[:, 1], connect="all")
+    return path
 
 
 def mast_outline(scene: Scene, view: View) -> Array:
@@ -72,4 +73,5 @@ def solid_paths(solids: Solids, view: View) -> list[QPainterPath]:
 def line_path(points: Array, view: View) -> QPainterPath:
     """Return a line through points (k, 3) as the view shows it."""
     seen = points @ AXES[view].T
-    return pg.arrayToQPath(seen[:, 0], seen[:, 1], connect="all")
+    path: QPainterPath = pg.arrayToQPath(seen[:, 0], seen[:, 1], connect="all")
+    return path

@@ -2,13 +2,10 @@
 
 import threading
 from collections.abc import Callable, Iterator
-from typing import TypeVar
 
 from PySide6.QtCore import QObject, Signal
 
 from mastlayout.errors import MastLayoutError
-
-T = TypeVar("T")
 
 
 class Drawing(QObject):
@@ -22,7 +19,7 @@ class Drawing(QObject):
     done = Signal(list)
     failed = Signal(str)
 
-    def __init__(self, steps: Callable[[], Iterator[T]], parent: QObject | None = None) -> None:
+    def __init__(self, steps: Callable[[], Iterator[object]], parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._steps = steps
         self._cancelled = threading.Event()
@@ -42,7 +39,7 @@ class Drawing(QObject):
             self._thread.join()
 
     def _run(self) -> None:
-        made: list[T] = []
+        made: list[object] = []
         try:
             for step in self._steps():
                 made.append(step)

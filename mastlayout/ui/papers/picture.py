@@ -1,9 +1,11 @@
 """The elevation as a picture: PNG at twice the screen's size, or SVG."""
 
+from collections.abc import Iterable
 from pathlib import Path
+from typing import cast
 
-from PySide6.QtCore import QBuffer, QIODevice, QPoint, QSize
-from PySide6.QtGui import QImage, QPainter, QRegion
+from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QPoint, QRect, QSize
+from PySide6.QtGui import QImage, QImageWriter, QPainter, QRegion
 from PySide6.QtSvg import QSvgGenerator
 from PySide6.QtWidgets import QGraphicsView, QWidget
 
@@ -44,7 +46,7 @@ def _png(widget: QWidget) -> bytes:
     widget.render(image)
     buffer = QBuffer()
     buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-    image.save(buffer, "PNG")
+    QImageWriter(buffer, QByteArray(b"png")).write(image)
     return bytes(buffer.data().data())
 
 
@@ -73,8 +75,13 @@ def _render_round(painter: QPainter, widget: QWidget, inner: QGraphicsView) -> N
     """
     shown = inner.rect().translated(inner.mapTo(widget, QPoint(0, 0)))
     QWidget.render(inner, painter, shown.topLeft())  # the view has another render of its own
-    for beside in QRegion(widget.rect()).subtracted(QRegion(shown)):
+    for beside in _rects(QRegion(widget.rect()).subtracted(QRegion(shown))):
         painter.fillRect(beside, inner.backgroundBrush())
     for child in widget.children():
         if isinstance(child, QWidget) and child is not inner and child.isVisible():
             child.render(painter, child.pos(), QRegion(), QWidget.RenderFlag.DrawChildren)
+
+
+def _rects(region: QRegion) -> list[QRect]:
+    """Return the rectangles a region is made of; PySide6 iterates it, its stubs do not say so."""
+    return list(cast("Iterable[QRect]", region))

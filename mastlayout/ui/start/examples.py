@@ -118,7 +118,8 @@ def paint_yacht(painter: QPainter, scene: Scene, box: QRectF, colours: Colours) 
     painter.setBrush(Qt.BrushStyle.NoBrush)
     painter.setPen(_pen(colours, "edge", THIN))
     for stay in scene.stays.values():
-        painter.drawPolyline([QPointF(float(x), float(z)) for x, _y, z in stay.points])
+        if stay.points is not None:
+            painter.drawPolyline(QPolygonF([QPointF(float(x), float(z)) for x, _y, z in stay.points]))
     painter.setPen(_pen(colours, "ink", 2.4))
     painter.drawLine(QPointF(0, 0), QPointF(0, scene.skin.length_mm))
     painter.restore()
@@ -154,10 +155,10 @@ def _sails(scene: Scene) -> Iterator[QPolygonF]:
             low, high = height_mm(length, sail.lower_mark_mm), height_mm(length, sail.upper_mark_mm)
             yield QPolygonF([QPointF(-120, low), QPointF(-120 - sail.e_mm, low), QPointF(-120, high)])
     headsail = next((sail for sail in scene.layout.sails if sail.role == "headsail"), None)
-    if headsail is None or headsail.stay not in scene.stays or headsail.lp_mm is None:
+    if headsail is None or headsail.stay is None or headsail.lp_mm is None or headsail.clew_mm is None:
         return
-    points = scene.stays[headsail.stay].points
-    if len(points) < 2 or headsail.clew_mm is None:
+    points = scene.stays[headsail.stay].points if headsail.stay in scene.stays else None
+    if points is None:
         return
     head, tack = (QPointF(float(p[0]), float(p[2])) for p in (points[0], points[-1]))
     clew = QPointF(tack.x() - headsail.lp_mm, height_mm(length, headsail.clew_mm))
