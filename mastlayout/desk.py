@@ -8,12 +8,14 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from mastlayout.checks.finding import Finding
-from mastlayout.checks.report import Report, check
+from mastlayout.checks.report import Between, Report, check
 from mastlayout.checks.sentence import names_of, sentence, short
 from mastlayout.geometry.scene import Scene, build
 from mastlayout.model.layout import Layout
 from mastlayout.storage.reading import Document, open_document
 from mastlayout.units import Units
+
+__all__ = ["Between", "Change", "Desk"]
 
 
 @dataclass(frozen=True, eq=False)
@@ -26,12 +28,17 @@ class Change:
 
 
 class Desk:
-    """One open layout. ``report`` always speaks of ``layout``."""
+    """One open layout. ``report`` always speaks of ``layout``.
 
-    def __init__(self, layout: Layout, document: Document | None = None) -> None:
+    ``between`` is told how far the first check is, and may end it by raising.
+    """
+
+    def __init__(
+        self, layout: Layout, document: Document | None = None, between: Between | None = None
+    ) -> None:
         self.document = document
         self.scene: Scene = build(layout)
-        self.report: Report = check(self.scene)
+        self.report: Report = check(self.scene, between=between) if between else check(self.scene)
 
     @classmethod
     def open(cls, path: Path) -> "Desk":

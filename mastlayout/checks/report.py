@@ -1,6 +1,6 @@
 """The report: every rule run over a scene, and again over only what a change can touch."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from mastlayout.checks import FITTING_RULES, WHOLE_RULES, Rule, WholeRule
@@ -43,7 +43,15 @@ class Report:
         return tuple(finding for finding in self.open if finding.standing == "fault")
 
 
-def check(scene: Scene, previous: Report | None = None) -> Report:
+# Told before each rule how many are done, of how many; what it raises ends the check.
+Between = Callable[[int, int], None]
+
+
+def _untold(_done: int, _of: int) -> None:
+    """Nobody watches a check that is quick."""
+
+
+def check(scene: Scene, previous: Report | None = None, between: Between = _untold) -> Report:
     """Run the rules over a scene; with a previous report only those that the change can touch."""
     limits = limits_of(scene.layout)
     changed = _changed(scene, previous)
@@ -51,7 +59,8 @@ def check(scene: Scene, previous: Report | None = None) -> Report:
     broken: list[Broken] = []
     by_fitting: dict[tuple[str, str], tuple[Finding, ...]] = {}
     kept = _kept(previous)
-    for rule in FITTING_RULES:
+    for done, rule in enumerate(FITTING_RULES):
+        between(done, len(FITTING_RULES))
         old = kept if previous and not (rule.depends & changed) else None
         by_fitting |= _run(rule, scene, limits, old, moved, broken)
     touched = changed | ({"fittings"} if moved else set())

@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from PySide6.QtCore import QDateTime, QObject, QSettings, Signal
+from PySide6.QtWidgets import QWidget
 
 from mastlayout.desk import Desk
 from mastlayout.documents.papers import file_stem
@@ -14,6 +15,7 @@ from mastlayout.storage.saving import changed_on_disk
 from mastlayout.ui.asks import Asks
 from mastlayout.ui.copies import Copies
 from mastlayout.ui.session import Session
+from mastlayout.ui.waiting import waited
 from mastlayout.words import _
 
 MOST_RECENT = 8
@@ -32,9 +34,10 @@ class Files(QObject):
     said = Signal(str)
 
     def __init__(
-        self, settings: QSettings, asks: Asks, copies: Copies, parent: QObject | None = None
+        self, settings: QSettings, asks: Asks, copies: Copies, window: QWidget | None = None
     ) -> None:
-        super().__init__(parent)
+        super().__init__(window)
+        self._window = window
         self.asks, self.copies = asks, copies
         self._settings = settings
         self.session: Session | None = None
@@ -113,12 +116,13 @@ class Files(QObject):
 
     def _take(self, layout: Layout, document: Document | None, *, asked: bool = False) -> bool:
         """Put a layout in the window, once what is there may go."""
+        words = _("Checking {name} …").format(name=layout.boat.name)
         try:
-            desk = Desk(layout, document)
+            desk = waited(words, lambda between: Desk(layout, document, between), self._window)
         except MastLayoutError as error:
             self.asks.say(str(error))
             return False
-        if not asked and not self.may_leave():
+        if desk is None or (not asked and not self.may_leave()):
             return False
         self.copies.drop()
         self._holds_more = self._asked = None
