@@ -1,6 +1,5 @@
 """Recovery copies: what was on the desk a few seconds ago, kept apart from the owner's own file."""
 
-import hashlib
 import json
 from dataclasses import dataclass
 from pathlib import Path
@@ -23,12 +22,17 @@ class Copy:
     original: str
     path: Path
 
+    @property
+    def writer(self) -> str:
+        """The window that wrote it."""
+        return self.path.name.removesuffix(_ENDING)
 
-def write_copy(folder: Path, layout: Layout, original: Path | None) -> Path:
-    """Write a copy of a layout, in place of an earlier one of the same file; FileError if it fails."""
+
+def write_copy(folder: Path, layout: Layout, original: Path | None, writer: str) -> Path:
+    """Write a copy of a layout, in place of the writer's last; FileError if it fails."""
     folder.mkdir(parents=True, exist_ok=True)
     of = str(original.resolve()) if original else ""
-    path = folder / f"{hashlib.sha256(of.encode()).hexdigest()[:16]}{_ENDING}"
+    path = folder / f"{writer}{_ENDING}"
     head = f"{_MARK}{json.dumps(of)}\n".encode()
     write_whole(path, head + as_new_file(layout))
     for old in _copies(folder)[MOST_COPIES:]:

@@ -1,6 +1,7 @@
 """Recovery copies in the window: written a few seconds after each change, offered after a crash."""
 
 from pathlib import Path
+from uuid import uuid4
 
 from PySide6.QtCore import QLockFile, QObject, QStandardPaths, QTimer, Signal
 
@@ -27,10 +28,16 @@ class Copies(QObject):
         self._folder = folder
         self._session: Session | None = None
         self._written: Copy | None = None
+        self._writer = uuid4().hex
         self._timer = QTimer(self, interval=PAUSE_MS, singleShot=True)
         self._timer.timeout.connect(self.write)
-        self._lock = QLockFile(str(folder / "window.lock"))
-        self._lock.setStaleLockTime(0)  # a window may stay open for weeks; a dead one is known by its process
+        self._lock = self._lock_of(self._writer)
+
+    def _lock_of(self, writer: str) -> QLockFile:
+        """Return the lock that a window holds as long as it is open."""
+        lock = QLockFile(str(self._folder / f"{writer}.lock"))
+        lock.setStaleLockTime(0)  # a window may stay open for weeks; a dead one is known by its process
+        return lock
 
     def follow(self, session: Session) -> None:
         """Write a copy of this session's layout some seconds after each change."""
@@ -38,12 +45,14 @@ class Copies(QObject):
         session.shown.connect(lambda _change: self._timer.start())
 
     def left_behind(self) -> tuple[Copy, ...]:
-        """Return the copies of a window that ended without closing; none while another one is open."""
-        try:
-            self._folder.mkdir(parents=True, exist_ok=True)
-        except OSError:
-            return ()
-        return find_copies(self._folder) if self._lock.tryLock(0) else ()
+        """Return the copies of windows that ended without closing; those of open ones are theirs."""
+        return tuple(copy for copy in find_copies(self._folder) if self._is_left(copy))
+
+    def _is_left(self, copy: Copy) -> bool:
+        lock = self._lock_of(copy.writer)
+        left = copy.writer != self._writer and lock.tryLock(0)
+        lock.unlock()
+        return left
 
     def write(self) -> None:
         """Write the copy now, or take it away where there is nothing unsaved."""
@@ -56,7 +65,9 @@ class Copies(QObject):
         document = self._session.desk.document
         original = document.path if document else None
         try:
-            path = write_copy(self._folder, self._session.layout, original)
+            self._folder.mkdir(parents=True, exist_ok=True)
+            self._lock.tryLock(0)
+            path = write_copy(self._folder, self._session.layout, original, self._writer)
         except (MastLayoutError, OSError) as error:
             self.failed.emit(str(error))
             return

@@ -421,12 +421,13 @@ def test_a_link_is_kept_and_what_it_points_to_is_written(typed, tmp_path):
 
 
 def test_recovery_copies_are_found_and_kept_few(tmp_path):
-    """One copy for each file, the newest first, never more than twenty; a spoilt one is passed over."""
+    """One copy for each window, the newest first, never more than twenty; a spoilt one is passed over."""
     for i in range(MOST_COPIES + 3):
-        write_copy(tmp_path, a_layout(), tmp_path / f"{i}.toml")
-    write_copy(tmp_path, a_layout(), None)
+        write_copy(tmp_path, a_layout(), tmp_path / f"{i}.toml", f"window-{i}")
+    write_copy(tmp_path, a_layout(), None, "window-8")
     copies = find_copies(tmp_path)
     assert len(copies) == MOST_COPIES
+    assert (copies[0].original, copies[0].writer) == ("", "window-8")
     copies[0].path.write_text("spoilt")
     assert len(find_copies(tmp_path)) == MOST_COPIES - 1
     discard(copies[1])

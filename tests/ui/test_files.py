@@ -1,6 +1,9 @@
 """Files in the window: nothing is lost, and each question is asked once."""
 
 import os
+import signal
+import subprocess
+import sys
 
 import pytest
 from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QTimer, QUrl
@@ -198,6 +201,53 @@ def test_another_open_window_is_no_crash(qtbot, tmp_path, window):
     again = a_window(qtbot, tmp_path)
     assert not again.files.offer_copies()
     assert again.asks.names() == []
+
+
+def test_each_window_has_its_own_copy(qtbot, tmp_path, window, path):
+    """Two windows on one file keep one copy each; of the two only the one that died is offered."""
+    other = a_window(qtbot, tmp_path)
+    assert other.files.open(path)
+    for one, name in ((window, "First"), (other, "Second")):
+        edited(one.session, name)
+        one.files.copies.write()
+    window.files.copies._lock.unlock()  # as the system does when the process dies
+    again = a_window(qtbot, tmp_path, recover="open")
+    assert again.files.offer_copies()
+    assert again.session.layout.boat.name == "First"
+    assert [asked[0] for asked in again.asks.asked] == ["recover"]
+    assert again.files.save()
+    assert len(list((tmp_path / "recovery").glob("*.toml"))) == 1
+
+
+KILLED = """
+import os, signal, sys
+from pathlib import Path
+from PySide6.QtCore import QSettings
+from PySide6.QtWidgets import QApplication
+from mastlayout.ui.look import load_fonts
+from mastlayout.ui.theme import Theme
+from mastlayout.ui.window import MainWindow
+folder = Path(sys.argv[1])
+app = QApplication([])
+load_fonts()
+settings = QSettings(str(folder / "settings.ini"), QSettings.Format.IniFormat)
+window = MainWindow(Theme("light"), settings, folder / "recovery")
+window.files.open(folder / "whimbrel.toml")
+layout = window.session.layout
+window.session.edit(layout.but(boat=layout.boat.but(name="Killed")), "Name the yacht")
+window.files.copies._timer.timeout.connect(lambda: os.kill(os.getpid(), signal.SIGKILL))
+app.exec()
+"""
+
+
+def test_a_killed_program_leaves_its_copy(qtbot, tmp_path, path):
+    """Some seconds after the change the copy is written; the process is killed; the next window offers it."""
+    done = subprocess.run([sys.executable, "-c", KILLED, str(tmp_path)], check=False, timeout=60)
+    assert done.returncode == -signal.SIGKILL
+    again = a_window(qtbot, tmp_path, recover="open")
+    assert again.files.offer_copies()
+    assert again.session.layout.boat.name == "Killed"
+    assert b"Killed" not in path.read_bytes()
 
 
 def test_recent_layouts_are_newest_first_and_still_there(window, path, tmp_path):
