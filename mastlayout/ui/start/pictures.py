@@ -3,7 +3,16 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QBrush, QLinearGradient, QPainter, QPainterPath, QPaintEvent, QPen, QPolygonF
+from PySide6.QtGui import (
+    QBrush,
+    QColor,
+    QLinearGradient,
+    QPainter,
+    QPainterPath,
+    QPaintEvent,
+    QPen,
+    QPolygonF,
+)
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from mastlayout.ui.look import BODY, THICK, THIN, VALUE, Colours
@@ -90,9 +99,10 @@ def paint_length(painter: QPainter, colours: Colours, _choice: str) -> None:
 
 def _tube(painter: QPainter, colours: Colours, box: QRectF, *, heel: bool) -> None:
     shade = QLinearGradient(box.topLeft(), box.bottomLeft())
-    shade.setColorAt(0.0, colours["shade"])
-    shade.setColorAt(0.5, colours["body"])
-    shade.setColorAt(1.0, colours["shade"])
+    dark, light = sorted((colours["shade"], colours["body"]), key=QColor.lightness)
+    shade.setColorAt(0.0, dark)
+    shade.setColorAt(0.5, light)  # the middle of a tube takes the light, in either theme
+    shade.setColorAt(1.0, dark)
     broken = breaks(box.right() if heel else box.left(), box.top(), box.bottom())
     end = (
         [QPointF(box.left() - 6, box.top()), box.bottomLeft()]
