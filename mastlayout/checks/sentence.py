@@ -126,6 +126,15 @@ def _small(title: str) -> str:
     return title if title[1:2] in ("", " ") else title[:1].lower() + title[1:]
 
 
+def figure(finding: Finding, units: Units) -> str:
+    """Return what was measured as drawings and tables show it, with a real minus; "" where nothing was."""
+    if finding.measured is None:
+        return ""
+    deep = finding.measured < 0
+    number = written(abs(finding.measured), finding, units, less=not deep)
+    return f"\u2212{number}" if deep else number
+
+
 def written(value: float, finding: Finding, units: Units, *, less: bool) -> str:
     """Write a measured or required value; a measured one is rounded towards less room (``less``).
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from mastlayout.checks.alike import Alike, alike
 from mastlayout.checks.finding import Finding, Key, Unit
 from mastlayout.checks.report import Report
-from mastlayout.checks.sentence import names_of, not_checked, sentence, short, written
+from mastlayout.checks.sentence import figure, names_of, not_checked, sentence, short, written
 from mastlayout.checks.wanted import Wanted, wanted
 from mastlayout.desk import Desk
 from mastlayout.documents.schedule.findings import finding_rows
@@ -80,7 +80,7 @@ class _Saying:
             whole=whole,
             things=first.things,
             z_mm=first.z_mm,
-            measured=self._measured(first),
+            measured=figure(first, self._units),
             needed=self._needed(first),
             limit=_limit(self._report, first),
             working=self._working(first),
@@ -118,13 +118,6 @@ class _Saying:
                 key = ("clear", frozenset({placed.id}), None)
                 yield Row(key, "clear", placed.fitting.name, whole, (placed.id,), placed.z_mm)
 
-    def _measured(self, found: Finding) -> str:
-        if found.measured is None:
-            return ""
-        deep = found.measured < 0
-        number = written(abs(found.measured), found, self._units, less=not deep)
-        return f"\u2212{number}" if deep else number
-
     def _needed(self, found: Finding) -> str:
         if found.measured is None:
             return ""
@@ -136,7 +129,7 @@ class _Saying:
         unit = _unit(found.unit, self._units)
         words = _("Measured {measured}{unit}, needed {needed}{unit}; rule {code}.")
         return words.format(
-            measured=self._measured(found), needed=self._needed(found), unit=unit, code=found.code
+            measured=figure(found, self._units), needed=self._needed(found), unit=unit, code=found.code
         )
 
 

@@ -50,6 +50,7 @@ class HeightView(QWidget):
             session.hand_changed,
             session.height_changed,
             session.units_changed,
+            session.chosen_changed,
         ):
             signal.connect(self._refresh)
         theme.changed.connect(self.update)

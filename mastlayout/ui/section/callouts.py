@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
 
 from PySide6.QtCore import QPointF, QRectF
 
@@ -11,7 +12,7 @@ from mastlayout.ui.lines import broken, width_px
 from mastlayout.ui.look import LABEL, VALUE
 
 LINE_PX, VALUE_PX = 15.0, 19.0
-_BETWEEN_PX, _GUTTER_PX, _GAP_PX, _MOST_LINES = 5.0, 14.0, 4.0, 3
+_BETWEEN_PX, _GUTTER_PX, _GAP_PX, _MOST_LINES = 5.0, 14.0, 4.0, 4
 
 
 @dataclass(frozen=True)
@@ -118,7 +119,7 @@ def _free(area: QRectF, bodies: Sequence[QRectF], wide: float, *, left: bool) ->
 
 
 def _places(rising: Sequence[_Set], free: Sequence[tuple[float, float]]) -> tuple[float, ...]:
-    """Return the middles of rows in free stretches, order kept, least moved; nothing where they do not fit."""
+    """Return the middles of rows in free stretches, order kept, least moved; nothing without room."""
 
     @cache
     def best(first: int, stretch: int) -> tuple[float, tuple[float, ...]] | None:
@@ -144,7 +145,7 @@ def _places(rising: Sequence[_Set], free: Sequence[tuple[float, float]]) -> tupl
 def _in_stretch(group: Sequence[_Set], low: float, high: float) -> tuple[float, tuple[float, ...]] | None:
     """Return how far a group moves in one stretch and the middles of its rows; None where it is too tall."""
     steps = [0.0]
-    for before, after in zip(group, group[1:], strict=False):
+    for before, after in pairwise(group):
         steps.append(steps[-1] + (before.tall + after.tall) / 2 + _BETWEEN_PX)
     if not group:
         return 0.0, ()

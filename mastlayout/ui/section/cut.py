@@ -67,8 +67,8 @@ class Cut:
     """The mast at one height; two cuts are equal where nothing at that height changed.
 
     ``wall_mm`` is None where no reading speaks for this height, ``near_wall_mm`` the nearest one
-    however far. ``lost`` names what runs here, nobody knows where. ``chosen`` are the findings
-    looked at that are about something here, the worst of them first.
+    however far. ``lost`` names what runs here, nobody knows where. ``hand`` is the fitting in hand
+    where it stands here, ``chosen`` the finding looked at where it is about something here.
     """
 
     z_mm: float
@@ -85,6 +85,7 @@ class Cut:
     stays: tuple[Passing, ...]
     old_holes: tuple[HoleAt, ...]
     drills: tuple[Drill, ...]
+    in_hand: str
     hand: Placed | None
     chosen: Finding | None
     worst: Worst | None
@@ -116,6 +117,7 @@ def cut_at(report: Report, z_mm: float, hand: str, chosen: frozenset[Key] = froz
         drills=tuple(
             drill for placed in standing for drill in drills_at(report, placed, z_mm, every=placed.id == hand)
         ),
+        in_hand=hand,
         hand=next((placed for placed in standing if placed.id == hand), None),
         chosen=finding,
         worst=worst_of(scene, finding) if finding else None,
