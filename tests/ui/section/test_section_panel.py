@@ -155,7 +155,9 @@ def stand_apart(canvas):
     boxes = [row.box for row in canvas.rows]
     blocks = canvas._blocks(canvas.drawing, canvas.area())
     assert not any(a.intersects(b) for a, b in itertools.combinations(boxes, 2))
-    assert not any(a.intersects(b) for a in boxes for b in blocks)
+    hair = 0.001  # a row may stand right at a body: sums of floats differ by less
+    inside = [box.adjusted(hair, hair, -hair, -hair) for box in boxes]
+    assert not any(a.intersects(b) for a in inside for b in blocks)
     assert all(canvas.area().adjusted(-0.5, -0.5, 0.5, 0.5).contains(box) for box in boxes)
     for row in canvas.rows:
         wide = QFontMetricsF(font(LABEL, bold=row.callout.bold)).horizontalAdvance
@@ -224,7 +226,7 @@ def test_it_is_described_in_words(panel):
     said = panel.canvas.accessibleDescription()
     for words in (
         "8\u2009000 from the masthead",
-        "Wall 4.0",
+        "Wall\u00a04.0",
         "Conduit A, 30 across, bearing 315",
         "box-1, in hand",
     ):
