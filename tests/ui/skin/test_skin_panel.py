@@ -94,7 +94,7 @@ def test_the_whole_girth_shows_from_700_px(session, theme, qtbot, width, whole):
     made = panel.canvas.development
     half = session.desk.scene.skin.full.half_girth_mm
     assert made.whole is whole
-    assert len(made.breaks()) == (0 if whole else 2)
+    assert len(made.breaks) == (0 if whole else 2)
     assert made.x_px(half - HALF_TRACK) is not None
     assert made.x_px(-half + HALF_TRACK) is not None
     if width == 400:
