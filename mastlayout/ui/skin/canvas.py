@@ -54,7 +54,7 @@ _Content = tuple[Development, Patch, Units, tuple[tuple[str, str], ...]]
 class SkinCanvas(HeightView):
     """The unrolled skin. ``development`` is where it lies; holes, tags and lines are as painted.
 
-    ``close`` shows the foot in hand alone at a scale of its own.
+    ``close_up`` shows the foot in hand alone at a scale of its own.
     """
 
     def __init__(self, session: Session, theme: Theme, parent: QWidget | None = None) -> None:
@@ -211,11 +211,13 @@ class SkinCanvas(HeightView):
         y = made.y_px(patch.z_mm)
         painter.setClipping(False)
         painter.drawLine(QPointF(made.area.left() - 8, y), QPointF(made.area.right(), y))
+        painter.setClipRect(made.area)
         for mark in self.holes:
             paint_hole(painter, mark, colours, in_hand=mark.placed is patch.hand)
         paint_old_holes(painter, patch.old_holes, made, colours)
         if self.centre is not None:
             paint_centre(painter, self.centre, colours)
+        painter.setClipping(False)
         paint_breaks(painter, made, colours)
         self._paint_words(painter)
         self.paint_focus(painter)

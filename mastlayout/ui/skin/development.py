@@ -87,9 +87,7 @@ class Development:
         """The pieces, each also turned once round either way: what lies over its ends."""
         round_px = 2 * self.half_girth_mm * self.scale
         return tuple(
-            Piece(piece.clip, piece.zero_x + turn * round_px)
-            for piece in self.pieces
-            for turn in (-1, 0, 1)
+            Piece(piece.clip, piece.zero_x + turn * round_px) for piece in self.pieces for turn in (-1, 0, 1)
         )
 
     def polygon(self, piece: Piece, points: Array, around_mm: float) -> QPolygonF:

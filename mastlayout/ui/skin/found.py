@@ -26,7 +26,7 @@ class Found:
 
 
 def found_marks(report: Report, placed: Placed, chosen: frozenset[Key]) -> tuple[Found, ...]:
-    """Return a fitting's findings that are lengths on the skin; of those alike the one looked at or the first."""
+    """Return a fitting's findings that are lengths on the skin; of those alike one, the one looked at."""
     best: dict[tuple[object, ...], Found] = {}
     for finding in report.open:
         if finding.things[0] != placed.id or finding.measured is None:

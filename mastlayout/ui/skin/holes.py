@@ -74,10 +74,11 @@ class Room:
         """Keep a rectangle free of later words."""
         self._taken.append(box)
 
-    def first_free(self, boxes: Sequence[QRectF]) -> QRectF | None:
-        """Take the first rectangle that is free, if there is one."""
+    def first_free(self, boxes: Sequence[QRectF], over: QRectF | None = None) -> QRectF | None:
+        """Take the first rectangle that is free, if there is one; it may lie ``over`` one that is taken."""
+        taken = [other for other in self._taken if other != over]
         for box in boxes:
-            if self._area.contains(box) and not any(box.intersects(other) for other in self._taken):
+            if self._area.contains(box) and not any(box.intersects(other) for other in taken):
                 self._taken.append(box)
                 return box
         return None

@@ -5,7 +5,6 @@ from collections.abc import Sequence
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QPainter, QPen
 
-from mastlayout.ui.elevation.items import HIDDEN, pen
 from mastlayout.ui.look import IN_HAND, THICK, THIN, THREAD, VALUE, Colours, font
 from mastlayout.ui.skin.development import Development
 from mastlayout.ui.skin.figures import FoundLine
@@ -16,7 +15,7 @@ _CROSS_PX, _CENTRE_PX = 5.0, 9.0
 
 
 def paint_hole(painter: QPainter, mark: HoleMark, colours: Colours, *, in_hand: bool) -> None:
-    """Paint a hole at true size with its cross hairs, an entry as a blue ring; a typical one is dashed."""
+    """Paint a hole at true size with cross hairs, an entry as a blue ring, a typical one bare."""
     if mark.opening.use == "cutout":
         return
     if mark.opening.use == "entry":
@@ -26,7 +25,7 @@ def paint_hole(painter: QPainter, mark: HoleMark, colours: Colours, *, in_hand: 
         return
     known = mark.placed.foot_known
     ink = colours["ink" if known else "unknown"]
-    painter.setPen(QPen(ink, THREAD) if mark.sized and known else pen(ink, THIN, HIDDEN))
+    painter.setPen(QPen(ink, THREAD) if mark.sized and known else QPen(ink, THIN))
     painter.setBrush(colours["ground"])
     painter.drawEllipse(mark.centre, mark.radius, mark.radius)
     if not known:

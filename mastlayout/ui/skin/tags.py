@@ -87,25 +87,30 @@ def _of_band(made: Development, band: Band, room: Room) -> Tag | None:
     return None
 
 
-def _beside(at: QPointF, words: str, room: Room, away: float) -> QRectF | None:
-    wide, y = _wide(words), at.y() - TAG_PX / 2
-    places = [(at.x() + away, y), (at.x() - away - wide, y)]
-    places += [(at.x() - wide / 2, at.y() + away), (at.x() - wide / 2, at.y() - away - TAG_PX)]
-    return room.first_free([QRectF(x, top, wide, TAG_PX) for x, top in places])
+def _beside(at: QPointF, words: str, room: Room, away: float) -> tuple[str, QRectF] | None:
+    """Return words and where they stand beside a place, in lines where there is no room for one."""
+    for lines in dict.fromkeys(broken(words, width, _LINES, _wide) for width in (1e6, _LEAST_LINE_PX)):
+        wide, tall = max(_wide(line) for line in lines), TAG_PX * len(lines)
+        y = at.y() - tall / 2
+        places = [(at.x() + away, y), (at.x() - away - wide, y)]
+        places += [(at.x() - wide / 2, at.y() + away), (at.x() - wide / 2, at.y() - away - tall)]
+        box = room.first_free([QRectF(x, top, wide, tall) for x, top in places])
+        if box is not None:
+            return "\n".join(lines), box
+    return None
 
 
 def _of_old(made: Development, hole: OldHoleAt, room: Room) -> Tag | None:
     at = made.at(hole.girth_mm, hole.z_mm)
     away = max((hole.diameter_mm or 0.0) / 2 * made.scale, 4.0) + 4.0
-    box = _beside(at, hole.name, room, away) if at is not None else None
-    return Tag(hole.name, box, "second", hole.id) if box else None
+    found = _beside(at, hole.name, room, away) if at is not None else None
+    return Tag(*found, "second", hole.id) if found else None
 
 
 def _of_slot(made: Development, slot: SlotAt, room: Room) -> Tag | None:
     at = made.at(sum(slot.girths) / 2, (slot.low_mm + slot.high_mm) / 2)
-    words = _("slot")
-    box = _beside(at, words, room, 8.0) if at is not None else None
-    return Tag(words, box, "second", slot.id) if box else None
+    found = _beside(at, _("slot"), room, 8.0) if at is not None else None
+    return Tag(*found, "second", slot.id) if found else None
 
 
 def _of_zones(made: Development, patch: Patch, room: Room) -> Iterator[Tag | None]:
@@ -132,9 +137,12 @@ def _of_foot(made: Development, patch: Patch, foot: Placed, room: Room) -> Tag |
     ):
         wide, tall = max(_wide(line) for line in lines), TAG_PX * len(lines)
         x = min(max(box.center().x() - wide / 2, clip.left() + 2), max(clip.right() - wide - 2, clip.left()))
-        free = room.first_free(
-            [QRectF(x, y, wide, tall) for y in _rows(made, box, tall, own=foot is patch.hand)]
-        )
+        own = foot is patch.hand
+        free = room.first_free([QRectF(x, y, wide, tall) for y in _rows(made, box, tall, own=own)])
+        if free is None and own:
+            # A foot that fills the picture is nobody else's: its words may stand on it.
+            inside = (box.bottom() - tall - 4, box.center().y() + 12, box.top() + 4)
+            free = room.first_free([QRectF(x, y, wide, tall) for y in inside], over=box)
         if free is not None:
             return Tag("\n".join(lines), free, "second" if foot.foot_known else "unknown", foot.id)
     return None

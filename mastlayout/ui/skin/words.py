@@ -34,10 +34,10 @@ def lost_words(lost: Sequence[str]) -> str:
     return _("Behind, place not known: {names}").format(names=", ".join(lost)) if lost else ""
 
 
-def aside_words(skin: Skin, z_mm: float, units: Units) -> str:
-    """Return how the skin is seen and how far it is round."""
-    girth = write_length(2 * skin.ring(z_mm).half_girth_mm, units)
-    return _("from outside, masthead up; girth {girth}").format(girth=girth)
+def aside_words(skin: Skin, z_mm: float, units: Units) -> tuple[str, str]:
+    """Return how the skin is seen and how far it is round, and the same in short."""
+    girth = _("girth {girth}").format(girth=write_length(2 * skin.ring(z_mm).half_girth_mm, units))
+    return _("from outside, masthead up; {girth}").format(girth=girth), girth
 
 
 def description(patch: Patch, holes: Sequence[Measured], units: Units) -> str:

@@ -3,6 +3,7 @@
 import itertools
 from pathlib import Path
 
+import numpy as np
 import pytest
 from builders import a_layout, a_mast
 from PySide6.QtCore import QPoint, QPointF, Qt
@@ -242,3 +243,80 @@ def test_a_pixel_knows_what_it_shows(panel, session):
     words = next(row for row in canvas.rows if row.callout.id == "pipe")
     assert canvas.thing_at(words.box.center()) == "pipe"
     assert canvas.thing_at(canvas.plan.at(-10.0, 0.0)) == ""
+
+
+def test_a_drill_that_passes_too_near_says_by_how_much(qtbot, theme):
+    """Sanderling's hailer: 2.5 to conduit A, as worked out by hand; both sides say so."""
+    session = Session(Desk.open(DEMOS / "sanderling.toml"))
+    made = shown(session, theme, qtbot, z_mm=4315.0, hand="hailer-1", size=(500, 400))
+    assert [drill.worst.standing for drill in made.canvas.cut.drills if drill.use == "hole"] == [
+        "caution"
+    ] * 4
+    words = sorted(row.callout.words for row in made.canvas.rows if row.callout.role == "caution")
+    assert words == ["12.1, 12.3: drill 2.5 from Conduit A", "12.2, 12.4: drill 2.5 from Conduit A"]
+
+
+def test_the_worst_place_of_what_is_looked_at_is_painted(qtbot, theme):
+    """The ring stands on the drill's edge, its line ends on the conduit: 2.5 at the picture's scale."""
+    session = Session(Desk.open(DEMOS / "sanderling.toml"))
+    made = shown(session, theme, qtbot, z_mm=4315.0, hand="hailer-1", size=(500, 400))
+    finding = next(f for f in session.desk.report.open if f.subjects == ("hailer-1/h2", "conduit-a"))
+    session.choose(frozenset({finding.key}))
+    canvas = made.canvas
+    at, other = (canvas.plan.at(*place[:2]) for place in (canvas.cut.worst.at, canvas.cut.worst.other))
+    leg = session.desk.scene.conduits[0]
+    middle = canvas.plan.at(float(leg.start[0, 0]), float(leg.start[0, 1]))
+    apart = other - middle
+    assert (apart.x() ** 2 + apart.y() ** 2) ** 0.5 == pytest.approx(22 * canvas.plan.scale, abs=0.5)
+    gap = other - at
+    assert (gap.x() ** 2 + gap.y() ** 2) ** 0.5 == pytest.approx(2.5 * canvas.plan.scale, abs=0.5)
+    assert canvas.grab().toImage().pixelColor(at.toPoint()) == theme.colours["caution"]
+    assert "2.5" in {row.callout.value for row in canvas.rows}
+
+
+def test_a_stay_passes_where_its_wire_is(panel, session):
+    """Between its pins the forestay is on the straight line: at 16000, right ahead and near the skin."""
+    session.go_to(16000.0)
+    (stay,) = panel.canvas.cut.stays
+    top, low = session.desk.scene.stays["forestay"].points
+    part = (top[2] - 16000.0) / (top[2] - low[2])
+    assert stay.ahead_mm == pytest.approx(top[0] + part * (low[0] - top[0]))
+    assert stay.port_mm == pytest.approx(0.0, abs=1e-6)
+    assert stay.radius_mm == 5.0
+
+
+@pytest.mark.parametrize(
+    ("hand", "said"), [("", "Nothing in hand"), ("flood-p", "is on Lower spreader, P, not on the mast")]
+)
+def test_what_cannot_be_shown_is_said(qtbot, theme, hand, said):
+    """With nothing in hand what to do, with a thing on a spreader where it is."""
+    session = Session(Desk.open(DEMO))
+    made = shown(session, theme, qtbot, z_mm=9000.0, hand=hand)
+    assert said in made.canvas.accessibleDescription()
+    assert said.split()[0] in " ".join(words for words, _role in made.canvas._notes)
+
+
+@pytest.mark.parametrize("section", ["rounded box", "d", "points", "taper"])
+def test_every_shape_of_section_is_painted_as_wide_as_it_is(qtbot, theme, section):
+    """From side to side through the axis: the outer edges of the wall are as far apart as the scene says."""
+    box = {"length_mm": 200.0, "width_mm": 130.0}
+    corners = [(100, 0), (80, 50), (0, 65), (-80, 50), (-100, 0), (-80, -50), (0, -65), (80, -50)]
+    shape = {
+        "rounded box": {"section": {"shape": "rounded box", "corner_radius_mm": 40.0, **box}},
+        "d": {"section": {"shape": "d", "side_mm": 120.0, **box}},
+        "points": {"section": {"shape": "points", "points": corners}},
+        "taper": {"taper": {"from_masthead_mm": 17000.0, "length_mm": 100.0, "width_mm": 65.0}},
+    }[section]
+    made = shown(Session(Desk(a_layout(mast=a_mast(**shape)))), theme, qtbot, z_mm=4000.0)
+    canvas = made.canvas
+    plan, image = canvas.plan, canvas.grab().toImage()
+    ring = canvas.cut.ring
+    # Below the axis, clear of the leader of the wall's words.
+    row = round(plan.axis_y) + 9
+    width = float(np.interp((plan.axis_y - row - 0.5) / plan.scale, ring.x, ring.y))
+    reach = round((width + 12) * plan.scale)
+    for way in (1, -1):
+        start = QPoint(round(plan.axis_x) + way * reach, row)
+        dark = [n for n in range(reach) if image.pixelColor(start.x() - way * n, row).lightness() < 128]
+        edge = start.x() - way * dark[0] + (1 if way > 0 else 0)
+        assert abs(edge - plan.axis_x) == pytest.approx(width * plan.scale, abs=1.0)
