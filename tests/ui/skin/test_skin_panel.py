@@ -241,7 +241,8 @@ def test_only_the_centre_of_a_typical_foot_is_measured(theme, qtbot, qapp):
     session = Session(
         Desk(a_layout(fittings=(a_fitting(tag=7, name="Horn", in_hand=None, girth="bearing 20"),)))
     )
-    canvas = shown(session, theme, qtbot, hand="box-1").canvas
+    panel = shown(session, theme, qtbot, hand="box-1")
+    canvas = panel.canvas
     placed, made = session.desk.scene.placed["box-1"], canvas.development
     assert canvas.centre.x() == pytest.approx(
         made.x_px(made.offset_mm(float(placed.places.around[0]))), abs=0.5
@@ -267,7 +268,8 @@ def test_feet_are_painted_corner_to_corner(panel):
 def test_a_halyard_behind_lies_where_its_leg_is(theme, qtbot, qapp):
     """At the height in hand the band's middle is on the ray through the leg, to half a pixel."""
     session = Session(Desk.open(DEMO))
-    canvas = shown(session, theme, qtbot, hand="cleat-upper-s").canvas
+    panel = shown(session, theme, qtbot, hand="cleat-upper-s")
+    canvas = panel.canvas
     leg = next(thing for thing in session.desk.scene.halyards if thing.id == "halyard-main")
     x, y, z = leg.start[0] + 0.9 * (leg.end[0] - leg.start[0])
     session.go_to(float(z))
@@ -285,7 +287,8 @@ def test_findings_of_what_is_in_hand_are_drawn(theme, qtbot, qapp):
     near = [{"across_mm": float(a), "along_mm": 0.0, "fastener": "M6 tapped"} for a in (-5, 5)]
     foot = a_foot(holes=near)
     session = Session(Desk(a_layout(fittings=(a_fitting(tag=7, in_hand=foot),))))
-    canvas = shown(session, theme, qtbot, hand="box-1").canvas
+    panel = shown(session, theme, qtbot, hand="box-1")
+    canvas = panel.canvas
     (line,) = canvas.found
     middle, scale = canvas.development.area.center(), canvas.development.scale
     assert sorted((line.start.x(), line.end.x())) == pytest.approx(
