@@ -40,7 +40,10 @@ def _band(painter: QPainter, shape: QPolygonF, colours: Colours, role: str, *, h
     tint.setAlphaF(_TINT)
     painter.setPen(Qt.PenStyle.NoPen)
     painter.setBrush(tint)
+    # A tint needs no smooth edge: its lines have one, and this takes a tenth of the time.
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)  # noqa: FBT003 - Qt's own call
     painter.drawPolygon(shape)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     painter.setBrush(Qt.BrushStyle.NoBrush)
     painter.setPen(pen(colours["accent" if held else "second"], IN_HAND if held else THIN, HIDDEN))
     half = shape.size() // 2

@@ -41,6 +41,7 @@ class SkinPanel(Panel):
         button.setCheckable(True)
         button.setAutoRaise(True)
         button.setFont(font(LABEL))
+        button.setMaximumHeight(self.title.sizeHint().height())  # as tall a head as its neighbour's
         row.addWidget(button)
         return row
 

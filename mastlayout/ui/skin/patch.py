@@ -168,9 +168,10 @@ def _ends(skin: Skin, thing: Inside, low_mm: float, high_mm: float) -> Iterator[
     low, high = max(low_mm, thing.z_low_mm), min(high_mm, thing.z_high_mm)
     if low >= high:
         return
-    # A leg that slants goes round the skin ever faster as it nears the axis.
+    # A leg that slants goes round the skin ever faster as it nears the axis; a plumb one stays.
+    plumb = centre_at(thing, low) == centre_at(thing, high) and skin.ring(low) is skin.ring(high)
     before = None
-    for z in np.linspace(high, low, _STEPS).tolist():
+    for z in np.linspace(high, low, 2 if plumb else _STEPS).tolist():
         centre, ring = centre_at(thing, z), skin.ring(z)
         girths = tangent_girths(ring, centre, thing.radius_mm) if centre is not None else None
         if girths is None:
