@@ -15,8 +15,8 @@ Width = Literal["wide", "narrow"]
 NARROW_BELOW_PX = 1500
 LEFT_PX, RIGHT_PX = 500, 694
 NARROW_LEFT_PX, NARROW_RIGHT_PX = 92, 512
-HAND_PX, SECTION_PX, FINDINGS_PX = 200, 312, 360
-NARROW_HAND_PX, NARROW_TABS_PX, NARROW_FINDINGS_PX = 112, 326, 262
+HAND_PX, SECTION_PX, FINDINGS_PX = 256, 356, 360
+NARROW_HAND_PX, NARROW_TABS_PX, NARROW_FINDINGS_PX = 112, 306, 290
 
 
 class Arrangement(QWidget):
@@ -70,6 +70,7 @@ class Arrangement(QWidget):
     def _wide(self) -> QSplitter:
         shown = self.panels
         self.tabs = None
+        shown.hand.hold_properties()
         middle = self._split("middle", Qt.Orientation.Horizontal, [shown.section, shown.skin], (1, 1))
         right = self._split("right", Qt.Orientation.Vertical, [shown.hand, middle, shown.findings], (0, 1, 1))
         right.setSizes([HAND_PX, SECTION_PX, FINDINGS_PX])
@@ -89,7 +90,12 @@ class Arrangement(QWidget):
     def _tabs(self) -> list[tuple[QWidget, str]]:
         strip = self.panels.strip
         everything = MastList(strip.session, strip.theme)  # the strip is too narrow for its own
-        return [(self.panels.section, _("Section")), (self.panels.skin, _("Skin")), (everything, _("List"))]
+        return [
+            (self.panels.section, _("Section")),
+            (self.panels.skin, _("Skin")),
+            (self.panels.hand.rest, _("Properties")),
+            (everything, _("List")),
+        ]
 
     def _columns(self, right: QSplitter, left_px: int, right_px: int) -> QSplitter:
         parts: list[QWidget] = [self.panels.strip, self.panels.elevation, right]

@@ -13,7 +13,7 @@ FAMILY = "DejaVu Sans Condensed"
 UNIT = 4
 GAP = 2 * UNIT
 MARGIN = 3 * UNIT
-ROW = 24
+ROW, NARROW_ROW = 24, 22
 LABEL_PITCH = 23
 CORNER = 3
 

@@ -3,7 +3,7 @@
 from mastlayout.checks.sentence import names_of
 from mastlayout.errors import EditError
 from mastlayout.geometry.frames import Reading, height_mm, reading
-from mastlayout.model.edits import change, item_of
+from mastlayout.model.edits import change, item_of, refuse_as_built
 from mastlayout.model.fitting import MAST, Fitting, OldHole
 from mastlayout.model.layout import Layout
 from mastlayout.model.rig import Spreader, Stay
@@ -37,13 +37,7 @@ def _refuse_where_fixed(layout: Layout, fitting: Fitting) -> None:
                 name=fitting.name, host=names_of(layout).get(fitting.on, fitting.on)
             )
         )
-    built = fitting.as_built
-    if built and built.from_masthead_mm is not None:
-        raise EditError(
-            _("{name} is fitted: {by} found it here on {day}. What was found is not planned anew.").format(
-                name=fitting.name, by=built.by, day=built.day
-            )
-        )
+    refuse_as_built(fitting, "from_masthead_mm")
 
 
 def height_in(session: Session, datum: Datum) -> Property:

@@ -27,6 +27,7 @@ class HandPanel(Panel):
         self.head, self.readings, self.further = Head(session, theme), Readings(session), Further(session)
         self.grid, self.said = PropertyGrid(session), Said()
         self.foot_form: FootDialog | None = None
+        self.rest = QScrollArea()
         super().__init__(session, theme, "", parent)
         self.setAccessibleName(_("In hand"))
         self._beside: QBoxLayout = QHBoxLayout()
@@ -50,6 +51,7 @@ class HandPanel(Panel):
         column.addLayout(self._beside)
         column.addWidget(self.said)
         column.addWidget(self._rest_below(), 1)
+        column.addStretch()
         self.body.addWidget(self.empty, 1)
         self.body.addWidget(self.full, 1)
 
@@ -61,7 +63,7 @@ class HandPanel(Panel):
         self._below.setSpacing(GAP)
         self._below.addWidget(self.grid, 1)
         inside.setLayout(self._below)
-        self.rest = QScrollArea()
+        self.rest.setObjectName("rest")
         self.rest.setWidget(inside)
         self.rest.setWidgetResizable(True)
         self.rest.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -69,6 +71,13 @@ class HandPanel(Panel):
         self.rest.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.rest.setAccessibleName(_("Properties of what is in hand"))
         return self.rest
+
+    def hold_properties(self) -> None:
+        """Take the properties below the readings, from a tab of their own where they stood in one."""
+        column = self.full.layout()
+        if isinstance(column, QVBoxLayout) and column.indexOf(self.rest) < 0:
+            column.insertWidget(column.count() - 1, self.rest, 1)
+        self._hide_sliver()
 
     def _connect(self) -> None:
         session = self.session
@@ -91,6 +100,7 @@ class HandPanel(Panel):
         there = item_in_hand(self.session) is not None
         self.full.setVisible(there)
         self.empty.setVisible(not there)
+        self.rest.widget().setVisible(there)
         if not there:
             return
         self.head.refresh()
@@ -138,12 +148,15 @@ class HandPanel(Panel):
         self._hide_sliver()
 
     def _hide_sliver(self) -> None:
-        """Hide the rest where there is less than one row of it to read."""
-        self.rest.setVisible(self.height() >= self.minimumSizeHint().height() + ROW)
+        """Hide the rest where there is less than one row of it to read; in a tab it always shows."""
+        if self.full.isAncestorOf(self.rest):
+            self.rest.setVisible(self.height() >= self.minimumSizeHint().height() + ROW)
 
     def restyle(self) -> None:
         super().restyle()
         self.setStyleSheet(self.styleSheet() + sheet(self.theme.colours))
+        # In a tab of their own they are no children of this panel.
+        self.rest.setStyleSheet(sheet(self.theme.colours))
 
 
 def _empty() -> QWidget:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
+from PySide6.QtWidgets import QGridLayout, QLabel, QSizePolicy, QWidget
 
 from mastlayout.ui.hand.datums import Datum, further, tapes
 from mastlayout.ui.hand.field import Field
@@ -57,6 +57,7 @@ class Further(QWidget):
 
 
 def _grid(widget: QWidget) -> QGridLayout:
+    widget.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
     grid = QGridLayout(widget)
     grid.setContentsMargins(0, 0, 0, 0)
     grid.setHorizontalSpacing(GAP)
