@@ -116,14 +116,14 @@ WORDINGS: Mapping[str, Wording] = {
         _("{a}: its cable enters {m} past the nearest slot of {b}"),
         "",
         _("Move the entry level with a slot, or cut a slot before the conduit goes in."),
-        brief=_("entry off the slot of {b}"),
+        brief=_("entry off its slot"),
     ),
     "cable/plug": Wording(
         _("plug against its entry"),
         _("{a}: the plug of {b} is {r} wide, the entry {m}"),
         "",
         _("Fit the plug after the cable is pulled."),
-        brief=_("plug wider than its entry"),
+        brief=_("plug wider than entry"),
     ),
     "cable/fill": Wording(
         _("conduit fill"),

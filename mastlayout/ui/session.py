@@ -9,6 +9,7 @@ from typing import Literal
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 
+from mastlayout.checks.finding import Key
 from mastlayout.desk import Change, Desk
 from mastlayout.geometry.frames import height_mm
 from mastlayout.model.layout import Layout
@@ -36,7 +37,7 @@ class Session(QObject):
 
     ``shown`` carries what an edit changed; ``hand_changed`` the id in hand ("" for none);
     ``height_changed`` the height in hand, z in mm; ``view_changed`` and ``units_changed`` the
-    user's choices.
+    user's choices; ``chosen_changed`` that another matter of the report is looked at.
     """
 
     shown = Signal(Change)
@@ -45,6 +46,7 @@ class Session(QObject):
     height_changed = Signal(float)
     view_changed = Signal(str)
     units_changed = Signal(str)
+    chosen_changed = Signal()
 
     def __init__(self, desk: Desk, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -54,6 +56,7 @@ class Session(QObject):
         self.z_mm = desk.scene.skin.length_mm / 2
         self.view: View = "starboard"
         self.units: Units = "metric"
+        self.chosen: frozenset[Key] = frozenset()
         self._before: Layout | None = None
 
     @property
@@ -123,6 +126,12 @@ class Session(QObject):
         if units != self.units:
             self.units = units
             self.units_changed.emit(units)
+
+    def choose(self, keys: frozenset[Key]) -> None:
+        """Look at some findings, by their keys: those stay the same while a drag changes the figures."""
+        if keys != self.chosen:
+            self.chosen = keys
+            self.chosen_changed.emit()
 
     def _follow(self) -> None:
         z = height_of(self.desk, self.hand)

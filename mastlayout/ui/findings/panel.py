@@ -4,14 +4,15 @@ from PySide6.QtCore import QModelIndex
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
+from mastlayout.checks.finding import Key
 from mastlayout.model.edits import open_again
 from mastlayout.ui.findings.acts import AcceptDialog, show
 from mastlayout.ui.findings.filters import StateFilters
 from mastlayout.ui.findings.look import sheet
 from mastlayout.ui.findings.opened import Opened
-from mastlayout.ui.findings.rows import Key, Row
+from mastlayout.ui.findings.rows import Row
 from mastlayout.ui.findings.table import ROW, FindingTable, ShownRows
-from mastlayout.ui.findings.view import NARROW_BELOW_PX, FindingView
+from mastlayout.ui.findings.view import NARROW_BELOW_PX, FindingView, WholeRows
 from mastlayout.ui.panel import Panel
 from mastlayout.ui.session import Session
 from mastlayout.ui.theme import Theme
@@ -35,7 +36,7 @@ class FindingsPanel(Panel):
         self.accept_dialog: AcceptDialog | None = None
         self._key: Key | None = None
         self._changing = False
-        self.body.addWidget(self.view, 1)
+        self.body.addWidget(WholeRows(self.view), 1)
         self.body.addWidget(self.opened)
         self._connect()
         self.filters.count(self.table.counts())
@@ -132,7 +133,9 @@ class FindingsPanel(Panel):
         self._open()
 
     def _open(self) -> None:
-        self.opened.open(self.chosen, self._instead())
+        row = self.chosen
+        self.opened.open(row, self._instead())
+        self.session.choose(frozenset(found.key for found in row.findings) if row else frozenset())
 
     def _instead(self) -> str:
         if self._key is not None:

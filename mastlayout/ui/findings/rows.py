@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from mastlayout.checks.alike import Alike, alike
-from mastlayout.checks.finding import Finding, Unit
+from mastlayout.checks.finding import Finding, Key, Unit
 from mastlayout.checks.report import Report
 from mastlayout.checks.sentence import (
     brief,
@@ -23,8 +23,6 @@ from mastlayout.geometry.scene import masthead_first
 from mastlayout.model.layout import Accepted
 from mastlayout.units import Units
 from mastlayout.words import _
-
-Key = tuple[str, frozenset[str], str | None]
 
 
 @dataclass(frozen=True)

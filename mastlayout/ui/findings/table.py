@@ -11,7 +11,8 @@ from PySide6.QtCore import (
     Qt,
 )
 
-from mastlayout.ui.findings.rows import Key, Row, rows_of
+from mastlayout.checks.finding import Key
+from mastlayout.ui.findings.rows import Row, rows_of
 from mastlayout.ui.marks import STATES, word
 from mastlayout.ui.session import Session
 from mastlayout.words import _

@@ -27,7 +27,7 @@ class HandPanel(Panel):
         self.head, self.readings, self.further = Head(session, theme), Readings(session), Further(session)
         self.grid, self.said = PropertyGrid(session), Said()
         self.foot_form: FootDialog | None = None
-        self.rest = QScrollArea()
+        self.rest, self._inside = QScrollArea(), QWidget()
         super().__init__(session, theme, "", parent)
         self.setAccessibleName(_("In hand"))
         self._beside: QBoxLayout = QHBoxLayout()
@@ -57,7 +57,7 @@ class HandPanel(Panel):
 
     def _rest_below(self) -> QScrollArea:
         """Let the properties run on below where the panel is low."""
-        inside = QWidget()
+        inside = self._inside
         inside.setObjectName("inside")
         self._below.setContentsMargins(2 * MARGIN, UNIT, MARGIN, UNIT)
         self._below.setSpacing(GAP)
@@ -100,7 +100,7 @@ class HandPanel(Panel):
         there = item_in_hand(self.session) is not None
         self.full.setVisible(there)
         self.empty.setVisible(not there)
-        self.rest.widget().setVisible(there)
+        self._inside.setVisible(there)
         if not there:
             return
         self.head.refresh()
