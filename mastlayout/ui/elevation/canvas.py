@@ -174,7 +174,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
             width_px=float(size.width()),
             height_px=float(size.height()),
             labels_px=self._labels_px(size.width()),
-            axis_at=AXIS_AT[self.view],
+            axis_at=self.span.axis_at if self.zoomed else AXIS_AT[self.view],
         )
         zoomed = self.zoomed
         self.show_span(span if zoomed or self._beside else span.fitted(*self._reach()))
@@ -239,7 +239,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         self._thread(painter)
         for pointed in (*self.worst, *([self.nearest] if self.nearest else ())):
             paint_pointed(painter, self.span, self.view, pointed, colours)
-        if self.nearest is not None:
+        if self.nearest is not None and not self._beside:
             box = words_rect(self.span, self.view, self.nearest, self._mast.right_mm)
             paint_words(painter, box, self.nearest, colours)
         if not self._beside:

@@ -6,12 +6,11 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QLinearGradient, QPainter, QPen
 
 from mastlayout.ui.elevation.labels import Label, Placed, more_words
-from mastlayout.ui.elevation.span import Span
+from mastlayout.ui.elevation.span import GUTTER_PX, Span
 from mastlayout.ui.inwords import in_words
 from mastlayout.ui.look import GAP, LABEL, LABEL_PITCH, THIN, THREAD, Colours, font
 from mastlayout.ui.marks import paint_mark
 
-GUTTER_PX = 24.0
 # In pixels from a label's left: its bar, the middle of its mark, its words.
 _BAR_PX, _MARK_AT, _WORDS_AT, _MARK = 3.0, 14.0, 28.0, 14.0
 _NUMBER_GAP, _EDGE_PX, _TALL_PX = 10.0, 4.0, LABEL_PITCH - 3.0

@@ -8,7 +8,9 @@ LEAST_SCALE, MOST_SCALE = 0.02, 4.0
 # Where the mast's axis stands in the room beside the labels: most gear stands forward of it.
 AXIS_AT: dict[View, float] = {"starboard": 0.22, "port": 0.78, "ahead": 0.5}
 # The column of labels takes the right of the canvas, but never more than this part of it.
-LEAST_LABELS_PX, MOST_LABELS_PART = 180.0, 0.45
+LEAST_LABELS_PX, MOST_LABELS_PART = 180.0, 0.41
+# Between drawing and labels the leaders bend.
+GUTTER_PX = 24.0
 _LEAST_ROOM_PX = 120.0
 # A picture that nobody zoomed shows 3 m of mast where it is high enough for that.
 _SHOWN_MM, _LOW_SCALE, _HIGH_SCALE, _LEAST_FITTED = 3000.0, 0.32, 0.7, 0.2
@@ -77,12 +79,15 @@ class Span:
         return replace(self, centre_z_mm=self.centre_z_mm + down_px / self.scale)
 
     def fitted(self, left_mm: float, right_mm: float) -> "Span":
-        """Return the span at its first scale: 3 m where there is the height for it.
+        """Return the span at its first scale, 3 m where there is the height for it, and its axis.
 
-        It is smaller where what reaches from ``left_mm`` to ``right_mm`` would run under the labels.
+        The scale is smaller where what reaches from ``left_mm`` to ``right_mm`` would run under the
+        labels; the axis moves to let both sides in.
         """
         wanted = min(max(self.height_px / _SHOWN_MM, _LOW_SCALE), _HIGH_SCALE)
-        left_px = self.room_px * self.axis_at - _BESIDE_PX
-        right_px = self.room_px * (1 - self.axis_at) - _BESIDE_PX
-        fits = min(left_px / max(-left_mm, 1.0), right_px / max(right_mm, 1.0))
-        return replace(self, scale=min(wanted, max(fits, _LEAST_FITTED)))
+        room_px = self.room_px - GUTTER_PX
+        fits = (room_px - 2 * _BESIDE_PX) / max(right_mm - left_mm, 1.0)
+        scale = min(wanted, max(fits, _LEAST_FITTED))
+        left_px, right_px = _BESIDE_PX - left_mm * scale, room_px - _BESIDE_PX - right_mm * scale
+        axis_px = max(min(self.room_px * self.axis_at, right_px), left_px)
+        return replace(self, scale=scale, axis_at=axis_px / self.room_px)

@@ -24,7 +24,7 @@ from mastlayout.units import Units
 from mastlayout.words import _
 
 NARROW_BELOW_PX = 560
-_STATE_PX = 108
+_STATE_PX = 114
 # Measured, needed, and both in one column: feet and inches in thirty-seconds take more room.
 _NUMBERS_PX: dict[Units, tuple[int, int, int]] = {"metric": (74, 62, 124), "inches": (92, 74, 150)}
 # In pixels from the row's left.
