@@ -26,7 +26,7 @@ from mastlayout.ui.elevation.pointed import (
     words_rect,
     worst_places,
 )
-from mastlayout.ui.elevation.shapes import outline
+from mastlayout.ui.elevation.shapes import outline, stands_on_mast
 from mastlayout.ui.elevation.span import AXIS_AT, LEAST_LABELS_PX, MOST_LABELS_PART, Span
 from mastlayout.ui.look import LABEL_PITCH, THREAD
 from mastlayout.ui.session import Session, View
@@ -191,9 +191,9 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         return max(LEAST_LABELS_PX, min(wanted, width_px * MOST_LABELS_PART))
 
     def _reach(self) -> tuple[float, float]:
-        """Return how far to either side, mm, what stands on the mast itself reaches."""
+        """Return how far to either side, mm, what stands on the mast reaches; stays and spreaders apart."""
         placed = self.session.desk.scene.placed
-        gear = [item.outline for name, item in self._fittings.items() if placed[name].skin is not None]
+        gear = [item.outline for name, item in self._fittings.items() if stands_on_mast(placed[name])]
         left = min((float(one.low[0]) for one in gear), default=0.0)
         return left, max((float(one.high[0]) for one in gear), default=0.0)
 

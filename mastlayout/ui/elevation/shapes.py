@@ -75,6 +75,12 @@ def outline(placed: Placed, view: View) -> Outline:
     return Outline(parts, low, high, behind, AXES[view] @ origin, edge)
 
 
+def stands_on_mast(placed: Placed) -> bool:
+    """Tell whether a fitting stands on the skin, itself or on another that does."""
+    host = placed.host
+    return stands_on_mast(host) if isinstance(host, Placed) else placed.skin is not None
+
+
 def solid_paths(solids: Solids, view: View) -> list[QPainterPath]:
     """Return the outlines of solids in a view."""
     return [polygon_path(points) for points in silhouettes(solids, AXES[view])]
