@@ -82,15 +82,14 @@ def tagged(scene: Scene, said: Finding | Alike, names: Mapping[str, str]) -> str
     placed = scene.placed.get(owner)
     if placed is None or not placed.fitting.tag or not hole:
         return thing(scene, group, names)
-    tags = _tags(scene, group)
-    return _("Holes {holes}").format(holes=tags) if len(group) > 1 else _("Hole {hole}").format(hole=tags)
+    words = _("Holes {holes}") if len(group) > 1 else _("Hole {holes}")
+    return words.format(holes=tags(scene, group))
 
 
-def _tags(scene: Scene, group: Alike) -> str:
-    tags = [hole_tag(scene, finding.subjects[0]) for finding in group]
-    if len(tags) == 1:
-        return tags[0]
-    return _(" to ").join((tags[0], tags[-1])) if len(tags) > 2 else _(" and ").join(tags)
+def tags(scene: Scene, group: Alike) -> str:
+    """Return the tags of the holes that findings alike are about: 12.1 to 12.4."""
+    each = [hole_tag(scene, finding.subjects[0]) for finding in group]
+    return _(" to ").join((each[0], each[-1])) if len(each) > 2 else _(" and ").join(each)
 
 
 def _called(scene: Scene, group: Alike, names: Mapping[str, str]) -> list[str]:
@@ -99,7 +98,7 @@ def _called(scene: Scene, group: Alike, names: Mapping[str, str]) -> list[str]:
     own = name_of(scene, first, names)
     if len(group) > 1:
         owner = first.partition("/")[0]
-        own = _("{name}, holes {holes}").format(name=names.get(owner, owner), holes=_tags(scene, group))
+        own = _("{name}, holes {holes}").format(name=names.get(owner, owner), holes=tags(scene, group))
     return [own, *(name_of(scene, other, names) for other in others)]
 
 

@@ -16,7 +16,7 @@ from mastlayout.model.edits import change
 from mastlayout.ui.elevation.cables import CablesItem
 from mastlayout.ui.elevation.gestures import MoveFitting, Pan
 from mastlayout.ui.elevation.items import FittingItem, MastItem, RigItem
-from mastlayout.ui.elevation.labelling import label_box, paint_labels, wanted_px
+from mastlayout.ui.elevation.labelling import beside_words_px, label_box, paint_labels, wanted_px
 from mastlayout.ui.elevation.labels import Label, Placed, placed_labels
 from mastlayout.ui.elevation.pointed import (
     Pointed,
@@ -27,7 +27,7 @@ from mastlayout.ui.elevation.pointed import (
     worst_places,
 )
 from mastlayout.ui.elevation.shapes import outline, stands_on_mast
-from mastlayout.ui.elevation.span import AXIS_AT, LEAST_LABELS_PX, MOST_LABELS_PART, Span
+from mastlayout.ui.elevation.span import AXIS_AT, LEAST_LABELS_PX, LEAST_WORDS_PX, MOST_LABELS_PART, Span
 from mastlayout.ui.look import LABEL_PITCH, THREAD
 from mastlayout.ui.session import Session, View
 from mastlayout.ui.strip.things import figure
@@ -185,10 +185,10 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         if self._beside:
             return 0.0
         placed = self.session.desk.scene.placed.values()
-        wanted = max(
-            (wanted_px(one.fitting.name, figure(self.session, one.z_mm)) for one in placed), default=0.0
-        )
-        return max(LEAST_LABELS_PX, min(wanted, width_px * MOST_LABELS_PART))
+        labels = [(one.fitting.name, figure(self.session, one.z_mm)) for one in placed]
+        wanted = max((wanted_px(*label) for label in labels), default=0.0)
+        least = max((beside_words_px(reading) for _name, reading in labels), default=0.0) + LEAST_WORDS_PX
+        return max(LEAST_LABELS_PX, min(wanted, max(least, width_px * MOST_LABELS_PART)))
 
     def _reach(self) -> tuple[float, float]:
         """Return how far to either side, mm, what stands on the mast reaches; stays and spreaders apart."""
@@ -240,7 +240,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         for pointed in (*self.worst, *([self.nearest] if self.nearest else ())):
             paint_pointed(painter, self.span, self.view, pointed, colours)
         if self.nearest is not None and not self._beside:
-            box = words_rect(self.span, self.view, self.nearest, self._mast.right_mm)
+            box = words_rect(self.span, self.view, self.nearest, self._mast.sides_mm)
             paint_words(painter, box, self.nearest, colours)
         if not self._beside:
             paint_labels(painter, self.span, self.labels, self.left_out, colours)

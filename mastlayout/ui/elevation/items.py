@@ -51,7 +51,7 @@ class MastItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships no t
         self._track = _track(scene, view)
         self.show_inside(scene, view)
         low, high = points.min(axis=0), points.max(axis=0)
-        self.right_mm = float(high[0])
+        self.sides_mm = float(low[0]), float(high[0])
         self._bounds = QRectF(QPointF(low[0] - 100, low[1]), QPointF(high[0] + 100, high[1])).normalized()
         self._colours = colours
         self.update()

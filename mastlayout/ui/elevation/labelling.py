@@ -18,11 +18,13 @@ _NUMBER_GAP, _EDGE_PX, _TALL_PX = 10.0, 4.0, LABEL_PITCH - 3.0
 
 def wanted_px(words: str, reading: str) -> float:
     """Return the width of the column in which these words stand whole, in hand or not."""
-    metrics = QFontMetricsF(font(LABEL, bold=True))
-    return (
-        _WORDS_AT + metrics.horizontalAdvance(words) + _NUMBER_GAP + metrics.horizontalAdvance(reading)
-        + _EDGE_PX + GAP + 1.0
-    )  # fmt: skip
+    return QFontMetricsF(font(LABEL, bold=True)).horizontalAdvance(words) + beside_words_px(reading)
+
+
+def beside_words_px(reading: str) -> float:
+    """Return the width of the column less that of the words: mark, reading and gaps."""
+    number = QFontMetricsF(font(LABEL, bold=True)).horizontalAdvance(reading)
+    return _WORDS_AT + _NUMBER_GAP + number + _EDGE_PX + GAP + 1.0
 
 
 def label_box(span: Span, placed: Placed) -> QRectF:

@@ -48,8 +48,20 @@ def placed_labels(
         kept, left_out = kept[: max(1, room - 1)], kept[max(1, room - 1) :]
         bottom = max(top, bottom - pitch)
     rows = sorted(kept, key=lambda label: label.anchor_y)
-    places = spread([label.anchor_y for label in rows], pitch, top, bottom)
-    return [Placed(label, y) for label, y in zip(rows, places, strict=True)], left_out
+    return [
+        Placed(label, y) for label, y in zip(rows, _places(rows, top, bottom, pitch), strict=True)
+    ], left_out
+
+
+def _places(rows: Sequence[Label], top: float, bottom: float, pitch: float) -> list[float]:
+    """Return the rows' places: what is in hand level with its thread where the others leave it room."""
+    wanted = [row.anchor_y for row in rows]
+    at = next((i for i, row in enumerate(rows) if row.in_hand), None)
+    if at is None:
+        return spread(wanted, pitch, top, bottom)
+    y = min(max(wanted[at], top + at * pitch), bottom - (len(rows) - 1 - at) * pitch)
+    above = spread(wanted[:at], pitch, top, y - pitch)
+    return [*above, y, *spread(wanted[at + 1 :], pitch, y + pitch, bottom)]
 
 
 def more_words(left_out: Sequence[Label]) -> str:

@@ -10,7 +10,7 @@ from mastlayout.checks.finding import Finding
 from mastlayout.checks.sentence import measured_text, names_of
 from mastlayout.checks.worst import Place, Worst, worst_of
 from mastlayout.ui.elevation.shapes import AXES
-from mastlayout.ui.elevation.span import Span
+from mastlayout.ui.elevation.span import GUTTER_PX, Span
 from mastlayout.ui.look import LABEL, THREAD, UNIT, VALUE, Colours, font
 from mastlayout.ui.marks import colour
 from mastlayout.ui.session import Session, View
@@ -83,17 +83,19 @@ def _ring(painter: QPainter, at: QPointF, ink: QColor, colours: Colours) -> None
     painter.drawEllipse(at, _DOT_PX, _DOT_PX)
 
 
-def words_rect(span: Span, view: View, pointed: Pointed, clear_mm: float) -> QRectF:
-    """Return where number and name stand: beside the line's middle and the mast, never under the labels.
+def words_rect(span: Span, view: View, pointed: Pointed, mast_mm: tuple[float, float]) -> QRectF:
+    """Return where number and name stand: beside the line and the mast, never under the labels.
 
-    ``clear_mm`` is how far to the right the mast reaches.
+    ``mast_mm`` is how far to left and right the mast reaches; they stand on its right where there
+    is the room.
     """
     at, other = (_seen(span, view, place) for place in (pointed.worst.at, pointed.worst.other))
     middle = (at + other) / 2
     wide = _advance(pointed.number, VALUE, bold=True) + UNIT + _advance(pointed.words, LABEL)
-    left = max(middle.x(), span.x_px(clear_mm)) + 2 * UNIT
-    left = min(left, span.room_px - wide - 6 * UNIT)
-    return QRectF(max(left, 0.0), middle.y() - _TALL_PX / 2, wide, _TALL_PX)
+    left = max(middle.x(), span.x_px(mast_mm[1])) + 2 * UNIT
+    if left + wide > span.room_px - GUTTER_PX:
+        left = max(min(middle.x(), span.x_px(mast_mm[0])) - 2 * UNIT - wide, 0.0)
+    return QRectF(left, middle.y() - _TALL_PX / 2, wide, _TALL_PX)
 
 
 def paint_words(painter: QPainter, box: QRectF, pointed: Pointed, colours: Colours) -> None:

@@ -8,7 +8,7 @@ LEAST_SCALE, MOST_SCALE = 0.02, 4.0
 # Where the mast's axis stands in the room beside the labels: most gear stands forward of it.
 AXIS_AT: dict[View, float] = {"starboard": 0.22, "port": 0.78, "ahead": 0.5}
 # The column of labels takes the right of the canvas, but never more than this part of it.
-LEAST_LABELS_PX, MOST_LABELS_PART = 180.0, 0.41
+LEAST_LABELS_PX, LEAST_WORDS_PX, MOST_LABELS_PART = 180.0, 112.0, 0.41
 # Between drawing and labels the leaders bend.
 GUTTER_PX = 24.0
 _LEAST_ROOM_PX = 120.0

@@ -15,7 +15,7 @@ from mastlayout.ui.theme import Theme
 from mastlayout.units import MM_PER_INCH, Units
 from mastlayout.words import _
 
-_FLAG_HALF_PX = 9.0
+_FLAG_HALF_PX, _FIGURE_HALF_PX = 9.0, 6.0
 # The least distance on screen between two written figures, and between two ticks.
 _LEAST_PX, _LEAST_TICK_PX = 20.0, 3.0
 
@@ -33,7 +33,7 @@ class Ladder:
 
 LADDERS: dict[Units, Ladder] = {
     "metric": Ladder(1.0, (10, 50, 100, 500, 1000, 5000), 1000, _("{n} m"), 92),
-    "inches": Ladder(MM_PER_INCH, (1, 3, 6, 12, 60), 12, _("{n} ft"), 148),
+    "inches": Ladder(MM_PER_INCH, (1, 3, 6, 12, 60), 12, _("{n} ft"), 132),
 }
 
 
@@ -109,6 +109,8 @@ class Tape(QWidget):
             for y, _read in self._every(_LEAST_TICK_PX, from_heel=from_heel):
                 painter.drawLine(QPointF(edge, y), QPointF(edge + inward, y))
             for y, read in self.marks(from_heel=from_heel):
+                if self._under_flag(y):
+                    continue
                 self._mark(painter, y, read, from_heel=from_heel)
         self._flag(painter)
         painter.end()
@@ -131,6 +133,11 @@ class Tape(QWidget):
         painter.setFont(font(FIGURE))
         painter.drawText(box, Qt.AlignmentFlag.AlignCenter, str(read % ladder.flag))
 
+    def _under_flag(self, y: float) -> bool:
+        """Tell whether the flag would cut a figure at a row."""
+        flag_y = self.span.y_px(self.session.z_mm) if self.span else 0.0
+        return abs(y - flag_y) < _FLAG_HALF_PX + _FIGURE_HALF_PX
+
     def _flag(self, painter: QPainter) -> None:
         if self.span is None:
             return
@@ -139,7 +146,7 @@ class Tape(QWidget):
         colours = self.theme.colours
         painter.fillRect(box, colours["accent"])
         painter.setPen(colours["on_accent"])
-        painter.setFont(font(BODY, bold=True))
+        painter.setFont(font(BODY if self.session.units == "metric" else FIGURE, bold=True))
         length = self.session.desk.scene.skin.length_mm
         read = reading(height_mm(length, self.session.z_mm), length, self.session.units)
         texts = [tape_text(read, number) for number in (read.masthead, read.heel)]

@@ -14,6 +14,7 @@ from mastlayout.checks.sentence import (
     not_checked,
     sentence,
     tagged,
+    tags,
     thing,
 )
 from mastlayout.checks.wanted import Wanted, wanted
@@ -99,9 +100,11 @@ class _Saying:
         )
 
     def _clauses(self, group: Alike) -> tuple[str, ...]:
-        """Say what happens to what, by name and then by tag; its figures have columns of their own."""
+        """Say what happens to what, by name, then by tag; its figures have columns of their own."""
         happens = brief(self._scene, group, self._names)
-        called = (say(self._scene, group, self._names) for say in (thing, tagged))
+        called = [say(self._scene, group, self._names) for say in (thing, tagged)]
+        if group[0].subjects[0] != group[0].things[0]:
+            called.append(tags(self._scene, group))
         return tuple(dict.fromkeys(f"{what}: {happens}" for what in called))
 
     def unknown(self, one: Wanted) -> Row:

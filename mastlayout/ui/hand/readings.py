@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QGridLayout, QLabel, QSizePolicy, QWidget
 from mastlayout.ui.hand.datums import Datum, further, tapes
 from mastlayout.ui.hand.field import Field
 from mastlayout.ui.hand.height import height_in, total_text
-from mastlayout.ui.look import GAP, HEIGHT, LABEL, NAME, UNIT, VALUE, font
+from mastlayout.ui.look import GAP, HEIGHT, HEIGHT_INCHES, LABEL, NAME, UNIT, VALUE, font
 from mastlayout.ui.session import Session
 from mastlayout.words import _
 
@@ -34,6 +34,9 @@ class Readings(QWidget):
 
     def refresh(self) -> None:
         """Show the height of what is in hand."""
+        size = HEIGHT if self.session.units == "metric" else HEIGHT_INCHES
+        for field, bold in zip(self.fields.values(), (True, False), strict=True):
+            field.setFont(font(size, bold=bold))
         _show(self.session, self.fields, self._labels, tapes(self.session.desk.scene), _READING_PX)
         total = total_text(self.session)
         self._total.setText(f"= {total}")
