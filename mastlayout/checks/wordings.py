@@ -123,7 +123,7 @@ WORDINGS: Mapping[str, Wording] = {
         _("{a}: the plug of {b} is {r} wide, the entry {m}"),
         "",
         _("Fit the plug after the cable is pulled."),
-        brief=_("plug wider than entry"),
+        brief=_("plug too wide"),
     ),
     "cable/fill": Wording(
         _("conduit fill"),

@@ -111,7 +111,7 @@ THEMES: dict[Theme, Colours] = {"light": LIGHT, "dark": DARK}
 # Pixel sizes: the hole's tag and reading on trestles, the height in hand, a name, then down to tape figures.
 TRESTLE_TAG, TRESTLE_READING, HEIGHT, NAME, VALUE, BODY, LABEL, FIGURE = 92, 66, 34, 21, 15, 13, 12, 11
 # Feet, inches and sixteenths take half as much room again as millimetres.
-HEIGHT_INCHES = 27
+HEIGHT_INCHES = 24
 # Line widths in pixels.
 THICK, THIN, THREAD, IN_HAND, TYPICAL, STAY_LEAST, CABLE = 2.0, 1.0, 1.4, 2.4, 1.6, 1.2, 2.4
 

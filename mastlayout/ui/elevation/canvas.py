@@ -22,8 +22,8 @@ from mastlayout.ui.elevation.pointed import (
     Pointed,
     nearest_place,
     paint_pointed,
-    paint_words,
-    words_rect,
+    paint_said,
+    said,
     worst_places,
 )
 from mastlayout.ui.elevation.shapes import outline, stands_on_mast
@@ -240,8 +240,8 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         for pointed in (*self.worst, *([self.nearest] if self.nearest else ())):
             paint_pointed(painter, self.span, self.view, pointed, colours)
         if self.nearest is not None and not self._beside:
-            box = words_rect(self.span, self.view, self.nearest, self._mast.sides_mm)
-            paint_words(painter, box, self.nearest, colours)
+            box, words = said(self.span, self.view, self.nearest, self._mast.sides_mm)
+            paint_said(painter, box, self.nearest.number, words, colours)
         if not self._beside:
             paint_labels(painter, self.span, self.labels, self.left_out, colours)
         painter.restore()

@@ -83,28 +83,34 @@ def _ring(painter: QPainter, at: QPointF, ink: QColor, colours: Colours) -> None
     painter.drawEllipse(at, _DOT_PX, _DOT_PX)
 
 
-def words_rect(span: Span, view: View, pointed: Pointed, mast_mm: tuple[float, float]) -> QRectF:
-    """Return where number and name stand: beside the line and the mast, never under the labels.
+def said(span: Span, view: View, pointed: Pointed, mast_mm: tuple[float, float]) -> tuple[QRectF, str]:
+    """Return where the number stands, and the words after it: beside line and mast, clear of the labels.
 
-    ``mast_mm`` is how far to left and right the mast reaches; they stand on its right where there
-    is the room.
+    ``mast_mm`` is how far to left and right the mast reaches. They stand on its right where there
+    is the room, else on its left; where neither has room for the words the number stands alone.
     """
     at, other = (_seen(span, view, place) for place in (pointed.worst.at, pointed.worst.other))
     middle = (at + other) / 2
-    wide = _advance(pointed.number, VALUE, bold=True) + UNIT + _advance(pointed.words, LABEL)
+    number = _advance(pointed.number, VALUE, bold=True)
+    wide = number + UNIT + _advance(pointed.words, LABEL)
     left = max(middle.x(), span.x_px(mast_mm[1])) + 2 * UNIT
+    words = pointed.words
     if left + wide > span.room_px - GUTTER_PX:
-        left = max(min(middle.x(), span.x_px(mast_mm[0])) - 2 * UNIT - wide, 0.0)
-    return QRectF(left, middle.y() - _TALL_PX / 2, wide, _TALL_PX)
+        further_left = min(middle.x(), span.x_px(mast_mm[0])) - 2 * UNIT - wide
+        if further_left >= 0.0:
+            left = further_left
+        else:
+            words, wide = "", number
+    return QRectF(left, middle.y() - _TALL_PX / 2, wide, _TALL_PX), words
 
 
-def paint_words(painter: QPainter, box: QRectF, pointed: Pointed, colours: Colours) -> None:
-    """Write number and name with a halo of the ground."""
+def paint_said(painter: QPainter, box: QRectF, number: str, words: str, colours: Colours) -> None:
+    """Write number and words with a halo of the ground."""
     base = box.center().y() + 5.0
     path = QPainterPath()
-    path.addText(QPointF(box.left(), base), font(VALUE, bold=True), pointed.number)
-    after = box.left() + _advance(pointed.number, VALUE, bold=True) + UNIT
-    path.addText(QPointF(after, base), font(LABEL), pointed.words)
+    path.addText(QPointF(box.left(), base), font(VALUE, bold=True), number)
+    after = box.left() + _advance(number, VALUE, bold=True) + UNIT
+    path.addText(QPointF(after, base), font(LABEL), words)
     painter.strokePath(path, QPen(colours["ground"], 2 * _HALO_PX))
     painter.fillPath(path, colours["ink"])
 

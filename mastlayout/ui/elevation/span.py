@@ -13,7 +13,7 @@ LEAST_LABELS_PX, LEAST_WORDS_PX, MOST_LABELS_PART = 180.0, 112.0, 0.41
 GUTTER_PX = 24.0
 _LEAST_ROOM_PX = 120.0
 # A picture that nobody zoomed shows 3 m of mast where it is high enough for that.
-_SHOWN_MM, _LOW_SCALE, _HIGH_SCALE, _LEAST_FITTED = 3000.0, 0.32, 0.7, 0.2
+_SHOWN_MM, _LOW_SCALE, _HIGH_SCALE, _LEAST_FITTED = 3000.0, 0.32, 0.7, 0.12
 _BESIDE_PX = 6.0
 
 

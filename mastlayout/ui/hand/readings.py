@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QGridLayout, QLabel, QSizePolicy, QWidget
 from mastlayout.ui.hand.datums import Datum, further, tapes
 from mastlayout.ui.hand.field import Field
 from mastlayout.ui.hand.height import height_in, total_text
-from mastlayout.ui.look import GAP, HEIGHT, HEIGHT_INCHES, LABEL, NAME, UNIT, VALUE, font
+from mastlayout.ui.look import BODY, GAP, HEIGHT, HEIGHT_INCHES, LABEL, NAME, UNIT, VALUE, font
 from mastlayout.ui.session import Session
 from mastlayout.words import _
 
@@ -56,6 +56,8 @@ class Further(QWidget):
     def refresh(self) -> None:
         """Show the height of what is in hand."""
         datums = further(self.session.desk.scene)
+        for field in self.fields.values():
+            field.setFont(font(VALUE if self.session.units == "metric" else BODY))
         _show(self.session, self.fields, self._labels, datums, _FURTHER_PX)
 
 
