@@ -84,7 +84,8 @@ class Arrangement(QWidget):
         shown = self.panels
         self.tabs = None
         shown.hand.hold_properties()
-        middle = self._split("middle", Qt.Orientation.Horizontal, [shown.section, shown.skin], (1, 1))
+        grows = (1, 1) if self.width_kind == "wide" else (0, 1)
+        middle = self._split("middle", Qt.Orientation.Horizontal, [shown.section, shown.skin], grows)
         right = self._split("right", Qt.Orientation.Vertical, [shown.hand, middle, shown.findings], (0, 1, 1))
         if self.width_kind == "wide":
             right.setSizes([HAND_PX, SECTION_PX, FINDINGS_PX])
@@ -102,7 +103,8 @@ class Arrangement(QWidget):
         tabs.setDocumentMode(True)
         for panel, title in self._tabs():
             tabs.addTab(panel, title)
-        tabs.setCurrentIndex(int(str(self._settings.value("window/tab", 0))))
+        kept = str(self._settings.value("window/tab", "0"))
+        tabs.setCurrentIndex(int(kept) if kept.isdecimal() else 0)
         right = self._split("right", Qt.Orientation.Vertical, [shown.hand, tabs, shown.findings], (0, 1, 1))
         right.setSizes([NARROW_HAND_PX, NARROW_TABS_PX, NARROW_FINDINGS_PX])
         return self._columns(right, NARROW_LEFT_PX, NARROW_RIGHT_PX)

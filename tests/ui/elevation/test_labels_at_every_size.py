@@ -6,7 +6,7 @@ import pytest
 from builders import a_fitting, a_kind, a_layout
 from PySide6.QtCore import QLineF
 from PySide6.QtGui import QFontMetricsF
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QWidget
 
 from mastlayout.desk import Desk
 from mastlayout.resources import demo_masts
