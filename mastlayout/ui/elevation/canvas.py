@@ -6,10 +6,19 @@ from dataclasses import replace
 import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import QPointF, QRectF, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPen, QResizeEvent, QTransform, QWheelEvent
+from PySide6.QtGui import (
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPen,
+    QResizeEvent,
+    QShowEvent,
+    QTransform,
+    QWheelEvent,
+)
 from PySide6.QtWidgets import QWidget
 
-from mastlayout.checks.report import state_of
+from mastlayout.checks.report import states_of
 from mastlayout.desk import Change
 from mastlayout.errors import MastLayoutError
 from mastlayout.model.edits import change
@@ -97,6 +106,8 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
 
     def show_all(self) -> None:
         """Take every shape of the scene anew."""
+        if self._asleep:
+            return
         scene, colours = self.session.desk.scene, self.theme.colours
         self.setBackground(colours["ground"])
         for item in (self._mast, self._rig, self._cables):
@@ -108,7 +119,19 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         self._point()
         self.fit()
 
+    @property
+    def _asleep(self) -> bool:
+        """Tell whether nobody sees it: a second view follows nothing until it shows."""
+        return self._beside and not self.isVisible()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        if self._beside:
+            self.show_all()
+
     def _shown(self, changed: Change) -> None:
+        if self._asleep:
+            return
         scene = self.session.desk.scene
         if changed.shapes - scene.placed.keys() - self._fittings.keys():
             self.show_all()
@@ -147,6 +170,8 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
 
     def _point(self) -> None:
         """Find what is pointed at: the worst places of what is chosen, and what is nearest."""
+        if self._asleep:
+            return
         self.worst, self.nearest = worst_places(self.session), nearest_place(self.session)
         self.viewport().update()
 
@@ -211,7 +236,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         self.viewport().update()
 
     def _wanted(self) -> Iterator[Label]:
-        placed, report = self.session.desk.scene.placed, self.session.desk.report
+        placed, states = self.session.desk.scene.placed, states_of(self.session.desk.report)
         for name, item in self._fittings.items():
             in_hand = name == self.session.hand
             right, z = item.outline.edge
@@ -219,7 +244,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
             if self.span.low_z_mm <= z <= self.span.high_z_mm:
                 yield Label(
                     name,
-                    state_of(report, name),
+                    states.get(name, "clear"),
                     placed[name].fitting.name,
                     figure(self.session, placed[name].z_mm),
                     self.span.x_px(float(right)),

@@ -16,8 +16,8 @@ from mastlayout.ui.marks import colour
 from mastlayout.ui.session import Session, View
 from mastlayout.words import _
 
-# The nearest thing is named where it is nearer than an arm.
-_NEAR_MM = 600.0
+# The nearest thing is named where it is nearer than an elbow: drawing style, no limit of a rule.
+_NEAR_MM = 400.0
 _RING_PX, _DOT_PX, _HALO_PX, _TALL_PX = 4.5, 2.0, 3.0, 20.0
 
 
@@ -40,7 +40,7 @@ def worst_places(session: Session) -> list[Pointed]:
 
 
 def nearest_place(session: Session) -> Pointed | None:
-    """Return what is nearest to what is in hand, where it is nearer than an arm's length."""
+    """Return what is nearest to what is in hand, where it is near enough to be named."""
     scene = session.desk.scene
     placed = scene.placed.get(session.hand)
     found = nearest_thing(scene, placed, _NEAR_MM) if placed is not None else None

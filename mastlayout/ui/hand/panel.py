@@ -42,7 +42,7 @@ class HandPanel(Panel):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
         self._beside.setContentsMargins(2 * MARGIN, 0, MARGIN, UNIT)
-        self._beside.setSpacing(MARGIN)
+        self._beside.setSpacing(GAP)
         self._beside.addWidget(self.readings)
         self._beside.addStretch(1)
         self._beside.addWidget(self.further)
@@ -125,7 +125,7 @@ class HandPanel(Panel):
 
     def _place_further(self) -> None:
         """Put the further datums beside the readings where there is room, else below among the rest."""
-        wanted = self.readings.sizeHint().width() + self.further.sizeHint().width() + 5 * MARGIN
+        wanted = self.readings.sizeHint().width() + self.further.sizeHint().width() + 3 * MARGIN + 2 * GAP
         layout = self._beside if wanted <= self.width() else self._below
         if layout.indexOf(self.further) >= 0:
             return

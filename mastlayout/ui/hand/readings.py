@@ -37,6 +37,7 @@ class Readings(QWidget):
         size = HEIGHT if self.session.units == "metric" else HEIGHT_INCHES
         for field, bold in zip(self.fields.values(), (True, False), strict=True):
             field.setFont(font(size, bold=bold))
+        self._total.setFont(font(VALUE if self.session.units == "metric" else BODY))
         _show(self.session, self.fields, self._labels, tapes(self.session.desk.scene), _READING_PX)
         total = total_text(self.session)
         self._total.setText(f"= {total}")

@@ -27,7 +27,7 @@ def test_the_nearest_thing_is_named_with_its_gap(session):
     assert np.linalg.norm(np.subtract(found.worst.at, found.worst.other)) == pytest.approx(gap, abs=0.05)
 
 
-def test_nothing_is_named_beyond_an_arm(session):
+def test_nothing_is_named_far_off(session):
     """Alone on the mast, or with nothing in hand."""
     far = a_fitting("box-9", name="Far", from_masthead_mm=15000.0)
     session.take(session.layout.but(fittings=(far,)))
