@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from mastlayout.checks import FITTING_RULES, WHOLE_RULES, Rule, WholeRule
-from mastlayout.checks.finding import STANDINGS, Finding, loud_first
+from mastlayout.checks.finding import STANDINGS, Finding, Standing, loud_first
 from mastlayout.checks.rule import Depends, findings, where_it_stands
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits, limits_of
@@ -207,9 +207,16 @@ def state_of(report: Report, name: str) -> str:
 
     A rule that broke on it leaves it at least "not checked".
     """
-    standings: set[str] = {finding.standing for finding in of_fitting(report, name)}
-    if any(item.subject == name for item in report.broken):
-        standings.add("not checked")
-    accepted = any(_about(finding, frozenset({name})) for finding, _own in report.accepted)
-    quiet = "accepted" if accepted else "clear"
-    return next((standing for standing in STANDINGS if standing in standings), quiet)
+    return states_of(report).get(name, "clear")
+
+
+def states_of(report: Report) -> dict[str, str]:
+    """Return the state of each thing that anything is said about, in one walk; all others are clear."""
+    states: dict[str, str] = {}
+    for finding, _own in report.accepted:
+        states |= dict.fromkeys(finding.things, "accepted")
+    said: list[tuple[Standing, tuple[str, ...]]] = [(one.standing, one.things) for one in report.open]
+    said += [("not checked", (item.subject,)) for item in report.broken]
+    for standing, things in sorted(said, key=lambda one: -STANDINGS.index(one[0])):
+        states |= dict.fromkeys(things, standing)
+    return states

@@ -1,15 +1,17 @@
 """The row under the menus: the yacht's name and the acts that are wanted most."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QAction
+from PySide6.QtGui import QAction, QFontMetricsF
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QSizePolicy, QToolButton, QWidget
 
 from mastlayout.ui.actions import Actions
+from mastlayout.ui.inwords import in_words
 from mastlayout.ui.look import BODY, CORNER, GAP, MARGIN, UNIT, VALUE, font
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
-_MOST_SIGNS = 26
+_MOST_YACHT_PX = 170.0
+_MOST_UNDO_PX = 180.0
 
 
 class Toolbar(QWidget):
@@ -30,6 +32,13 @@ class Toolbar(QWidget):
         self._fill(actions)
         theme.changed.connect(self.restyle)
         self.restyle()
+
+    def name_yacht(self, name: str) -> None:
+        """Show the yacht's name, a long one by its first words."""
+        metrics = QFontMetricsF(self.yacht.font())
+        self.yacht.setText(in_words(name, metrics, _MOST_YACHT_PX))
+        self.yacht.setToolTip(name)
+        self.yacht.setAccessibleName(_("Yacht: {name}").format(name=name))
 
     def _fill(self, actions: Actions) -> None:
         self._button(actions["place"], _("Place fitting"))
@@ -57,7 +66,7 @@ class Toolbar(QWidget):
 
         def show() -> None:
             said = action.text().replace("&", "")
-            button.setText(words or _short(said))
+            button.setText(words or in_words(said, QFontMetricsF(button.font()), _MOST_UNDO_PX))
             button.setAccessibleName(said)
             button.setEnabled(action.isEnabled())
             button.setChecked(action.isChecked())
@@ -104,7 +113,3 @@ class Toolbar(QWidget):
         )
         for label in self._words:
             label.setStyleSheet(f"color: #{c.second}")
-
-
-def _short(words: str) -> str:
-    return words if len(words) <= _MOST_SIGNS else words[: _MOST_SIGNS - 1].rstrip() + "…"

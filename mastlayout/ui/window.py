@@ -15,6 +15,7 @@ from mastlayout.ui.actions import Actions
 from mastlayout.ui.arrangement import NARROW_BELOW_PX, Arrangement
 from mastlayout.ui.asks import Asks
 from mastlayout.ui.copies import Copies
+from mastlayout.ui.elevation.shapes import AXES
 from mastlayout.ui.files import Files
 from mastlayout.ui.icon import window_icon
 from mastlayout.ui.keys import about, keys_dialog
@@ -102,6 +103,8 @@ class MainWindow(QMainWindow):
         self.session = self.files.session = session
         units = self._settings.value("window/units", "metric")
         session.write_in("inches" if units == "inches" else "metric")
+        view = self._settings.value("window/view", "starboard")
+        session.look_from(view if view in AXES else "starboard")
         self.files.copies.follow(session)
         self.tape.follow(session)
         self.arrangement = Arrangement(panels(session, self.theme), self._settings)
@@ -136,7 +139,7 @@ class MainWindow(QMainWindow):
             self._saved.setText(_("Nothing is stored until you save. Every answer can be changed later."))
             return
         name = self.session.layout.boat.name
-        self.toolbar.yacht.setText(name)
+        self.toolbar.name_yacht(name)
         self.setWindowTitle(f"{name}[*] – mastlayout")
         self.setWindowModified(self.files.unsaved)
         self._saved.setText("   ".join((_hint(), _units(self.session.units), self._state())))
@@ -265,6 +268,8 @@ class MainWindow(QMainWindow):
             return
         self._settings.setValue("window/geometry", self.saveGeometry())
         self._settings.setValue("window/theme", self.theme.choice)
+        if self.session is not None:
+            self._settings.setValue("window/view", self.session.view)
         if self.arrangement is not None:
             self.arrangement.keep()
         self.files.copies.drop()

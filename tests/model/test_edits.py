@@ -14,6 +14,7 @@ from mastlayout.model.edits import (
     move,
     next_id,
     next_tag,
+    open_again,
     remove,
 )
 from mastlayout.model.layout import Accepted
@@ -88,3 +89,12 @@ def test_accepting_twice_keeps_the_last_word():
     ]
     layout = accept(accept(a_layout(), words[0]), words[1])
     assert [own.remark for own in layout.accepted] == ["2"]
+
+
+def test_a_word_on_a_finding_is_taken_back():
+    """The other words stay; a word that was never given changes nothing."""
+    words = [Accepted(code="x", subjects=(name,), remark="fine", day="2026-01-01") for name in "ab"]
+    layout = accept(accept(a_layout(), words[0]), words[1])
+    left = open_again(layout, layout.accepted[0])
+    assert left.accepted == (words[1],)
+    assert open_again(left, words[0]) is left

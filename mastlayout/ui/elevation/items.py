@@ -7,7 +7,15 @@ from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen
 from PySide6.QtWidgets import QStyleOptionGraphicsItem, QWidget
 
 from mastlayout.geometry.scene import Scene
-from mastlayout.ui.elevation.shapes import AXES, Outline, line_path, mast_outline, polygon_path, solid_paths
+from mastlayout.ui.elevation.shapes import (
+    AXES,
+    FRAME_PARTS,
+    Outline,
+    line_path,
+    mast_outline,
+    polygon_path,
+    solid_paths,
+)
 from mastlayout.ui.look import IN_HAND, STAY_LEAST, THICK, THIN, TYPICAL, Colours
 from mastlayout.ui.session import View
 
@@ -41,12 +49,22 @@ class MastItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships no t
         points = mast_outline(scene, view)
         self._mast = polygon_path(points)
         self._track = _track(scene, view)
-        self._inside = [
-            line_path(np.concatenate([t.start, t.end[-1:]]), view) for t in scene.inside if len(t.start)
-        ]
+        self.show_inside(scene, view)
         low, high = points.min(axis=0), points.max(axis=0)
+        self.sides_mm = float(low[0]), float(high[0])
         self._bounds = QRectF(QPointF(low[0] - 100, low[1]), QPointF(high[0] + 100, high[1])).normalized()
         self._colours = colours
+        self.update()
+
+    def show_inside(self, scene: Scene, view: View) -> None:
+        """Take what runs inside: a conduit by its two sides, a halyard by its middle line."""
+        pipes = {thing.id for thing in scene.conduits}
+        self._inside = []
+        for thing in scene.inside:
+            if len(thing.start):
+                points = np.concatenate([thing.start, thing.end[-1:]])
+                sides = (-thing.radius_mm, thing.radius_mm) if thing.id in pipes else (0.0,)
+                self._inside += [line_path(points, view).translated(side, 0.0) for side in sides]
         self.update()
 
     def boundingRect(self) -> QRectF:
@@ -155,16 +173,18 @@ class FittingItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships n
             painter.setBrush(ink)
             painter.drawEllipse(QPointF(*self.outline.anchor), DOT_PX / 2 / scale, DOT_PX / 2 / scale)
             return
-        width = IN_HAND if self.in_hand else THICK
-        if self.typical:
-            painter.setPen(pen(ink, TYPICAL, HIDDEN))
-        elif self.outline.behind:
-            painter.setPen(pen(ink, THIN, HIDDEN))
-        else:
-            painter.setPen(pen(ink, width))
-        for path, frame in self.outline.parts:
-            painter.setBrush(self._fill(ink, size, frame=frame))
+        plain = (
+            pen(ink, THIN, HIDDEN) if self.outline.behind else pen(ink, IN_HAND if self.in_hand else THICK)
+        )
+        for path, part in self.outline.parts:
+            unsure = self.typical and part == "foot"
+            painter.setPen(pen(colours["unknown"], TYPICAL, HIDDEN) if unsure else plain)
+            painter.setBrush(self._fill(ink, size, frame=part in FRAME_PARTS))
             painter.drawPath(path)
+            if unsure and size >= _FILLED_PX:
+                hatch = QBrush(colours["unknown"], Qt.BrushStyle.BDiagPattern)
+                hatch.setTransform(painter.worldTransform().inverted()[0])
+                painter.fillPath(path, hatch)
 
     def _fill(self, ink: QColor, size: float, *, frame: bool) -> QBrush:
         if size < _FILLED_PX:

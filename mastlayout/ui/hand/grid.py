@@ -3,16 +3,16 @@
 from dataclasses import dataclass
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from mastlayout.ui.hand.field import Field, Said
 from mastlayout.ui.hand.property import Property
 from mastlayout.ui.hand.things import properties
+from mastlayout.ui.inwords import in_words
 from mastlayout.ui.look import BODY, GAP, LABEL, MARGIN, UNIT, font
 from mastlayout.ui.session import Session
 from mastlayout.words import _
-
-_WIDE_PX = 560
 
 
 @dataclass(frozen=True, eq=False)
@@ -30,6 +30,17 @@ class _Row:
             self.value.setAccessibleName(f"{shown.name}: {self.value.text()}")
             self.value.setProperty("kind", "" if shown.text else "unknown")
             self.value.style().polish(self.value)
+
+
+class _Words(QLabel):
+    """Words that are shortened, word by word, where the column is narrow."""
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter, room = QPainter(self), self.contentsRect()
+        painter.setPen(self.palette().color(self.foregroundRole()))
+        words = in_words(self.text(), QFontMetricsF(self.font()), room.width())
+        painter.drawText(room, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, words)
+        painter.end()
 
 
 class PropertyGrid(QWidget):
@@ -114,11 +125,11 @@ class PropertyGrid(QWidget):
         return field
 
     def _plain(self) -> QLabel:
-        value = QLabel()
+        value = _Words()
         value.setFont(font(BODY))
         value.setFixedHeight(22)
         value.setContentsMargins(UNIT + 1, 0, 0, 0)
-        # Long words are cut at the panel's edge, and whole in the tooltip, rather than widen it.
+        # Long words are shortened at the panel's edge, and whole in the tooltip, rather than widen it.
         value.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         return value
 
@@ -129,11 +140,9 @@ class PropertyGrid(QWidget):
         return row
 
     def name_foot(self, *, known: bool, there: bool) -> None:
-        """Say on the button what it does, in one word where room is short; hide it where there is no foot."""
-        whole = _("Change the foot …") if known else _("Confirm the foot …")
-        brief = _("Change …") if known else _("Confirm …")
-        self.foot.setText(whole if self.width() >= _WIDE_PX else brief)
-        self.foot.setAccessibleName(whole)
+        """Say on the button what it does; hide it where there is no foot."""
+        self.foot.setText(_("Change …") if known else _("Confirm …"))
+        self.foot.setAccessibleName(_("Change the foot …") if known else _("Confirm the foot …"))
         self.foot.setToolTip(_("Type size and holes as the part in hand has them"))
         self.foot.setVisible(there)
 

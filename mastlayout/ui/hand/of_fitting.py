@@ -14,7 +14,7 @@ from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.skin import Skin
 from mastlayout.geometry.wall import thickness_mm
 from mastlayout.model.around import Around, read_around
-from mastlayout.model.edits import change
+from mastlayout.model.edits import change, refuse_as_built
 from mastlayout.model.fitting import MAST, Cable
 from mastlayout.model.kind import Hole, Kind
 from mastlayout.model.layout import Layout
@@ -74,10 +74,7 @@ def _around(make: Making, placed: Placed, skin: Skin) -> Iterator[Property]:
 
 
 def _turned_to(make: Making, around: Around) -> Layout:
-    built = make.fitting.as_built
-    if built and built.girth is not None:
-        words = _("{name} is fitted: {by} found it here on {day}. What was found is not planned anew.")
-        raise EditError(words.format(name=make.name, by=built.by, day=built.day))
+    refuse_as_built(make.fitting, "girth")
     return change(make.session.layout, make.of, girth=around)
 
 

@@ -27,6 +27,7 @@ class HandPanel(Panel):
         self.head, self.readings, self.further = Head(session, theme), Readings(session), Further(session)
         self.grid, self.said = PropertyGrid(session), Said()
         self.foot_form: FootDialog | None = None
+        self.rest, self._inside = QScrollArea(), QWidget()
         super().__init__(session, theme, "", parent)
         self.setAccessibleName(_("In hand"))
         self._beside: QBoxLayout = QHBoxLayout()
@@ -41,7 +42,7 @@ class HandPanel(Panel):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
         self._beside.setContentsMargins(2 * MARGIN, 0, MARGIN, UNIT)
-        self._beside.setSpacing(MARGIN)
+        self._beside.setSpacing(GAP)
         self._beside.addWidget(self.readings)
         self._beside.addStretch(1)
         self._beside.addWidget(self.further)
@@ -50,18 +51,19 @@ class HandPanel(Panel):
         column.addLayout(self._beside)
         column.addWidget(self.said)
         column.addWidget(self._rest_below(), 1)
+        column.addStretch()
         self.body.addWidget(self.empty, 1)
         self.body.addWidget(self.full, 1)
 
     def _rest_below(self) -> QScrollArea:
         """Let the properties run on below where the panel is low."""
-        inside = QWidget()
+        inside = self._inside
         inside.setObjectName("inside")
         self._below.setContentsMargins(2 * MARGIN, UNIT, MARGIN, UNIT)
         self._below.setSpacing(GAP)
         self._below.addWidget(self.grid, 1)
         inside.setLayout(self._below)
-        self.rest = QScrollArea()
+        self.rest.setObjectName("rest")
         self.rest.setWidget(inside)
         self.rest.setWidgetResizable(True)
         self.rest.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -69,6 +71,13 @@ class HandPanel(Panel):
         self.rest.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.rest.setAccessibleName(_("Properties of what is in hand"))
         return self.rest
+
+    def hold_properties(self) -> None:
+        """Take the properties below the readings, from a tab of their own where they stood in one."""
+        column = self.full.layout()
+        if isinstance(column, QVBoxLayout) and column.indexOf(self.rest) < 0:
+            column.insertWidget(column.count() - 1, self.rest, 1)
+        self._hide_sliver()
 
     def _connect(self) -> None:
         session = self.session
@@ -91,6 +100,7 @@ class HandPanel(Panel):
         there = item_in_hand(self.session) is not None
         self.full.setVisible(there)
         self.empty.setVisible(not there)
+        self._inside.setVisible(there)
         if not there:
             return
         self.head.refresh()
@@ -115,7 +125,7 @@ class HandPanel(Panel):
 
     def _place_further(self) -> None:
         """Put the further datums beside the readings where there is room, else below among the rest."""
-        wanted = self.readings.sizeHint().width() + self.further.sizeHint().width() + 5 * MARGIN
+        wanted = self.readings.sizeHint().width() + self.further.sizeHint().width() + 3 * MARGIN + 2 * GAP
         layout = self._beside if wanted <= self.width() else self._below
         if layout.indexOf(self.further) >= 0:
             return
@@ -138,12 +148,15 @@ class HandPanel(Panel):
         self._hide_sliver()
 
     def _hide_sliver(self) -> None:
-        """Hide the rest where there is less than one row of it to read."""
-        self.rest.setVisible(self.height() >= self.minimumSizeHint().height() + ROW)
+        """Hide the rest where there is less than one row of it to read; in a tab it always shows."""
+        if self.full.isAncestorOf(self.rest):
+            self.rest.setVisible(self.height() >= self.minimumSizeHint().height() + ROW)
 
     def restyle(self) -> None:
         super().restyle()
         self.setStyleSheet(self.styleSheet() + sheet(self.theme.colours))
+        # In a tab of their own they are no children of this panel.
+        self.rest.setStyleSheet(sheet(self.theme.colours))
 
 
 def _empty() -> QWidget:

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from PySide6.QtCore import QPointF
 
 from mastlayout.checks.finding import Finding
-from mastlayout.checks.sentence import figure, names_of
+from mastlayout.checks.sentence import measured_text, names_of
 from mastlayout.geometry.frames import bearing_of
 from mastlayout.geometry.scene import Scene
 from mastlayout.model.mast import Stretch
@@ -58,7 +58,12 @@ def _worst(made: Drawing, names: dict[str, str], units: Units) -> Iterator[CallO
         off = write_length(abs(up), units)
         said += (_(", {off} above") if up > 0 else _(", {off} below")).format(off=off)
     yield CallOut(
-        "", said, worst_middle(made), _WORST, standing_role(cut.chosen.standing), figure(cut.chosen, units)
+        "",
+        said,
+        worst_middle(made),
+        _WORST,
+        standing_role(cut.chosen.standing),
+        measured_text(cut.chosen, units),
     )
 
 
@@ -93,7 +98,7 @@ def _drilled(made: Drawing, names: dict[str, str], units: Units) -> Iterator[Cal
     for drill in made.cut.drills:
         if drill.worst is not None and not (chosen and _alike(drill, chosen)):
             side = drill.skin[1] > 0
-            key = (drill.owner, drill.worst.subjects[1], figure(drill.worst, units), side)
+            key = (drill.owner, drill.worst.subjects[1], measured_text(drill.worst, units), side)
             groups.setdefault(key, []).append(drill)
     for group in groups.values():
         worst = group[0].worst

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF
 
-from mastlayout.checks.sentence import figure
+from mastlayout.checks.sentence import measured_text
 from mastlayout.ui.lines import width_px
 from mastlayout.ui.look import VALUE
 from mastlayout.ui.section.within import standing_role
@@ -50,7 +50,7 @@ def found_lines(marks: Sequence[Found], made: Development, units: Units, room: R
             continue
         if not made.shows(end):
             end = QPointF(end.x(), min(max(end.y(), made.area.top()), made.area.bottom()))
-        words = figure(mark.finding, units)
+        words = measured_text(mark.finding, units)
         box = room.first_free(list(_boxes((start + end) / 2, width_px(words, VALUE, bold=True) + 4.0)))
         yield FoundLine(start, end, words, box, standing_role(mark.finding.standing), mark.chosen)
 

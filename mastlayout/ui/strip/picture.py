@@ -9,7 +9,7 @@ from mastlayout.geometry.frames import Array, height_mm
 from mastlayout.geometry.scene import Scene
 from mastlayout.model.layout import Layout
 from mastlayout.ui.elevation.items import DOT_PX, HIDDEN, RigItem, pen
-from mastlayout.ui.elevation.shapes import AXES, Outline, mast_outline, outline, polygon_path
+from mastlayout.ui.elevation.shapes import AXES, FRAME_PARTS, Outline, mast_outline, outline, polygon_path
 from mastlayout.ui.look import FIGURE, MARGIN, THIN, TYPICAL, Colours, font
 from mastlayout.ui.session import View
 from mastlayout.ui.strip.sails import sail_outlines
@@ -114,8 +114,8 @@ class Picture:
             self._dot(painter, scale, gear.anchor, ink)
             return
         painter.setPen(pen(self._colours[ink], THIN, HIDDEN if gear.behind else ()))
-        for path, frame in gear.parts:
-            fill = ink if ink == "accent" else "foot" if frame else "body"
+        for path, part in gear.parts:
+            fill = ink if ink == "accent" else "foot" if part in FRAME_PARTS else "body"
             painter.setBrush(Qt.BrushStyle.NoBrush if gear.behind else self._colours[fill])
             painter.drawPath(path)
 

@@ -4,6 +4,7 @@ from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QPointF,
 from PySide6.QtGui import QFontMetricsF, QPainter, QPen
 from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
+from mastlayout.ui.inwords import in_words
 from mastlayout.ui.look import BODY, ROW, font
 from mastlayout.ui.marks import paint_mark
 from mastlayout.ui.strip.rows import READING, STATE, THING
@@ -21,9 +22,10 @@ class RowDelegate(QStyledItemDelegate):
     def __init__(self, theme: Theme, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._theme = theme
+        self.row_px = ROW
 
     def sizeHint(self, _option: QStyleOptionViewItem, _index: QModelIndex | QPersistentModelIndex) -> QSize:
-        return QSize(160, ROW)
+        return QSize(160, self.row_px)
 
     def paint(
         self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
@@ -57,6 +59,5 @@ class RowDelegate(QStyledItemDelegate):
         plus = "  +" if thing.new else ""
         taken = READING_RIGHT + metrics.horizontalAdvance(reading) + 8 + metrics.horizontalAdvance(plus)
         name = box.adjusted(NAME_LEFT, 0, -taken, 0)
-        # A name ends with its side, so what is cut is cut before that.
-        text = metrics.elidedText(thing.name, Qt.TextElideMode.ElideMiddle, name.width())
+        text = in_words(thing.name, metrics, name.width())
         painter.drawText(name.adjusted(0, 0, metrics.horizontalAdvance(plus) + 1, 0), middle, text + plus)

@@ -12,7 +12,7 @@ from PySide6.QtCore import (
     Qt,
 )
 
-from mastlayout.checks.report import state_of
+from mastlayout.checks.report import states_of
 from mastlayout.desk import Change
 from mastlayout.ui.session import Session
 from mastlayout.ui.strip.things import Thing, figure, spoken, things
@@ -38,7 +38,8 @@ class Rows(QAbstractListModel):
         """Take everything anew."""
         self.beginResetModel()
         self._things = things(self._session.desk.scene)
-        self._states = {thing.id: self._state(thing.id) for thing in self._things}
+        states = states_of(self._session.desk.report)
+        self._states = {thing.id: states.get(thing.id, "clear") for thing in self._things}
         self.endResetModel()
 
     def take(self, change: Change) -> None:
@@ -64,7 +65,8 @@ class Rows(QAbstractListModel):
     def _restate(self, change: Change) -> set[str]:
         """Ask the report again about what findings came or went for; return whose state differs."""
         about = {subject.split("/")[0] for found in change.came + change.went for subject in found.subjects}
-        fresh = {name: self._state(name) for name in about & self._states.keys()}
+        states = states_of(self._session.desk.report)
+        fresh = {name: states.get(name, "clear") for name in about & self._states.keys()}
         differs = {name for name, state in fresh.items() if state != self._states[name]}
         self._states |= fresh
         return differs
@@ -76,9 +78,6 @@ class Rows(QAbstractListModel):
         self._things = after
         self.changePersistentIndexList(held, [self.index(self.row_of(name)) for name in names])
         self.layoutChanged.emit()
-
-    def _state(self, name: str) -> str:
-        return state_of(self._session.desk.report, name)
 
     def row_of(self, name: str) -> int:
         """Return the row of an id, or -1 where it has none."""

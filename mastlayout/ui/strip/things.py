@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from mastlayout.geometry.frames import height_mm, reading
 from mastlayout.geometry.scene import Scene
-from mastlayout.ui.elevation.tape import grouped
+from mastlayout.ui.elevation.tape import tape_text
 from mastlayout.ui.marks import word
 from mastlayout.ui.session import Session
 from mastlayout.words import _
@@ -44,11 +44,7 @@ def figure(session: Session, z_mm: float | None) -> str:
         return "–"
     length = session.desk.scene.skin.length_mm
     read = reading(height_mm(length, z_mm), length, session.units)
-    if session.units == "metric":
-        return grouped(read.masthead)
-    return (
-        read.text(read.masthead).replace("-", "\u2212", 1) if read.masthead < 0 else read.text(read.masthead)
-    )
+    return tape_text(read, read.masthead)
 
 
 def from_masthead(session: Session, z_mm: float | None) -> str:
