@@ -15,7 +15,7 @@ def bring(walk: Walk) -> Iterator[str]:
             yield _("tape, square, pencil")
         yield _("no drill: nothing may be drilled")
         return
-    for (size, how), _many in Counter((row.drill_mm, row.how) for row in todo).items():
+    for size, how in dict.fromkeys((row.drill_mm, row.how) for row in todo):
         words = _("drill {size}").format(size=f"{size:.1f}")
         yield f"{words}: {how}" if how else words
     for fastener, many in Counter(row.fastener for row in todo).items():

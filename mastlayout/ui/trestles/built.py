@@ -22,7 +22,7 @@ _LONGEST_NAME, _MOST_LETTERS = 200, 2000
 
 
 class BuiltDialog(QDialog):
-    """A small form, filled with where the fitting stands now; what is typed is what is checked from now on."""
+    """A small form, filled with where the fitting stands now; what is typed is checked from now on."""
 
     def __init__(self, session: Session, placed: Placed, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -30,7 +30,7 @@ class BuiltDialog(QDialog):
         self.setWindowTitle(_("Not as planned: {name}").format(name=placed.fitting.name))
         built = placed.fitting.as_built
         units, skin = session.units, session.desk.scene.skin
-        self.height = self._field(
+        self.reading = self._field(
             _("Middle of the foot, from the masthead"),
             written(height_mm(skin.length_mm, placed.z_mm), units, 1),
         )
@@ -68,8 +68,8 @@ class BuiltDialog(QDialog):
         title = QLabel(self.windowTitle())
         title.setFont(font(NAME, bold=True))
         how = QLabel(
-            _("Measure where the middle of the foot really is. From now on that is checked, drawn and printed; "
-              "the plan is kept beside it.")
+            _("Measure where the middle of the foot really is. From now on that is checked, drawn and "
+              "printed; the plan is kept beside it.")
         )  # fmt: skip
         for label in (title, how):
             label.setWordWrap(True)
@@ -77,7 +77,7 @@ class BuiltDialog(QDialog):
         form = QFormLayout()
         form.setHorizontalSpacing(2 * MARGIN)
         form.setVerticalSpacing(GAP)
-        for field in (self.height, self.girth, self.by, self.day, self.remark):
+        for field in (self.reading, self.girth, self.by, self.day, self.remark):
             form.addRow(field.accessibleName(), field)
         column.addLayout(form)
         column.addWidget(self.said)
@@ -88,7 +88,7 @@ class BuiltDialog(QDialog):
         buttons.rejected.connect(self.reject)
         column.addWidget(buttons)
         self.setMinimumWidth(480)
-        self.height.setFocus()
+        self.reading.setFocus()
 
     def record(self) -> None:
         """Record what was found as one undo step; a wrong entry says why and changes nothing."""
@@ -117,11 +117,11 @@ class BuiltDialog(QDialog):
 
     def _height(self) -> float:
         length = self._session.desk.scene.skin.length_mm
-        value = round(typed_length(self.height.text(), self._session.units), 2)
+        value = round(typed_length(self.reading.text(), self._session.units), 2)
         if not 0.0 <= value <= length:
             most = written(length, self._session.units)
             words = _("{typed} is not on the mast: 0 to {most} from the masthead is allowed")
-            raise EditError(words.format(typed=self.height.text().strip(), most=most))
+            raise EditError(words.format(typed=self.reading.text().strip(), most=most))
         return value
 
     def _girth(self) -> Around:

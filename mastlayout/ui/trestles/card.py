@@ -36,8 +36,8 @@ class Card(Panel):
         self.reading, self.warning, self.banner = Reading(theme), Band(theme), Band(theme)
         self._lay_out()
         self.boxes.ticked.connect(self.ticked)
-        self.next.clicked.connect(lambda: self.go_on.emit())
-        self.other.clicked.connect(lambda: self.not_planned.emit())
+        self.next.clicked.connect(self._go_on)
+        self.other.clicked.connect(self._not_planned)
         self.setMinimumSize(360, 380)
         self._show_size()
 
@@ -61,6 +61,12 @@ class Card(Panel):
         self.empty.setWordWrap(True)
         for button in (self.next, self.other):
             button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+
+    def _go_on(self) -> None:
+        self.go_on.emit()
+
+    def _not_planned(self) -> None:
+        self.not_planned.emit()
 
     def show_hole(self, walk: Walk, hole: WalkHole | None, lie: Lie) -> None:
         """Show a hole of a walk, or what to do where there is none."""

@@ -93,7 +93,8 @@ def _words(painter: QPainter, canvas: "FaceCanvas", colours: Colours) -> None:
 
 def _mast(painter: QPainter, canvas: "FaceCanvas", colours: Colours) -> None:
     left, right = canvas.edges
-    body = QPolygonF(left.toList() + right.toList()[::-1])
+    lefts, rights = left.toList(), right.toList()
+    body = QPolygonF(lefts + rights[::-1])
     top, low = body.boundingRect().top(), body.boundingRect().bottom()
     round_ = QLinearGradient(0, top, 0, low)
     for at, role in ((0.0, "shade"), (0.35, "mast"), (0.65, "mast"), (1.0, "shade")):
@@ -104,7 +105,7 @@ def _mast(painter: QPainter, canvas: "FaceCanvas", colours: Colours) -> None:
     painter.setPen(QPen(colours["ink"], THICK))
     for edge in canvas.edges:
         painter.drawPolyline(edge)
-    for one, other in ((left[0], right[0]), (left[len(left) - 1], right[len(right) - 1])):
+    for one, other in ((lefts[0], rights[0]), (lefts[-1], rights[-1])):
         if canvas.plan.area.left() + 1 < one.x() < canvas.plan.area.right() - 1:
             painter.drawLine(one, other)  # an end of the mast
 
@@ -118,7 +119,7 @@ def _behind(painter: QPainter, canvas: "FaceCanvas", colours: Colours) -> None:
         painter.setBrush(tint)
         painter.drawPolygon(band.shape)
         painter.setPen(pen(colours["second"], THIN, HIDDEN))
-        points = band.shape
+        points = band.shape.toList()
         painter.drawLine(points[0], points[1])
         painter.drawLine(points[2], points[3])
         painter.setPen(colours["caution"])

@@ -1,4 +1,4 @@
-"""The walk as a list: each line what is alike of one fitting, its state, its readings, its drill or why not."""
+"""The walk as a list: a line is what is alike of one fitting: state, readings, drill or why not."""
 
 from PySide6.QtCore import QPointF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QIcon, QKeyEvent, QPainter, QPixmap, QPolygonF
@@ -69,7 +69,7 @@ class WalkList(QTableWidget):
         at = next((i for i, run in enumerate(self.runs) if self._current in run.holes), -1)
         self.setCurrentCell(at, 1) if at >= 0 else self.setCurrentCell(-1, -1)
         if at >= 0:
-            self.scrollToItem(self.item(at, 1))
+            self.scrollTo(self.model().index(at, 1))
         self._filling = False
 
     def _fill(self, row: int, run: Run) -> None:

@@ -1,5 +1,6 @@
 """Where things lie on the face that is up: pixels along the mast and across it, the same scale both ways."""
 
+import itertools
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -114,7 +115,7 @@ def _seen(plan: FacePlan, skin: Skin, outline: Array) -> Array:
     """Return the points (k, 3) of an outline in girth and height that look upwards."""
     part = np.linspace(0.0, 1.0, _EDGE_STEPS, endpoint=False)[:, None]
     closed = np.concatenate([outline, outline[:1]])
-    edge = np.concatenate([a + part * (b - a) for a, b in zip(closed[:-1], closed[1:], strict=True)])
+    edge = np.concatenate([a + part * (b - a) for a, b in itertools.pairwise(closed)])
     points, normals = skin.at(edge[:, 1], edge[:, 0])
     return np.asarray(points[plan.lie.up_mm(normals) > 0.0])
 
