@@ -59,7 +59,7 @@ class Toolbar(QWidget):
         for end, words in (("heel", _("Heel")), ("masthead", _("Masthead"))):
             self._lying.append(self._button(actions[f"at {end}"], words))
         self._row.addStretch(1)
-        self._button(actions["measure"], _("Measure list"))
+        self._measure = self._button(actions["measure"], _("Measure list"))
         self._button(actions["drill"], _("Drilling schedule"))
 
     def _button(self, action: QAction, words: str = "") -> QToolButton:
@@ -117,6 +117,7 @@ class Toolbar(QWidget):
             widget.setVisible(not trestles)
         for widget in self._lying:
             widget.setVisible(trestles)
+        self._measure.setVisible(not (narrow and trestles))
         for widget in self._wide_only:
             widget.setVisible(not narrow and not (trestles and widget in self._placing))
 

@@ -38,8 +38,8 @@ def a_window(qtbot, folder: Path, **answers) -> MainWindow:
     window.asks = window.files.asks = window.start.asks = asks
     qtbot.addWidget(window)
     window.resize(1920, 1080)
-    window.show()
-    qtbot.waitActive(window)
+    with qtbot.waitActive(window):
+        window.show()
     return window
 
 

@@ -27,7 +27,7 @@ class Band(QWidget):
     def show_text(self, state: str, text: str, *, bare: bool = False) -> None:
         """Show a sentence with its state's mark and word, the latter left out where ``bare``; "" hides it."""
         self.state = state
-        self.text = f"{word(state)}: {text[:1].lower()}{text[1:]}" if text and not bare else text
+        self.text = f"{word(state)}: {text}" if text and not bare else text
         self.setAccessibleName(self.text)
         self.setVisible(bool(text))
         self._fit()

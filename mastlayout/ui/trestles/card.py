@@ -14,7 +14,7 @@ from mastlayout.ui.trestles.band import Band
 from mastlayout.ui.trestles.boxes import Boxes
 from mastlayout.ui.trestles.lie import Lie
 from mastlayout.ui.trestles.reading import Reading
-from mastlayout.ui.trestles.walk import Walk, WalkHole
+from mastlayout.ui.trestles.walk import Walk, WalkHole, note_words
 from mastlayout.words import _
 
 _LARGE_FROM_PX = 640
@@ -82,7 +82,9 @@ class Card(Panel):
         checked = walk.head.holes_checked
         self.banner.show_text("not checked", "" if checked or hole is None else banner_words(), bare=True)
         why = hole.why if hole else None
-        self.warning.show_text(why.standing if why else "note", why.words if why else _note(hole))
+        self.warning.show_text(
+            why.standing if why else "note", why.words if why else note_words(hole) if hole else ""
+        )
         self._show_next(walk, hole)
 
     def _show_next(self, walk: Walk, hole: WalkHole | None) -> None:
@@ -134,11 +136,6 @@ def _button(ground: str, ink: str, edge: str, focus: str) -> str:
         f"QPushButton:hover {{ border: 2px solid #{edge}; }}"
         f"QPushButton:focus {{ border: 3px solid #{focus}; }}"
     )
-
-
-def _note(hole: WalkHole | None) -> str:
-    """Return the first note of the hole's fitting where nothing holds it back."""
-    return hole.block.notes[0].text if hole and hole.block.notes else ""
 
 
 def empty_words(walk: Walk) -> str:

@@ -1,5 +1,8 @@
 """The face that is up, true to scale round the next hole, with the tape along it."""
 
+from collections.abc import Iterator
+from dataclasses import replace
+
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QFontMetricsF,
@@ -14,8 +17,9 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QWidget
 
 from mastlayout.documents.schedule.places import tag_of
+from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
-from mastlayout.ui.look import MARGIN, NAME, UNIT, VALUE, font
+from mastlayout.ui.look import BODY, MARGIN, NAME, UNIT, VALUE, font
 from mastlayout.ui.section.cut import lost_between
 from mastlayout.ui.skin.holes import Room, Tag
 from mastlayout.ui.theme import Theme
@@ -33,7 +37,7 @@ from mastlayout.ui.trestles.plan import (
     old_spots,
 )
 from mastlayout.ui.trestles.walk import Walk, WalkHole
-from mastlayout.ui.trestles.words import edge_words, hand_head
+from mastlayout.ui.trestles.words import edge_words, hand_head, line_words
 from mastlayout.words import _
 
 HEAD_PX, TAPE_PX, HAND_PX, FOOT_PX, _TAPE_GAP_PX = 36.0, 42.0, 30.0, 24.0, 16.0
@@ -56,7 +60,7 @@ class FaceCanvas(QWidget):
         self.current: WalkHole | None = None
         self.lie, self.centre_z_mm = Lie(), 0.0
         self.spots, self.old, self.feet = list[HoleSpot](), list[HoleSpot](), list[FootShape]()
-        self.bands, self.tags, self.lost = list[Band](), list[Tag](), ""
+        self.bands, self.tags, self.notes, self.lost = list[Band](), list[Tag](), list[Tag](), ""
         self.edges = QPolygonF(), QPolygonF()
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAccessibleName(_("The face that is up"))
@@ -131,7 +135,7 @@ class FaceCanvas(QWidget):
         self.old = list(old_spots(plan, scene))
         new = [foot.placed for foot in self.feet if foot.placed.fitting.new]
         self.spots = [spot for placed in new for spot in hole_spots(plan, placed, tag_of(placed))]
-        self.tags = list(self._tags(plan))
+        self.tags = self._tags(plan)
         self.setAccessibleDescription(self._description())
         self.span_changed.emit(plan.low_z_mm, plan.high_z_mm)
         self.update()
@@ -139,18 +143,53 @@ class FaceCanvas(QWidget):
     def _tags(self, plan: FacePlan) -> list[Tag]:
         """Put each hole's tag beyond its foot's nearer edge, else beside it; what has no room goes."""
         taken = [_reach(spot) for spot in (*self.spots, *self.old)]
-        room = Room(plan.area.adjusted(0, -4, 0, 4), taken)
+        room = Room(plan.area.adjusted(0, -4, 0, 4), [*taken, *self._kept_free(plan)])
         found = []
         own = self.current.key if self.current else None
         for spot in sorted(self.spots, key=lambda spot: spot.key != own):
             words, reach = spot.tag, _reach(spot)
             metrics = QFontMetricsF(font(self.words_px, bold=True))
             wide, high = metrics.horizontalAdvance(words) + UNIT, metrics.height()
-            box = room.first_free(_places(spot, reach, wide, high, self._foot_of(spot)))
+            box = room.first_free(_places(spot, reach, wide, high, self._foot_of(spot), own=spot.key == own))
             if box is not None:
                 role = "accent" if spot.key == own else "cable" if spot.entry else "ink"
                 found.append(Tag(words, box, role, bold=True))
+        self.notes = list(self._notes(plan, room))
         return found
+
+    def _kept_free(self, plan: FacePlan) -> Iterator[QRectF]:
+        """Yield where no tag may stand: along the dimension of the next hole."""
+        hole = self.current
+        own = next((spot for spot in self.spots if hole and spot.key == hole.key), None)
+        if own is not None and hole is not None and hole.row.round.side:
+            right = max(self._foot_of(own).right(), own.centre.x())
+            top, low = sorted((own.centre.y(), plan.y_px(0.0)))
+            yield QRectF(right + 20, top - 8, 200, low - top + 16)
+
+    def _notes(self, plan: FacePlan, room: Room) -> Iterator[Tag]:
+        """Yield the words of feet that are not to be drilled and of what lies behind, where they fit."""
+        metrics = {bold: QFontMetricsF(font(BODY, bold=bold)) for bold in (True, False)}
+        for foot in self.feet:
+            if not foot.placed.foot_known:
+                new = foot.placed.fitting.new
+                words = _("{tag}: typical, not to be drilled yet") if new else _("{tag}, there")
+                tag = Tag(
+                    words.format(tag=tag_of(foot.placed)), QRectF(), "unknown" if new else "second", new
+                )
+                wide = metrics[new].horizontalAdvance(tag.words) + 2 * UNIT
+                box = room.first_free(foot_places(foot.shape.boundingRect(), plan.area, wide))
+                if box is not None:
+                    yield replace(tag, box=box)
+        line = line_words(self.lie)
+        box = room.first_free(line_places(plan, metrics[False].horizontalAdvance(line) + 2 * UNIT))
+        if line and box is not None:
+            yield Tag(line, box, "second")
+        for band in self.bands:
+            words = _("{name} behind").format(name=band.name)
+            wide = metrics[False].horizontalAdvance(words) + 2 * UNIT
+            box = room.first_free(band_places(band.shape.boundingRect(), wide))
+            if box is not None:
+                yield Tag(words, box, "caution")
 
     def _foot_of(self, spot: HoleSpot) -> QRectF:
         shapes = (foot.shape for foot in self.feet if foot.placed.id == spot.key[0])
@@ -163,7 +202,7 @@ class FaceCanvas(QWidget):
         said += [_("{tag} typical, not to be drilled yet").format(tag=tag_of(p)) for p in self.typical()]
         return ". ".join(said) + "."
 
-    def typical(self) -> list:  # type: ignore[type-arg]
+    def typical(self) -> list[Placed]:
         """Return the new fittings whose feet show and nobody has confirmed."""
         return [f.placed for f in self.feet if f.placed.fitting.new and not f.placed.foot_known]
 
@@ -217,7 +256,9 @@ def _reach(spot: HoleSpot) -> QRectF:
     return QRectF(spot.centre.x() - side, spot.centre.y() - side, 2 * side, 2 * side)
 
 
-def _places(spot: HoleSpot, reach: QRectF, wide: float, high: float, foot: QRectF) -> list[QRectF]:
+def _places(
+    spot: HoleSpot, reach: QRectF, wide: float, high: float, foot: QRectF, *, own: bool
+) -> list[QRectF]:
     """Return where a tag may stand, the best place first."""
     at = spot.centre
     above, below = foot.top() - high - 2, foot.bottom() + 2
@@ -225,10 +266,35 @@ def _places(spot: HoleSpot, reach: QRectF, wide: float, high: float, foot: QRect
     beside_x = [reach.right() + 2, reach.left() - wide - 2]
     if at.x() < foot.center().x():
         beside_x.reverse()
-    edge = [QRectF(at.x() - wide / 2, y, wide, high) for y in rows[:1]] if foot.contains(at) else []
+    # The thread to the tape runs straight down from the next hole: its tag stands beside it.
+    edge_x = at.x() + 6 if own and rows[0] == below else at.x() - wide / 2
+    edge = [QRectF(edge_x, y, wide, high) for y in rows[:1]] if foot.contains(at) else []
     beside = [QRectF(x, at.y() - high / 2, wide, high) for x in beside_x]
-    over = [QRectF(at.x() - wide / 2, y, wide, high) for y in (reach.top() - high, reach.bottom())]
-    return edge + beside + over
+    inward = [reach.bottom(), reach.top() - high]
+    if at.y() > foot.center().y():
+        inward.reverse()
+    over = [QRectF(at.x() - wide / 2, y, wide, high) for y in (inward if not own else inward[1:])]
+    return edge + (over + beside if foot.contains(at) else beside + over)
+
+
+def foot_places(box: QRectF, area: QRectF, wide: float) -> list[QRectF]:
+    """Return where the words of a foot may stand: on its middle, else up or down from there."""
+    left = min(max(box.center().x() - wide / 2, area.left()), area.right() - wide)
+    middle = min(max(box.center().y() - 9, area.top() + 2), area.bottom() - 20)
+    return [QRectF(left, middle + away, wide, 18) for away in (0, -20, 20, -40, 40)]
+
+
+def line_places(plan: FacePlan, wide: float) -> list[QRectF]:
+    """Return where the name of the line that is up may stand: over it, at either end."""
+    y, area = plan.y_px(0.0) - 21, plan.area
+    return [QRectF(x, y, wide, 18) for x in (area.left() + 2, area.right() - wide - 2)]
+
+
+def band_places(box: QRectF, wide: float) -> list[QRectF]:
+    """Return where the words of what lies behind may stand: low or high in its band, at either end."""
+    rows = (box.bottom() - 19, box.top() + 1)
+    columns = (box.left() + 2, box.right() - wide - 2)
+    return [QRectF(x, y, wide, 18) for x in columns for y in rows]
 
 
 def _apart(one: QPointF, other: QPointF) -> float:

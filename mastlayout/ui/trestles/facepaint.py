@@ -8,7 +8,6 @@ from PySide6.QtGui import QBrush, QColor, QFontMetricsF, QLinearGradient, QPaint
 
 from mastlayout.documents.drillcells import from_track_edge
 from mastlayout.documents.faces import face_words
-from mastlayout.documents.schedule.places import tag_of
 from mastlayout.geometry.frames import Face
 from mastlayout.ui.elevation.items import CENTRE, HIDDEN, pen
 from mastlayout.ui.look import (
@@ -113,7 +112,6 @@ def _mast(painter: QPainter, canvas: "FaceCanvas", colours: Colours) -> None:
 def _behind(painter: QPainter, canvas: "FaceCanvas", colours: Colours) -> None:
     tint = QColor(colours["caution"])
     tint.setAlphaF(0.10)
-    painter.setFont(font(BODY))
     for band in canvas.bands:
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(tint)
@@ -122,10 +120,6 @@ def _behind(painter: QPainter, canvas: "FaceCanvas", colours: Colours) -> None:
         points = band.shape.toList()
         painter.drawLine(points[0], points[1])
         painter.drawLine(points[2], points[3])
-        painter.setPen(colours["caution"])
-        box = band.shape.boundingRect()
-        words = QRectF(box.left() + 6, box.bottom() - 20, 240, 18)
-        painter.drawText(words, Qt.AlignmentFlag.AlignBottom, _("{name} behind").format(name=band.name))
 
 
 def _lines(painter: QPainter, canvas: "FaceCanvas", plan: FacePlan, colours: Colours) -> None:
@@ -143,10 +137,6 @@ def _lines(painter: QPainter, canvas: "FaceCanvas", plan: FacePlan, colours: Col
             painter.drawRect(QRectF(plan.area.left() - 4, y - half, plan.area.width() + 8, 2 * half))
         painter.setPen(pen(colours["ink"], THIN, CENTRE))
         painter.drawLine(QPointF(plan.area.left(), y), QPointF(plan.area.right(), y))
-        painter.setFont(font(BODY))
-        painter.setPen(colours["second"])
-        words = _("forward centreline") if face == "forward" else _("middle of the track")
-        painter.drawText(QPointF(plan.area.left() + 6, y - 5), words)
 
 
 def _feet(painter: QPainter, canvas: "FaceCanvas", colours: Colours) -> None:
@@ -167,25 +157,6 @@ def _feet(painter: QPainter, canvas: "FaceCanvas", colours: Colours) -> None:
             QBrush(colours["unknown"], Qt.BrushStyle.BDiagPattern) if new else Qt.BrushStyle.NoBrush
         )
         painter.drawPolygon(foot.shape)
-        _foot_words(painter, canvas, foot.shape.boundingRect(), tag_of(placed), new=new)
-
-
-def _foot_words(painter: QPainter, canvas: "FaceCanvas", box: QRectF, tag: str, *, new: bool) -> None:
-    """Paint what an unconfirmed foot is, in its middle: it is not to be drilled."""
-    colours = canvas.theme.colours
-    words = (
-        _("{tag}: typical, not to be drilled yet").format(tag=tag)
-        if new
-        else _("{tag}, there").format(tag=tag)
-    )
-    painter.setFont(font(BODY, bold=new))
-    wide = painter.fontMetrics().horizontalAdvance(words) + 2 * UNIT
-    room = QRectF(box.center().x() - wide / 2, box.center().y() - 9, wide, 18)
-    area = canvas.plan.area
-    room.moveLeft(min(max(room.left(), area.left()), area.right() - wide))
-    painter.fillRect(room, colours["mast"])
-    painter.setPen(colours["unknown" if new else "second"])
-    painter.drawText(room, Qt.AlignmentFlag.AlignCenter, words)
 
 
 def _holes(painter: QPainter, canvas: "FaceCanvas", colours: Colours) -> None:
@@ -211,6 +182,11 @@ def _hole(painter: QPainter, spot: HoleSpot, ink: QColor, fill: QColor | None) -
 
 
 def _tags(painter: QPainter, canvas: "FaceCanvas", colours: Colours) -> None:
+    for note in canvas.notes:
+        painter.setFont(font(BODY, bold=note.bold))
+        painter.fillRect(note.box, colours["mast"])
+        painter.setPen(colours[note.role])
+        painter.drawText(note.box, Qt.AlignmentFlag.AlignCenter, note.words)
     painter.setFont(font(canvas.words_px, bold=True))
     for tag in canvas.tags:
         painter.setPen(colours[tag.role])

@@ -110,10 +110,11 @@ class Reading(QWidget):
         yield replace(first, role="second")
         yield replace(second, role="second", box=second.box.translated(half, 0))
         y = first.box.bottom()
-        yield replace(one, box=one.box.translated(0, y))
-        yield replace(other, box=other.box.translated(half, y + one.box.height() - other.box.height()))
+        high = max(one.box.height(), other.box.height())
+        yield replace(one, box=one.box.translated(0, y + high - one.box.height()))
+        yield replace(other, box=other.box.translated(half, y + high - other.box.height()))
         total = self._fitting(together_words(read), heads, self.width())
-        yield replace(total, role="second", box=total.box.translated(0, y + one.box.height()))
+        yield replace(total, role="second", box=total.box.translated(0, y + high))
 
     def _girth(self, hole: WalkHole, k: float) -> Iterator[Words]:
         left = 0.0

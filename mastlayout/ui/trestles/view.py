@@ -21,7 +21,8 @@ from mastlayout.ui.trestles.whole import WholeMast
 from mastlayout.words import _
 
 _CARD_SHARE, _LEAST_CARD_PX, _MOST_CARD_PX = 0.335, 400, 900
-_WHOLE_SHARE, _LEAST_WHOLE_PX, _MOST_WHOLE_PX = 0.225, 146, 300
+_WHOLE_SHARE, _LEAST_WHOLE_PX, _MOST_WHOLE_PX = 0.225, 176, 300
+_WALK_SHARE, _LEAST_WALK_PX, _MOST_WALK_PX = 0.25, 156, 460
 
 
 class TrestlesView(QWidget):
@@ -54,8 +55,7 @@ class TrestlesView(QWidget):
         grid.addWidget(self.list, 2, 0)
         grid.addWidget(self.card, 1, 1, 2, 1)
         grid.setColumnStretch(0, 1)
-        grid.setRowStretch(1, 5)
-        grid.setRowStretch(2, 2)
+        grid.setRowStretch(1, 1)
         self._whole_panel = framed[0]
 
     def _connect(self) -> None:
@@ -128,6 +128,7 @@ class TrestlesView(QWidget):
         self.card.setFixedWidth(min(max(int(wide * _CARD_SHARE), _LEAST_CARD_PX), _MOST_CARD_PX))
         whole = min(max(int(high * _WHOLE_SHARE), _LEAST_WHOLE_PX), _MOST_WHOLE_PX)
         self._whole_panel.setFixedHeight(whole)
+        self.list.setFixedHeight(min(max(int(high * _WALK_SHARE), _LEAST_WALK_PX), _MOST_WALK_PX))
         super().resizeEvent(event)
 
     # -- what is done

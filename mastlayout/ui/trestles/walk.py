@@ -141,6 +141,12 @@ def _why(hold: Hold, block: DrillBlock, row: HoleRow, speaks: Speaker, placed: P
     return Why(hold.note.text if hold.note else hold.words, "not checked")
 
 
+def note_words(hole: WalkHole) -> str:
+    """Return the first note of a hole's fitting, "" where it has none."""
+    notes = hole.block.notes
+    return _alone(notes[0].text, hole.block.name) if notes else ""
+
+
 def _alone(clause: str, called: str) -> str:
     """Leave out of a clause what it is about, where that stands beside it anyway."""
     head, _colon, rest = clause.partition(": ")

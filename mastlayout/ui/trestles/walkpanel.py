@@ -15,7 +15,7 @@ from mastlayout.ui.trestles.walk import Walk, WalkHole
 from mastlayout.ui.trestles.words import counts_words, roll_words, title_words
 from mastlayout.words import _
 
-_BRING_PX, _LEAST_BRING_PX, _LARGE_FROM_PX = 260, 190, 180
+_BRING_PX, _LEAST_BRING_PX, _LARGE_FROM_PX, _WIDE_FROM_PX = 260, 170, 180, 1000
 
 
 class WalkPanel(Panel):
@@ -63,7 +63,7 @@ class WalkPanel(Panel):
         self._show_size()
 
     def _show_size(self) -> None:
-        large = self.height() >= _LARGE_FROM_PX
+        large = self.height() >= _LARGE_FROM_PX and self.width() >= _WIDE_FROM_PX
         size = VALUE + 1 if large else BODY
         self.head.setFont(font(size, bold=True))
         self.bring_head.setFont(font(size, bold=True))

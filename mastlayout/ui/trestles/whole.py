@@ -21,7 +21,9 @@ from mastlayout.ui.trestles.words import end_words, hand_head, stand_words
 from mastlayout.units import Units
 from mastlayout.words import _
 
-_LEFT_PX, _RIGHT_PX, _AXIS_AT = 172.0, 122.0, 0.55
+_LEFT_PX, _RIGHT_PX = 188.0, 122.0
+# Above the mast stand hand word, mark, flag and leader; below it scale, its figures and hand word.
+_ABOVE_PX, _BELOW_PX = 84.0, 84.0
 _FLAG_PX, _MARK_PX, _FIGURE_PX = 20.0, 14.0, 58.0
 _STEP_MM, _LARGE_STEP_MM = 10.0, 100.0
 
@@ -54,7 +56,7 @@ class WholeMast(QWidget):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.setAccessibleName(_("The whole mast, lying"))
-        self.setMinimumSize(400, 132)
+        self.setMinimumSize(400, 172)
         theme.changed.connect(self.update)
 
     def sizeHint(self) -> QSize:
@@ -86,7 +88,8 @@ class WholeMast(QWidget):
     @property
     def axis_y(self) -> float:
         """The row of the mast's axis."""
-        return self.height() * _AXIS_AT
+        spare = self.height() - _ABOVE_PX - _BELOW_PX - 2 * self._half_px
+        return _ABOVE_PX + self._half_px + max(spare, 0.0) / 2
 
     def x_px(self, z_mm: float) -> float:
         """Return the column of a height: the far end is at the right."""
@@ -120,7 +123,7 @@ class WholeMast(QWidget):
         wide = max([metrics.horizontalAdvance(tags[name]) + 2 * GAP for name in order], default=0.0)
         places = [self.x_px(self._z(name)) for name in order]
         middles = spread(places, wide + UNIT, _LEFT_PX, self.width() - wide / 2)
-        top = self.axis_y - self._half_px - 3 * _FLAG_PX + 2
+        top = self.axis_y - self._half_px - 2 * _FLAG_PX + 2
         for name, x, middle in zip(order, places, middles, strict=True):
             box = QRectF(middle - wide / 2, top, wide, _FLAG_PX)
             yield Flag(tags[name], self._z(name), _loudest(states[name]), name == own, box, x)
@@ -194,7 +197,7 @@ class WholeMast(QWidget):
         middle = Qt.AlignmentFlag.AlignHCenter
         painter.drawText(QRectF(0, GAP, width, 22), middle, hand_head(self.lie, "left"))
         painter.drawText(QRectF(0, height - 22 - UNIT, width, 22), middle, hand_head(self.lie, "right"))
-        painter.drawText(QPointF(MARGIN + UNIT, y - 34), end_words(self.lie.end))
+        painter.drawText(QPointF(MARGIN + UNIT, y - 32), end_words(self.lie.end))
         far = QRectF(self.width() - _RIGHT_PX + GAP, y - 12, _RIGHT_PX - GAP, 24)
         painter.drawText(far, Qt.AlignmentFlag.AlignVCenter, end_words(self.lie.far_end))
         painter.setPen(colours["second"])
@@ -228,7 +231,7 @@ class WholeMast(QWidget):
         painter.drawPolygon(QPolygonF(left + right))
 
     def _paint_scale(self, painter: QPainter, colours: Colours) -> None:
-        y = self.axis_y + self._half_px + 3 * MARGIN - UNIT
+        y = self.axis_y + self._half_px + 2 * MARGIN - UNIT
         painter.setPen(QPen(colours["edge"], THIN))
         painter.drawLine(QPointF(self.x_px(0), y), QPointF(self.x_px(self.length_mm), y))
         painter.setFont(font(BODY))

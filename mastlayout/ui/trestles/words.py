@@ -45,6 +45,11 @@ def stand_words(end: End) -> str:
     return _("you stand at the masthead,\nlooking to the heel")
 
 
+def line_words(lie: Lie) -> str:
+    """Return the name of the line that is up, "" where none is."""
+    return {"forward": _("forward centreline"), "aft": _("middle of the track")}.get(lie.face, "")
+
+
 def number(reading: Reading, value: int) -> str:
     """Write one of a reading's numbers."""
     return grouped(value) if reading.units == "metric" else reading.text(value)
