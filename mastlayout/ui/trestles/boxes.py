@@ -39,7 +39,7 @@ class Boxes(QWidget):
         grid.setVerticalSpacing(GAP)
         for count, box in enumerate(self.boxes.values()):
             grid.addWidget(box, count // 2, count % 2)
-        grid.addWidget(self.said, 1, 0, 1, 2, Qt.AlignmentFlag.AlignTop)
+        grid.addWidget(self.said, 3, 0, 1, 2, Qt.AlignmentFlag.AlignTop)
         self.show_size(large=True)
 
     def _box(self, step: Step) -> QCheckBox:

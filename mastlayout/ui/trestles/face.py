@@ -41,7 +41,7 @@ from mastlayout.ui.trestles.words import edge_words, hand_head, line_words
 from mastlayout.words import _
 
 HEAD_PX, TAPE_PX, HAND_PX, FOOT_PX, _TAPE_GAP_PX = 36.0, 42.0, 30.0, 24.0, 16.0
-_LEAST_ALONG_MM, _MOST_SCALE, _BESIDE = 300.0, 3.0, 2.2
+_LEAST_ALONG_MM, _MOST_SCALE, _BESIDE = 300.0, 6.0, 2.2
 _ROOMY_PX, _HIT_PX, _NOTCH = 420, 14.0, 120.0
 _STEP_MM, _LARGE_STEP_MM = 10.0, 100.0
 
