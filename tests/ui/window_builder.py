@@ -38,8 +38,8 @@ def a_window(qtbot, folder: Path, **answers) -> MainWindow:
     window.asks = window.files.asks = window.start.asks = asks
     qtbot.addWidget(window)
     window.resize(1920, 1080)
-    with qtbot.waitActive(window):
-        window.show()
+    window.show()
+    qtbot.waitActive(window)
     return window
 
 

@@ -327,6 +327,8 @@ def test_the_window_keeps_ticks_in_the_file(qtbot, tmp_path):
     window = a_window(qtbot, tmp_path)
     window.files.open(whimbrel(tmp_path))
     qtbot.waitUntil(lambda: window.arrangement is not None and window.arrangement.isVisible())
+    with qtbot.waitActive(window):
+        window.activateWindow()
     qtbot.keyClick(window, Qt.Key.Key_F9)
     assert window.on_trestles
     assert window.trestles.hasFocus()
