@@ -16,6 +16,9 @@ _WORSE = {"mm": 1.0, "deg": 0.1, "%": 1.0, "": 0.0}
 NOT_RUN = ("sails", "hole rules", "ranges and arcs")
 
 
+_HOLE_RULES = "hole rules"
+
+
 @dataclass(frozen=True, eq=False)
 class Broken:
     """A rule that broke: a fault of the program, not of the layout."""
@@ -36,6 +39,11 @@ class Report:
     broken: tuple[Broken, ...]
     open: tuple[Finding, ...]
     accepted: tuple[tuple[Finding, Accepted], ...]
+
+    @property
+    def holes_checked(self) -> bool:
+        """Tell whether every rule about holes has run: otherwise nothing may be drilled."""
+        return _HOLE_RULES not in NOT_RUN and not any(one.code.startswith("hole/") for one in self.broken)
 
     @property
     def faults(self) -> tuple[Finding, ...]:

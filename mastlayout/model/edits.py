@@ -10,7 +10,7 @@ from pydantic import ValidationError
 from mastlayout.errors import EditError, UnknownNameError
 from mastlayout.model.around import Around
 from mastlayout.model.crosscheck import crosscheck
-from mastlayout.model.fitting import Fitting
+from mastlayout.model.fitting import STEPS, AsBuilt, Fitting, Step, done_words, steps_done
 from mastlayout.model.kind import Foot
 from mastlayout.model.layout import NAMED, Accepted, Layout
 from mastlayout.model.value import Value
@@ -84,6 +84,24 @@ def next_id(layout: Layout, stem: str) -> str:
 def confirm_foot(layout: Layout, name: str, foot: Foot) -> Layout:
     """Record the foot of the part in hand: from now on its holes are printed."""
     return change(layout, name, in_hand=foot)
+
+
+def tick(layout: Layout, name: str, hole: int, step: Step, *, ticked: bool) -> Layout:
+    """Record that a step is done with a hole of a fitting, by its number, or that it is not."""
+    _part, fitting = item_of(layout, name)
+    kept = steps_done(fitting, hole) - {step}
+    wanted = kept | {step} if ticked else kept
+    own = {done_words(hole, each) for each in STEPS}
+    before = tuple(words for words in fitting.done if words not in own)
+    # The hole's own words stand together, in the order of work; those of other holes stay as they are.
+    own_now = tuple(done_words(hole, each) for each in STEPS if each in wanted)
+    at = next((n for n, words in enumerate(fitting.done) if words in own), len(before))
+    return change(layout, name, done=(*before[:at], *own_now, *before[at:]))
+
+
+def found_at(layout: Layout, name: str, built: AsBuilt) -> Layout:
+    """Record where a fitting was found to be: that is what is checked, drawn and printed from now on."""
+    return change(layout, name, as_built=built)
 
 
 def accept(layout: Layout, accepted: Accepted) -> Layout:

@@ -9,6 +9,7 @@ from PySide6.QtCore import QObject
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMenu, QMenuBar
 
+from mastlayout.geometry.frames import End, Face
 from mastlayout.ui.session import View
 from mastlayout.ui.theme import Choice
 from mastlayout.units import Units
@@ -19,6 +20,8 @@ if TYPE_CHECKING:
 
 Keys = QKeySequence.StandardKey
 _SEEN = "seen_starboard seen_port seen_ahead"
+_MAST = "mast_standing mast_trestles"
+_LYING = "up_forward up_aft up_port up_starboard | at_heel at_masthead | roll"
 _UNITS = "units_metric units_inches"
 _THEMES = "theme_light theme_dark theme_system"
 
@@ -37,6 +40,7 @@ class Actions(QObject):
             self._edit,
             self._place,
             self._view,
+            self._lying,
             self._check,
             self._papers,
             self._help,
@@ -89,6 +93,25 @@ class Actions(QObject):
         self._choice("theme", [(n, w, k, partial(window.theme.choose, n)) for n, w, k in themes])
         self._add("reset", _("Panels &back to their places"), window.reset_panels)
 
+    def _lying(self) -> None:
+        window, lying = self._window, self._window.lying
+        mast = (
+            ("standing", _("Mast sta&nding"), "Shift+F9", window.stand),
+            ("trestles", _("Mast &on trestles"), "F9", window.lay_on_trestles),
+        )
+        self._choice("mast", list(mast))
+        faces: tuple[tuple[Face, str, str], ...] = (
+            ("forward", _("&Forward face up"), "Ctrl+1"), ("aft", _("&Track up"), "Ctrl+2"),
+            ("port", _("&Port side up"), "Ctrl+3"), ("starboard", _("&Starboard side up"), "Ctrl+4"),
+        )  # fmt: skip
+        self._choice("up", [(n, w, k, partial(lying.turn_up, n)) for n, w, k in faces])
+        ends: tuple[tuple[End, str, str], ...] = (
+            ("heel", _("I stand at the &heel"), "Ctrl+5"),
+            ("masthead", _("I stand at the &masthead"), "Ctrl+6"),
+        )
+        self._choice("at", [(n, w, k, partial(lying.stand_at, n)) for n, w, k in ends])
+        self._add("roll", _("&Roll the mast") + "\tR", window.roll)
+
     def _check(self) -> None:
         self._add("next", _("&Next finding"), lambda: self._window.go_to_finding(1), "F4")
         self._add("previous", _("&Previous finding"), lambda: self._window.go_to_finding(-1), "Shift+F4")
@@ -137,7 +160,7 @@ class Actions(QObject):
             (_("&Layout"), "new back | open recent | save save_as | close"),
             (_("&Edit"), "undo redo | remove let_go"),
             (_("&Place"), "place tape"),
-            (_("&View"), f"{_SEEN} | {_UNITS} | {_THEMES} | reset"),
+            (_("&View"), f"{_MAST} | lying | {_SEEN} | {_UNITS} | {_THEMES} | reset"),
             (_("&Check"), "next previous"),
             (_("P&apers"), "papers measure drill | picture"),
             (_("&Help"), "keys about"),
@@ -149,6 +172,8 @@ class Actions(QObject):
         for name in names:
             if name == "|":
                 menu.addSeparator()
+            elif name == "lying":
+                self._fill_menu(menu.addMenu(_("On t&restles")), _LYING.split())
             elif name == "recent":
                 menu.addMenu(self._recent)
             else:
@@ -170,9 +195,14 @@ class Actions(QObject):
         needs_layout = (
             "save", "save as", "place", "tape", "next", "previous", "papers", "measure", "drill", "picture",
             "reset", "seen starboard", "seen port", "seen ahead", "units metric", "units inches",
+            "mast standing", "mast trestles",
         )  # fmt: skip
         for name in needs_layout:
             self[name].setEnabled(session is not None and not window.at_start)
+        for name in ("seen starboard", "seen port", "seen ahead"):
+            self[name].setEnabled(self[name].isEnabled() and not window.on_trestles)
+        for name in _LYING.replace(" | ", " ").split():
+            self[name.replace("_", " ")].setEnabled(window.on_trestles)
         self["back"].setEnabled(session is not None and window.at_start)
         self["undo"].setEnabled(session is not None and not window.at_start and session.undo.canUndo())
         self["redo"].setEnabled(session is not None and not window.at_start and session.undo.canRedo())
@@ -183,6 +213,9 @@ class Actions(QObject):
         self[f"theme {window.theme.choice}"].setChecked(True)
         if session is not None:
             self[f"seen {session.view}"].setChecked(True)
+            self["mast trestles" if window.on_trestles else "mast standing"].setChecked(True)
+            self[f"up {window.lying.lie.face}"].setChecked(True)
+            self[f"at {window.lying.lie.end}"].setChecked(True)
             self[f"units {session.units}"].setChecked(True)
 
 

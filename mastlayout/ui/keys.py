@@ -26,7 +26,7 @@ def keys_dialog(parent: QWidget) -> QDialog:
     form = QFormLayout()
     form.setHorizontalSpacing(3 * MARGIN)
     form.setVerticalSpacing(GAP)
-    for keys, does in (*_elevation(), *_acts(parent)):
+    for keys, does in (*_elevation(), *_trestles(), *_acts(parent)):
         key = QLabel(keys)
         key.setFont(font(BODY, bold=True))
         form.addRow(key, QLabel(does))
@@ -43,6 +43,14 @@ def _elevation() -> list[tuple[str, str]]:
         (_("Plus, Minus"), _("In the elevation: larger, smaller; or the wheel with Ctrl")),
         (_("Escape, right click"), _("During a drag: put it back")),
         (_("Tab, Shift+Tab"), _("To the next or the previous control")),
+    ]
+
+
+def _trestles() -> list[tuple[str, str]]:
+    return [
+        (_("Space"), _("On trestles: tick the next box")),
+        (_("Enter"), _("On trestles: go to the next hole")),
+        (_("R"), _("On trestles: roll the mast")),
     ]
 
 

@@ -28,6 +28,8 @@ from mastlayout.ui.start.page import StartPage
 from mastlayout.ui.tapemeasure import TapeMeasure
 from mastlayout.ui.theme import Theme
 from mastlayout.ui.toolbar import Toolbar
+from mastlayout.ui.trestles.lie import Lying
+from mastlayout.ui.trestles.view import TrestlesView
 from mastlayout.units import Units
 from mastlayout.words import _
 
@@ -42,6 +44,8 @@ class MainWindow(QMainWindow):
         self.theme, self._settings = theme, settings
         self.session: Session | None = None
         self.arrangement: Arrangement | None = None
+        self.trestles: TrestlesView | None = None
+        self.lying = Lying(settings, self)
         self.asks = Asks(self)
         self.files = Files(settings, self.asks, Copies(recovery, self), self)
         self.tape = TapeMeasure(self)
@@ -87,6 +91,7 @@ class MainWindow(QMainWindow):
         self.theme.changed.connect(self._show_state)
         self.start.opened.connect(self.files.open)
         self.start.made.connect(self.files.open_new)
+        self.lying.changed.connect(self._show_state)
 
     # -- what is open
 
@@ -96,7 +101,8 @@ class MainWindow(QMainWindow):
             self.session.open(desk)
         else:
             self._begin(Session(desk, self))
-        self._pages.setCurrentIndex(1)
+        if not self.on_trestles:
+            self._pages.setCurrentIndex(1)
         self._show_state()
 
     def _begin(self, session: Session) -> None:
@@ -109,6 +115,8 @@ class MainWindow(QMainWindow):
         self.tape.follow(session)
         self.arrangement = Arrangement(panels(session, self.theme), self._settings)
         self._pages.addWidget(self.arrangement)
+        self.trestles = TrestlesView(session, self.theme, self.lying)
+        self._pages.addWidget(self.trestles)
         session.undo.indexChanged.connect(self._show_state)
         session.undo.cleanChanged.connect(self._show_state)
         for signal in (session.hand_changed, session.view_changed, session.units_changed):
@@ -126,6 +134,29 @@ class MainWindow(QMainWindow):
             self._pages.setCurrentIndex(1)
             self._show_state()
 
+    def stand(self) -> None:
+        """Stand the mast up again."""
+        if self.arrangement is not None:
+            self._pages.setCurrentWidget(self.arrangement)
+            self._show_state()
+
+    def lay_on_trestles(self) -> None:
+        """Lay the mast on trestles; the keys go to the next hole."""
+        if self.trestles is not None:
+            self._pages.setCurrentWidget(self.trestles)
+            self.trestles.setFocus()
+            self._show_state()
+
+    def roll(self) -> None:
+        """Roll the lying mast to the next face that has holes."""
+        if self.trestles is not None:
+            self.trestles.roll()
+
+    @property
+    def on_trestles(self) -> bool:
+        """Tell whether the mast lies on trestles."""
+        return self.trestles is not None and self._pages.currentWidget() is self.trestles
+
     @property
     def at_start(self) -> bool:
         """Tell whether the start page shows."""
@@ -133,6 +164,7 @@ class MainWindow(QMainWindow):
 
     def _show_state(self, *_changed: object) -> None:
         self.toolbar.setVisible(not self.at_start)
+        self.toolbar.show_mast(trestles=self.on_trestles)
         self.acts.show_state()
         if self.session is None or self.at_start:
             self.setWindowTitle("mastlayout")
@@ -142,7 +174,9 @@ class MainWindow(QMainWindow):
         self.toolbar.name_yacht(name)
         self.setWindowTitle(f"{name}[*] – mastlayout")
         self.setWindowModified(self.files.unsaved)
-        self._saved.setText("   ".join((_hint(), _units(self.session.units), self._state())))
+        self._saved.setText(
+            "   ".join((_hint(trestles=self.on_trestles), _units(self.session.units), self._state()))
+        )
 
     def _state(self) -> str:
         if not self.files.unsaved:
@@ -288,7 +322,9 @@ def _dropped(urls: list[QUrl]) -> Path | None:
     return files[0] if len(files) == 1 and files[0].suffix.lower() == ".toml" else None
 
 
-def _hint() -> str:
+def _hint(*, trestles: bool) -> str:
+    if trestles:
+        return _("Space ticks the next box.   Enter goes to the next hole.   R rolls the mast.")
     return _("Arrow keys move by 10, with Shift by 100, with Alt by 1.   Escape puts it back.")
 
 

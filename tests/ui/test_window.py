@@ -23,6 +23,8 @@ def window(qtbot, tmp_path):
     made = a_window(qtbot, tmp_path)
     made.files.open(whimbrel(tmp_path))
     qtbot.waitUntil(lambda: made.arrangement is not None and made.arrangement.isVisible())
+    with qtbot.waitActive(made):
+        made.activateWindow()
     return made
 
 

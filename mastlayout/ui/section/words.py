@@ -112,7 +112,7 @@ def _drilled(made: Drawing, names: dict[str, str], units: Units) -> Iterator[Cal
 def _passes(tags: str, name: str, worst: Finding, units: Units) -> str:
     if (worst.measured or 0.0) < 0:
         return _("{tags}: drill meets {name}").format(tags=tags, name=name)
-    return _("{tags}: drill {m} from {name}").format(tags=tags, name=name, m=figure(worst, units))
+    return _("{tags}: drill {m} from {name}").format(tags=tags, name=name, m=measured_text(worst, units))
 
 
 def _inside(made: Drawing, units: Units) -> Iterator[CallOut]:
