@@ -1,6 +1,8 @@
 """A view of one height: it paints anew when something there changed, and moves by wheel and keys."""
 
-from PySide6.QtCore import Qt
+from collections.abc import Iterator
+
+from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QKeyEvent, QPainter, QPen, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import QWidget
 
@@ -8,6 +10,7 @@ from mastlayout.geometry.frames import height_mm, reading
 from mastlayout.geometry.skin import Skin
 from mastlayout.ui.elevation.tape import grouped
 from mastlayout.ui.look import THICK
+from mastlayout.ui.section.hits import Hit, thing_under
 from mastlayout.ui.session import Session
 from mastlayout.ui.theme import Theme
 from mastlayout.units import Units
@@ -58,6 +61,14 @@ class HeightView(QWidget):
     def arrange(self) -> None:
         """Place the content on the widget, and say it in the accessible description."""
         raise NotImplementedError
+
+    def hits(self) -> Iterator[Hit]:
+        """Yield the shapes of what can be taken in hand; asked only when the pointer does something."""
+        raise NotImplementedError
+
+    def thing_at(self, at: QPointF) -> str:
+        """Return the id of the thing under a pixel, its words too; "" where there is none."""
+        return thing_under(self.hits(), at)
 
     def _refresh(self, *_: object) -> None:
         found = self.gather()

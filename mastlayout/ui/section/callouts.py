@@ -13,7 +13,10 @@ PITCH_PX, _ROW_PX, _GUTTER_PX, _GAP_PX = 20.0, 18.0, 16.0, 4.0
 
 @dataclass(frozen=True)
 class CallOut:
-    """Words for a place in the drawing; the lowest ``rank`` stays where room is short."""
+    """Words for a place in the drawing; the lowest ``rank`` stays where room is short.
+
+    ``id`` is that of the thing they speak of, "" where it is a part of the mast.
+    """
 
     id: str
     words: str

@@ -1,5 +1,7 @@
 """The section painted: mast and wall, what runs inside, what stands round it, drills, call-outs."""
 
+from collections.abc import Iterator
+
 import numpy as np
 import shapely
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
@@ -15,6 +17,7 @@ from mastlayout.ui.look import IN_HAND, LABEL, MARGIN, THICK, THIN, THREAD, UNIT
 from mastlayout.ui.section.at_height import HeightView
 from mastlayout.ui.section.callouts import CallOut, Row, stand
 from mastlayout.ui.section.cut import Cut, cut_at, parts_at
+from mastlayout.ui.section.hits import Hit, square
 from mastlayout.ui.section.plan import Plan, bodies, bounds_mm, fitted
 from mastlayout.ui.section.words import callouts, description, lost_words
 from mastlayout.ui.session import Session
@@ -97,6 +100,21 @@ class SectionCanvas(HeightView):
         shapes = [plan.seen(part) for outline in self._outlines.values() for part in outline]
         shapes.append(plan.seen(_outline(self.cut)))
         return [shape.boundingRect().adjusted(-UNIT, -UNIT, UNIT, UNIT) for shape in shapes]
+
+    def hits(self) -> Iterator[Hit]:
+        """Yield words, bodies, spreaders and what runs inside."""
+        for row in self.rows:
+            if row.callout.id:
+                yield Hit(row.callout.id, QPolygonF(row.box))
+        for name, outline in self._outlines.items():
+            for part in outline:
+                yield Hit(name, self.plan.seen(part))
+        for bar in self.cut.spreaders:
+            for part in silhouettes(bar.solids, FROM_ABOVE):
+                yield Hit(bar.item.id, self.plan.seen(part))
+        for crossing in self.cut.crossings:
+            at = self.plan.at(crossing.ahead_mm, crossing.port_mm)
+            yield square(crossing.id, at, max(crossing.radius_mm * self.plan.scale, _LEAST_ROPE_PX))
 
     # -- painting
 

@@ -20,12 +20,12 @@ def callouts(cut: Cut, plan: Plan, outlines: dict[str, Array], units: Units) -> 
     wall_at = plan.at(0.0, float(cut.ring.y.max()))
     if cut.on_mast:
         role = "second" if cut.wall_mm is not None else "unknown"
-        yield CallOut("wall", wall_words(cut, units), wall_at, _WALL, role)
+        yield CallOut("", wall_words(cut, units), wall_at, _WALL, role)
     if cut.track and cut.on_mast:
-        yield CallOut("track", track_words(cut, units), plan.at(float(cut.ring.x.min()), 0.0), _TRACK)
-    for i, crossing in enumerate(cut.crossings):
+        yield CallOut("", track_words(cut, units), plan.at(float(cut.ring.x.min()), 0.0), _TRACK)
+    for crossing in cut.crossings:
         at = plan.at(crossing.ahead_mm, crossing.port_mm)
-        yield CallOut(f"inside-{i}", crossing.name, at, _INSIDE)
+        yield CallOut(crossing.id, crossing.name, at, _INSIDE)
     for placed in cut.standing:
         if placed.id in outlines:
             in_hand = placed is cut.hand

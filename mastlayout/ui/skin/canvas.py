@@ -3,17 +3,18 @@
 from collections.abc import Iterator
 
 from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent
+from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPolygonF
 from PySide6.QtWidgets import QWidget
 
 from mastlayout.geometry.placed import Placed
 from mastlayout.ui.look import LABEL, MARGIN, UNIT, VALUE, font
 from mastlayout.ui.section.at_height import HeightView
+from mastlayout.ui.section.hits import Hit, square
 from mastlayout.ui.session import Session
 from mastlayout.ui.skin.development import FULL_FROM_PX, SHOWN_GIRTH_MM, Development, scale_for
 from mastlayout.ui.skin.dimensions import Dimension, dimensions, measured
 from mastlayout.ui.skin.holes import TAG_PX, HoleMark, Room, Tag, hole_marks, hole_tag
-from mastlayout.ui.skin.painting import paint
+from mastlayout.ui.skin.painting import band_shape, paint
 from mastlayout.ui.skin.patch import Band, OldHoleAt, Patch, middle_for, patch_between
 from mastlayout.ui.skin.words import description, foot_words, lost_words
 from mastlayout.ui.theme import Theme
@@ -150,7 +151,7 @@ class SkinCanvas(HeightView):
         x = min(max(x - wide / 2, made.area.left() + 2), made.area.right() - wide - 2)
         rows = (made.area.bottom() - TAG_PX - 2, made.area.top() + 2)
         box = room.first_free([QRectF(x, y, wide, TAG_PX) for y in rows])
-        return Tag(words, box, "second") if box else None
+        return Tag(words, box, "second", band.id) if box else None
 
     def _old_name(self, hole: OldHoleAt, room: Room) -> Tag | None:
         at, wide = self.development.at(hole.girth_mm, hole.z_mm), self._name_width(hole.name)
@@ -158,7 +159,7 @@ class SkinCanvas(HeightView):
             return None
         y = at.y() - TAG_PX / 2
         box = room.first_free([QRectF(x, y, wide, TAG_PX) for x in (at.x() + 8, at.x() - 8 - wide)])
-        return Tag(hole.name, box, "second") if box else None
+        return Tag(hole.name, box, "second", hole.id) if box else None
 
     def _tag(self, mark: HoleMark, room: Room) -> Tag | None:
         role = "cable" if mark.opening.use == "entry" else "ink"
@@ -184,7 +185,7 @@ class SkinCanvas(HeightView):
         free = room.first_free([QRectF(x, y, wide, TAG_PX) for y in rows])
         if free is None:
             return None
-        return Tag(words, free, "second" if foot.foot_known else "unknown")
+        return Tag(words, free, "second" if foot.foot_known else "unknown", foot.id)
 
     def _tag_width(self, words: str) -> float:
         return QFontMetricsF(font(LABEL, bold=True)).horizontalAdvance(words) + 2.0
@@ -194,6 +195,26 @@ class SkinCanvas(HeightView):
 
     def _value_width(self, words: str) -> float:
         return QFontMetricsF(font(VALUE, bold=True)).horizontalAdvance(words) + 4.0
+
+    def hits(self) -> Iterator[Hit]:
+        """Yield words, holes, old holes, feet, and what lies behind."""
+        made, patch = self.development, self.patch
+        for tag in self.tags:
+            yield Hit(tag.id, QPolygonF(tag.box))
+        for mark in self.holes:
+            yield Hit(mark.placed.id, QPolygonF(mark.reach))
+        for hole in patch.old_holes:
+            at = made.at(hole.girth_mm, hole.z_mm)
+            if at is not None:
+                yield square(hole.id, at, (hole.diameter_mm or 0.0) / 2 * made.scale)
+        for piece in made.turns():
+            window = QPolygonF(piece.clip)
+            for foot in patch.feet:
+                if foot.outline is not None:
+                    shape = made.polygon(piece, foot.outline, float(foot.places.around[0]))
+                    yield Hit(foot.id, shape.intersected(window))
+            for band in patch.bands:
+                yield Hit(band.id, band_shape(piece, made, band).intersected(window))
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)

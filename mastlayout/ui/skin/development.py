@@ -7,6 +7,9 @@ from dataclasses import dataclass
 from typing import Literal
 
 from PySide6.QtCore import QPointF, QRectF
+from PySide6.QtGui import QPolygonF
+
+from mastlayout.geometry.frames import Array
 
 Middle = Literal["forward", "aft"]
 FULL_FROM_PX = 700.0
@@ -71,6 +74,20 @@ class Development:
             Piece(area.adjusted(cut, 0, -cut, 0), x),
             Piece(right, area.right() - half),
         )
+
+    def turns(self) -> tuple[Piece, ...]:
+        """Return the pieces, each also turned once round either way: what lies over its ends."""
+        round_px = 2 * self.half_girth_mm * self.scale
+        return tuple(
+            Piece(piece.clip, piece.zero_x + turn * round_px)
+            for piece in self.pieces()
+            for turn in (-1, 0, 1)
+        )
+
+    def polygon(self, piece: Piece, points: Array, around_mm: float) -> QPolygonF:
+        """Return points (k, 2), girth and z, round one place, in one piece even over the far line."""
+        zero = piece.zero_x + (self.offset_mm(around_mm) - around_mm) * self.scale
+        return QPolygonF([QPointF(zero + float(g) * self.scale, self.y_px(float(z))) for g, z in points])
 
     def breaks(self) -> tuple[QRectF, ...]:
         """Return the gaps where skin is cut out."""

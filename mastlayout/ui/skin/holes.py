@@ -55,11 +55,12 @@ def hole_marks(feet: Sequence[Placed], development: Development) -> Iterator[Hol
 
 @dataclass(frozen=True)
 class Tag:
-    """Words beside a hole or a foot, in their rectangle."""
+    """Words beside a hole or a foot, in their rectangle; ``id`` is that of the thing they speak of."""
 
     words: str
     box: QRectF
     role: str
+    id: str
     bold: bool = False
 
 
@@ -101,4 +102,4 @@ def hole_tag(
     if not foot.contains(at):
         outside = []
     box = room.first_free(outside + beside)
-    return Tag(mark.words, box, role, bold=True) if box else None
+    return Tag(mark.words, box, role, mark.placed.id, bold=True) if box else None

@@ -65,13 +65,12 @@ def paint(painter: QPainter, canvas: Canvas, colours: Colours) -> None:
     """Paint all that the canvas shows."""
     made, patch = canvas.development, canvas.patch
     for piece in made.pieces():
-        painter.save()
-        painter.setClipRect(piece.clip)
         painter.fillRect(piece.clip, colours["mast"])
-        for shift in (-1, 0, 1):
-            turned = Piece(piece.clip, piece.zero_x + shift * 2 * made.half_girth_mm * made.scale)
-            _on_piece(painter, turned, made, patch, colours)
-        painter.restore()
+    painter.save()
+    for turned in made.turns():
+        painter.setClipRect(turned.clip)
+        _on_piece(painter, turned, made, patch, colours)
+    painter.restore()
     _ends(painter, made, patch, colours)
     painter.setPen(QPen(colours["accent"], THREAD))
     y = made.y_px(patch.z_mm)
@@ -108,20 +107,14 @@ def _on_piece(painter: QPainter, piece: Piece, made: Development, patch: Patch, 
         _foot(painter, piece, made, placed, colours, in_hand=placed is patch.hand)
 
 
-def _polygon(piece: Piece, made: Development, points: Array, around_mm: float) -> QPolygonF:
-    """Return points (k, 2), girth and z, that lie round one place, in one piece even over the far line."""
-    zero = made.offset_mm(around_mm)
-    return QPolygonF(
-        [
-            QPointF(piece.zero_x + (zero + float(g) - around_mm) * made.scale, made.y_px(float(z)))
-            for g, z in points
-        ]
-    )
+def band_shape(piece: Piece, made: Development, band: Band) -> QPolygonF:
+    """Return the corners of a band: low edge, then high edge."""
+    (low, g1, g2), (high, h1, h2) = sorted(band.ends)
+    return made.polygon(piece, np.array([(g1, low), (g2, low), (h2, high), (h1, high)]), g1)
 
 
 def _band(painter: QPainter, piece: Piece, made: Development, band: Band, colours: Colours) -> None:
-    (low, g1, g2), (high, h1, h2) = sorted(band.ends)
-    shape = _polygon(piece, made, np.array([(g1, low), (g2, low), (h2, high), (h1, high)]), g1)
+    shape = band_shape(piece, made, band)
     tint = QColor(colours["cable"])
     tint.setAlphaF(0.14)
     painter.setPen(Qt.PenStyle.NoPen)
@@ -157,7 +150,7 @@ def _foot(
     if placed.outline is None:
         return
     around = float(placed.places.around[0])
-    shape = _polygon(piece, made, placed.outline, around)
+    shape = made.polygon(piece, placed.outline, around)
     if placed.foot_known:
         painter.setPen(QPen(colours["accent" if in_hand else "ink"], IN_HAND if in_hand else THICK))
         painter.setBrush(colours["chosen" if in_hand else "foot"])
@@ -174,7 +167,7 @@ def _foot(
         painter.setPen(QPen(colours["ink"], THIN))
         painter.setBrush(colours["hole"])
         for cutout in placed.foot.cutouts:
-            painter.drawPolygon(_polygon(piece, made, _cutout(placed, cutout), around))
+            painter.drawPolygon(made.polygon(piece, _cutout(placed, cutout), around))
 
 
 def _cutout(placed: Placed, cut: Cutout) -> Array:

@@ -210,3 +210,14 @@ def test_it_is_described_in_words(panel):
         "box-1, in hand",
     ):
         assert words in said
+
+
+def test_a_pixel_knows_what_it_shows(panel, session):
+    """The box in hand 120 off the skin, the conduit where its leg is, words, and nothing beside them."""
+    canvas = panel.canvas
+    assert canvas.thing_at(canvas.plan.at(160.0, 0.0)) == "box-1"
+    leg = session.desk.scene.conduits[0]
+    assert canvas.thing_at(canvas.plan.at(float(leg.start[0, 0]), float(leg.start[0, 1]))) == "pipe"
+    words = next(row for row in canvas.rows if row.callout.id == "pipe")
+    assert canvas.thing_at(words.box.center()) == "pipe"
+    assert canvas.thing_at(canvas.plan.at(-10.0, 0.0)) == ""

@@ -7,7 +7,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from builders import a_fitting, a_foot, a_layout
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtTest import QTest
 
 from mastlayout.desk import Desk
@@ -218,3 +218,16 @@ def test_nothing_is_painted_above_the_masthead(panel, session, theme):
     x, y = round(made.area.center().x()) - 40, made.y_px(17000.0)
     assert image.pixelColor(x, round(y) - 8) == theme.colours["ground"]
     assert image.pixelColor(x, round(y) + 8) == theme.colours["mast"]
+
+
+def test_a_pixel_knows_what_it_shows(panel, session):
+    """A foot, a hole of it, the conduit behind, and nothing on bare skin."""
+    canvas = panel.canvas
+    made = canvas.development
+    middle = made.area.center()
+    assert canvas.thing_at(middle + QPointF(10 * made.scale, 5 * made.scale)) == "box-1"
+    assert canvas.thing_at(middle + QPointF(-30 * made.scale, 15 * made.scale)) == "box-1"
+    (band,) = canvas.patch.bands
+    high, one, other = band.top
+    assert canvas.thing_at(made.at((one + other) / 2, high - 2 / made.scale)) == "pipe"
+    assert canvas.thing_at(middle + QPointF(-110 * made.scale, -20 * made.scale)) == ""
