@@ -93,6 +93,14 @@ def accept(layout: Layout, accepted: Accepted) -> Layout:
     return _whole(layout, {"accepted": (*others, accepted)})
 
 
+def refuse_as_built(fitting: Fitting, field: str) -> None:
+    """Raise EditError where a place of a fitting was found as built: what was found is not planned anew."""
+    built = fitting.as_built
+    if built is not None and getattr(built, field) is not None:
+        words = _("{name} is fitted: {by} found it here on {day}. What was found is not planned anew.")
+        raise EditError(words.format(name=fitting.name, by=built.by, day=built.day))
+
+
 def cut_heel(layout: Layout, by_mm: float) -> Layout:
     """Cut the heel: the mast gets shorter, and no reading from the masthead changes."""
     length = _rounded(layout.mast.length_mm - by_mm)
