@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import numpy as np
 import shapely
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QBrush, QColor, QFontMetricsF, QPainter, QPainterPath, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QWidget
 
@@ -14,8 +14,12 @@ from mastlayout.limits import limits_of
 from mastlayout.ui.elevation.items import CENTRE, HIDDEN, pen
 from mastlayout.ui.elevation.shapes import FRAME_PARTS
 from mastlayout.ui.look import IN_HAND, LABEL, MARGIN, THICK, THIN, THREAD, UNIT, Colours, font
+from mastlayout.ui.moving.guide import Guide
+from mastlayout.ui.moving.pointer import Gesture
+from mastlayout.ui.moving.way import Grip
 from mastlayout.ui.section.at_height import HeightView
 from mastlayout.ui.section.callouts import CallOut, Row, stand
+from mastlayout.ui.section.carry import Carry
 from mastlayout.ui.section.cut import Cut, cut_at, parts_at
 from mastlayout.ui.section.hits import Hit, square
 from mastlayout.ui.section.plan import Plan, bodies, bounds_mm, fitted
@@ -31,11 +35,15 @@ _PARTS = (1.0, 0.88, 0.78, 0.68, 0.58, 0.5, 0.42, 0.34)
 # Of the width, what a call-out may take; a longer one loses its middle: the side stands at the end.
 _MOST_WORDS = 0.38
 _LEAST_ROPE_PX, _LEAST_TRACK_MM, _DRILL_OUT_MM = 3.0, 2.0, 12.0
+# How far a snap's ray reaches, in distances of the skin from the axis.
+_RAY = 1.6
 _ROLES = {True: "foot", False: "body"}
 
 
 class SectionCanvas(HeightView):
     """The section. ``plan`` is where it lies, ``rows`` its call-outs, ``left_out`` how many had no room."""
+
+    from_above = True
 
     def __init__(self, session: Session, theme: Theme, parent: QWidget | None = None) -> None:
         self.plan, self.rows, self.left_out = Plan(0.0, 0.0, 1.0), list[Row](), 0
@@ -66,14 +74,14 @@ class SectionCanvas(HeightView):
         area, bounds = self._area(), bounds_mm(cut, self._outlines)
         tried = []
         for part in _PARTS:
-            plan = fitted(bounds, area, part)
+            plan = self.plan if self.pointer.busy else fitted(bounds, area, part)
             wanted = list(callouts(cut, plan, self._outlines, units))
             rows, left_out = stand(wanted, self._width, area, self._blocks(plan))
             if left_out:
                 less = area.adjusted(0, 0, 0, -_MORE_PX)
                 rows, left_out = stand(wanted, self._width, less, self._blocks(plan))
             tried.append((plan, rows, left_out))
-            if not left_out:
+            if not left_out or self.pointer.busy:
                 break
         self.plan, self.rows, self.left_out = min(tried, key=lambda one: one[2])
         self.setAccessibleDescription(description(cut, self.session.desk.scene.skin, units))
@@ -116,6 +124,18 @@ class SectionCanvas(HeightView):
             at = self.plan.at(crossing.ahead_mm, crossing.port_mm)
             yield square(crossing.id, at, max(crossing.radius_mm * self.plan.scale, _LEAST_ROPE_PX))
 
+    def gesture(self, grip: Grip, at: QPointF) -> Gesture:
+        return Carry(self, grip, self.cut.ring, at)
+
+    def guides(self) -> Iterator[Guide]:
+        """Yield the ray through the girth that what is dragged snapped to."""
+        for name, target in self.pointer.snaps.items():
+            if name == "round":
+                point, _normal = self.cut.ring.at(np.array([target.value]))
+                x, y = (float(value) for value in point[0])
+                out = self.plan.at(_RAY * x, _RAY * y)
+                yield Guide(QLineF(out, self.plan.at(0.0, 0.0)), target.words)
+
     # -- painting
 
     def paintEvent(self, _event: QPaintEvent) -> None:
@@ -135,6 +155,7 @@ class SectionCanvas(HeightView):
         self._drills(painter, colours)
         for row in self.rows:
             self._callout(painter, row, colours)
+        self.paint_guides(painter)
         self.paint_focus(painter)
         painter.end()
 

@@ -2,12 +2,16 @@
 
 from collections.abc import Iterator
 
-from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPolygonF
 from PySide6.QtWidgets import QWidget
 
+from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.placed import Placed
 from mastlayout.ui.look import LABEL, MARGIN, UNIT, VALUE, font
+from mastlayout.ui.moving.guide import Guide
+from mastlayout.ui.moving.pointer import Gesture
+from mastlayout.ui.moving.way import Grip
 from mastlayout.ui.section.at_height import HeightView
 from mastlayout.ui.section.hits import Hit, square
 from mastlayout.ui.session import Session
@@ -16,6 +20,7 @@ from mastlayout.ui.skin.dimensions import Dimension, dimensions, measured
 from mastlayout.ui.skin.holes import TAG_PX, HoleMark, Room, Tag, hole_marks, hole_tag
 from mastlayout.ui.skin.painting import band_shape, paint
 from mastlayout.ui.skin.patch import Band, OldHoleAt, Patch, middle_for, patch_between
+from mastlayout.ui.skin.slide import Slide
 from mastlayout.ui.skin.words import description, foot_words, lost_words
 from mastlayout.ui.theme import Theme
 from mastlayout.units import Units
@@ -63,7 +68,7 @@ class SkinCanvas(HeightView):
         session = self.session
         scene, z = session.desk.scene, session.z_mm
         placed = scene.placed.get(session.hand)
-        made = self._development(placed, z)
+        made = self.development if self.pointer.busy else self._development(placed, z)
         patch = patch_between(scene, made.low_z_mm, made.high_z_mm, z, session.hand)
         return made, patch, session.units
 
@@ -216,9 +221,24 @@ class SkinCanvas(HeightView):
             for band in patch.bands:
                 yield Hit(band.id, band_shape(piece, made, band).intersected(window))
 
+    def gesture(self, grip: Grip, at: QPointF) -> Gesture:
+        return Slide(self.session, self.development, grip, at)
+
+    def guides(self) -> Iterator[Guide]:
+        """Yield the level line and the line along the mast that what is dragged snapped to."""
+        made, area = self.development, self.development.area
+        for name, target in self.pointer.snaps.items():
+            x = made.x_px(made.offset_mm(target.value)) if name == "round" else None
+            if name == "along":
+                y = made.y_px(height_mm(self.patch.skin.length_mm, target.value))
+                yield Guide(QLineF(area.left(), y, area.right(), y), target.words)
+            elif x is not None:
+                yield Guide(QLineF(x, area.bottom(), x, area.top()), target.words)
+
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         paint(painter, self, self.theme.colours)
+        self.paint_guides(painter)
         self.paint_focus(painter)
         painter.end()
