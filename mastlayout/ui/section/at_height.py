@@ -45,7 +45,7 @@ class HeightView(QWidget):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.content: object = None
         self.pointer = Pointer(self, session)
-        self.pointer.ended.connect(self._refresh)
+        self.pointer.ended.connect(self._fit_anew)
         for signal in (
             session.opened,
             session.shown,
@@ -79,10 +79,14 @@ class HeightView(QWidget):
             self.arrange()
             self.update()
 
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        super().resizeEvent(event)
+    def _fit_anew(self) -> None:
         self.content = self.gather()
         self.arrange()
+        self.update()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit_anew()
 
     def paint_focus(self, painter: QPainter) -> None:
         """Show that the keys come here."""
@@ -121,7 +125,6 @@ class HeightView(QWidget):
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         self.pointer.release(event)
-        self.update()
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
         if (
