@@ -18,8 +18,6 @@ def window(qtbot, tmp_path):
     """A window with an example open and its camera or first fitting on the mast in hand."""
     made = a_window(qtbot, tmp_path)
     made.files.open(whimbrel(tmp_path))
-    made.activateWindow()
-    qtbot.waitActive(made)
     made.session.pick(on_mast(made.session).id)
     yield made
     made.files.copies.drop()
@@ -45,6 +43,12 @@ def on_mast(session):
 def the(session, name=""):
     """The item of an id, of what is in hand without one."""
     return item_of(session.layout, name or session.hand)[1]
+
+
+def awake(window, qtbot):
+    """Make the window the one that has the keys: the progress of opening a file took them."""
+    with qtbot.waitActive(window):
+        window.activateWindow()
 
 
 def listed(window):
@@ -78,6 +82,7 @@ def test_the_list_alone_moves_what_is_in_hand(window):
 
 def test_enter_in_the_list_goes_to_the_height_field(window, qtbot):
     """What stands there is selected; typed over, it is one step."""
+    awake(window, qtbot)
     session, view = window.session, listed(window)
     field = window.arrangement.panels.hand.readings.fields["masthead"]
     QTest.keyClick(view, Qt.Key.Key_Return)
@@ -89,8 +94,9 @@ def test_enter_in_the_list_goes_to_the_height_field(window, qtbot):
     assert session.undo.count() == 1
 
 
-def test_a_double_click_on_the_elevation_goes_to_the_height_field(window):
+def test_a_double_click_on_the_elevation_goes_to_the_height_field(window, qtbot):
     """On the label of what is in hand."""
+    awake(window, qtbot)
     canvas = window.arrangement.panels.elevation.canvas
     label = next(placed for placed in canvas.labels if placed.label.in_hand)
     dragging.double_click(canvas.viewport(), canvas.label_box(label).center())
@@ -116,8 +122,9 @@ def test_delete_in_the_list_takes_it_off(window):
         ("mirror", (Qt.Key.Key_M, dragging.CONTROL | dragging.SHIFT), "Mirror"),
     ],
 )
-def test_acts_of_the_edit_menu_by_their_keys(window, act, keys, step):
+def test_acts_of_the_edit_menu_by_their_keys(window, qtbot, act, keys, step):
     """Each one undo step with a spoken name."""
+    awake(window, qtbot)
     session = window.session
     session.pick(next(f.id for f in session.layout.fittings if f.on == "mast" and f.name.endswith(", P")
                       and f.as_built is None))  # fmt: skip
