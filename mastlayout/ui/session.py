@@ -88,12 +88,16 @@ class Session(QObject):
         """Show a layout without making an undo step."""
         if layout is self.desk.layout:
             return
-        z_mm = height_of(self.desk, self.hand)
+        old = height_of(self.desk, self.hand), self.z_mm
         change = self.desk.show(layout)
+        # An old hole is no shape of the scene, but it has a height. What is in hand takes the height in
+        # hand along before anyone is told, so that no view shows the old one first.
+        z_mm = height_of(self.desk, self.hand)
+        if z_mm is not None and (self.hand in change.shapes or z_mm != old[0]):
+            self.z_mm = z_mm
         self.shown.emit(change)
-        # An old hole is no shape of the scene, but it has a height.
-        if self.hand in change.shapes or height_of(self.desk, self.hand) != z_mm:
-            self._follow()
+        if self.z_mm != old[1]:
+            self.height_changed.emit(self.z_mm)
 
     def edit(self, layout: Layout, name: str, *, onto_last: bool = False) -> None:
         """Take an edited layout as one undo step; an edit that changes nothing is none.

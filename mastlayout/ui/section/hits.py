@@ -1,4 +1,4 @@
-"""What is under the pointer: shapes of things in pixels; the smallest is meant, it lies within larger ones."""
+"""What is under the pointer: shapes of things in pixels; the smallest is meant, for it lies within others."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
