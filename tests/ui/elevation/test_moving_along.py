@@ -38,7 +38,7 @@ def rigged(qapp):
 
 
 @pytest.fixture
-def canvas(rigged, theme, qtbot):
+def panel(rigged, theme, qtbot):
     """Its elevation from starboard, focused, 8000 to 9600 from the masthead well in sight."""
     made = ElevationPanel(rigged, theme)
     qtbot.addWidget(made)
@@ -46,7 +46,13 @@ def canvas(rigged, theme, qtbot):
     made.show()
     qtbot.waitActive(made)
     rigged.go_to(8400.0)
-    yield made.canvas  # the panel lives as long as the test
+    return made
+
+
+@pytest.fixture
+def canvas(panel):
+    """Its canvas; the panel lives as long as the test."""
+    return panel.canvas
 
 
 def pixel(canvas, point):

@@ -1,4 +1,4 @@
-"""Moving by the whole window: list and keys alone, acts of the Edit menu, the height field, layouts changing."""
+"""Moving in the whole window: list and keys alone, acts of the Edit menu, the height field."""
 
 import dragging
 import pytest

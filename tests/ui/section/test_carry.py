@@ -13,7 +13,7 @@ from mastlayout.ui.section.panel import SectionPanel
 
 
 @pytest.fixture
-def canvas(session, theme, qtbot):
+def panel(session, theme, qtbot):
     """A section at the first box, which stands ahead, focused."""
     made = SectionPanel(session, theme)
     qtbot.addWidget(made)
@@ -22,7 +22,13 @@ def canvas(session, theme, qtbot):
     qtbot.waitActive(made)
     session.pick("box-1")
     made.canvas.setFocus()
-    yield made.canvas
+    return made
+
+
+@pytest.fixture
+def canvas(panel):
+    """Its canvas; the panel lives as long as the test."""
+    return panel.canvas
 
 
 def the(session, name="box-1"):

@@ -33,7 +33,7 @@ def holed(qapp):
 
 
 @pytest.fixture
-def canvas(holed, theme, qtbot):
+def panel(holed, theme, qtbot):
     """The skin with the upper box in hand, all of both in sight, focused."""
     made = SkinPanel(holed, theme)
     qtbot.addWidget(made)
@@ -42,7 +42,13 @@ def canvas(holed, theme, qtbot):
     qtbot.waitActive(made)
     holed.pick("box-1")
     made.canvas.setFocus()
-    yield made.canvas
+    return made
+
+
+@pytest.fixture
+def canvas(panel):
+    """Its canvas; the panel lives as long as the test."""
+    return panel.canvas
 
 
 def the(session, name="box-1"):
