@@ -10,7 +10,8 @@ from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMenu, QMenuBar
 
 from mastlayout.geometry.frames import End, Face
-from mastlayout.ui.session import View
+from mastlayout.ui.moving.acts import copy_hand, mirror_hand, remove_hand, turn_hand
+from mastlayout.ui.session import Session, View
 from mastlayout.ui.theme import Choice
 from mastlayout.units import Units
 from mastlayout.words import _
@@ -66,7 +67,14 @@ class Actions(QObject):
         window = self._window
         self._add("undo", _("&Undo"), window.undo, Keys.Undo)
         self._add("redo", _("&Redo"), window.redo, Keys.Redo)
-        self._add("remove", _("Re&move what is in hand"), window.remove, "Ctrl+Del")
+        on_hand: tuple[tuple[str, str, Callable[[Session], None], str], ...] = (
+            ("turn", _("&Turn by 90°"), turn_hand, "Ctrl+R"),
+            ("copy", _("&Copy what is in hand"), copy_hand, "Ctrl+Shift+C"),
+            ("mirror", _("To the &other side"), mirror_hand, "Ctrl+Shift+M"),
+            ("remove", _("Re&move what is in hand"), remove_hand, "Ctrl+Del"),
+        )
+        for name, words, act, keys in on_hand:
+            self._add(name, words, partial(window.act_on_hand, act), keys)
         self._add("let go", _("&Let go of what is in hand"), lambda: window.pick(""), "Ctrl+Shift+A")
 
     def _place(self) -> None:
@@ -158,7 +166,7 @@ class Actions(QObject):
         """Put the menus on a bar."""
         menus = (
             (_("&Layout"), "new back | open recent | save save_as | close"),
-            (_("&Edit"), "undo redo | remove let_go"),
+            (_("&Edit"), "undo redo | turn copy mirror | remove let_go"),
             (_("&Place"), "place tape"),
             (_("&View"), f"{_MAST} | lying | {_SEEN} | {_UNITS} | {_THEMES} | reset"),
             (_("&Check"), "next previous"),
@@ -208,7 +216,7 @@ class Actions(QObject):
         self["redo"].setEnabled(session is not None and not window.at_start and session.undo.canRedo())
         self["undo"].setText(_step(_("&Undo"), session.undo.undoText() if session else ""))
         self["redo"].setText(_step(_("&Redo"), session.undo.redoText() if session else ""))
-        for name in ("remove", "let go"):
+        for name in ("turn", "copy", "mirror", "remove", "let go"):
             self[name].setEnabled(session is not None and session.hand != "")
         self[f"theme {window.theme.choice}"].setChecked(True)
         if session is not None:

@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass, replace
 
+from PySide6.QtCore import Qt
+
 from mastlayout.ui.elevation.panel import ElevationPanel
 from mastlayout.ui.elevation.span import Span
 from mastlayout.ui.findings.panel import FindingsPanel
@@ -29,10 +31,12 @@ def panels(session: Session, theme: Theme) -> Panels:
     """Make the panels of a session."""
     strip, elevation = StripPanel(session, theme), ElevationPanel(session, theme)
     _join(strip, elevation)
+    hand = HandPanel(session, theme)
+    session.typing_wanted.connect(lambda: _type_in(hand))
     return Panels(
         strip,
         elevation,
-        HandPanel(session, theme),
+        hand,
         SectionPanel(session, theme),
         SkinPanel(session, theme),
         FindingsPanel(session, theme),
@@ -52,3 +56,10 @@ def _join(strip: StripPanel, elevation: ElevationPanel) -> None:
     canvas.span_changed.connect(frame)
     strip.rig.span_wanted.connect(move)
     frame(canvas.span)
+
+
+def _type_in(hand: HandPanel) -> None:
+    """Take the keys to the height of what is in hand, what stands there selected."""
+    field = hand.readings.fields["masthead"]
+    field.setFocus(Qt.FocusReason.ShortcutFocusReason)
+    field.selectAll()

@@ -1,5 +1,6 @@
 """The window: menus, toolbar, the start page or the panels, and the status line."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import QByteArray, QEvent, QSettings, QUrl
@@ -8,8 +9,6 @@ from PySide6.QtWidgets import QLabel, QMainWindow, QStackedWidget, QVBoxLayout, 
 
 from mastlayout.checks.finding import Finding, loud_first
 from mastlayout.desk import Desk
-from mastlayout.errors import MastLayoutError
-from mastlayout.model.edits import item_of, remove
 from mastlayout.ui import look
 from mastlayout.ui.actions import Actions
 from mastlayout.ui.arrangement import NARROW_BELOW_PX, Arrangement
@@ -117,6 +116,7 @@ class MainWindow(QMainWindow):
         self._pages.addWidget(self.arrangement)
         self.trestles = TrestlesView(session, self.theme, self.lying)
         self._pages.addWidget(self.trestles)
+        session.said.connect(self.say)
         session.undo.indexChanged.connect(self._show_state)
         session.undo.cleanChanged.connect(self._show_state)
         for signal in (session.hand_changed, session.view_changed, session.units_changed):
@@ -204,19 +204,10 @@ class MainWindow(QMainWindow):
         if self.session:
             self.session.pick(name)
 
-    def remove(self) -> None:
-        """Take what is in hand off the mast; what something else needs stays, with the reason said."""
-        session = self.session
-        if session is None or not session.hand:
-            return
-        try:
-            _part, item = item_of(session.layout, session.hand)
-            layout = remove(session.layout, session.hand)
-        except MastLayoutError as error:
-            self.say(str(error))
-            return
-        session.pick("")
-        session.edit(layout, _("Remove {name}").format(name=item.name))
+    def act_on_hand(self, act: Callable[[Session], None]) -> None:
+        """Do something to what is in hand."""
+        if self.session is not None:
+            act(self.session)
 
     def place(self) -> None:
         """Choose a fitting from the catalogue and put it at the height in hand."""

@@ -153,7 +153,7 @@ def test_what_something_needs_is_not_removed(window):
     host = next(f for f in session.layout.fittings if f.id == fitting.on) if fitting.mount else None
     session.pick(host.id if host else fitting.on)
     before = session.layout
-    window.remove()
+    window.acts["remove"].trigger()
     assert session.layout is before
     assert window.statusBar().currentMessage()
 

@@ -20,10 +20,9 @@ from PySide6.QtWidgets import QWidget
 
 from mastlayout.checks.report import states_of
 from mastlayout.desk import Change
-from mastlayout.errors import MastLayoutError
-from mastlayout.model.edits import change
 from mastlayout.ui.elevation.cables import CablesItem
-from mastlayout.ui.elevation.gestures import MoveFitting, Pan
+from mastlayout.ui.elevation.gestures import Pan, gesture_for
+from mastlayout.ui.elevation.guides import snap_guides
 from mastlayout.ui.elevation.items import FittingItem, MastItem, RigItem
 from mastlayout.ui.elevation.labelling import beside_words_px, label_box, paint_labels, wanted_px
 from mastlayout.ui.elevation.labels import Label, Placed, placed_labels
@@ -37,15 +36,17 @@ from mastlayout.ui.elevation.pointed import (
 )
 from mastlayout.ui.elevation.shapes import outline, stands_on_mast
 from mastlayout.ui.elevation.span import AXIS_AT, LEAST_LABELS_PX, LEAST_WORDS_PX, MOST_LABELS_PART, Span
+from mastlayout.ui.elevation.under import rig_part_at
 from mastlayout.ui.look import LABEL_PITCH, THREAD
+from mastlayout.ui.moving.guide import Guide, paint_guides
+from mastlayout.ui.moving.keys import moving_key
+from mastlayout.ui.moving.pointer import Pointer
 from mastlayout.ui.session import Session, View
 from mastlayout.ui.strip.things import figure
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
 _FIRST_SCALE = 0.32
-_ARROW_MM = 10.0
-_STEPS = {Qt.KeyboardModifier.ShiftModifier: 100.0, Qt.KeyboardModifier.AltModifier: 1.0}
 
 
 class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships no types
@@ -72,7 +73,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         for item in (self._rig, self._mast, self._cables):
             item.setParentItem(self._root)
         self._fittings: dict[str, FittingItem] = {}
-        self._gesture: MoveFitting | Pan | None = None
+        self.pointer = Pointer(self, session)
         self.labels: list[Placed] = []
         self.left_out: list[Label] = []
         self.worst: list[Pointed] = []
@@ -178,7 +179,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
     def _follow(self, z_mm: float) -> None:
         """Keep the height in hand in sight; the picture does not move while it is."""
         margin = self.span.height_px / 8 / self.span.scale
-        if not self.span.low_z_mm + margin <= z_mm <= self.span.high_z_mm - margin and self._gesture is None:
+        if not self.span.low_z_mm + margin <= z_mm <= self.span.high_z_mm - margin and not self.pointer.busy:
             self.show_span(replace(self.span, centre_z_mm=z_mm))
         self.viewport().update()
 
@@ -269,7 +270,15 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
             paint_said(painter, box, self.nearest.number, words, colours)
         if not self._beside:
             paint_labels(painter, self.span, self.labels, self.left_out, colours)
+        paint_guides(painter, self.guides(), self._drawing(), colours)
         painter.restore()
+
+    def _drawing(self) -> QRectF:
+        return QRectF(0.0, 0.0, self.span.room_px, self.span.height_px)
+
+    def guides(self) -> Iterator[Guide]:
+        """Yield the line that what is dragged snapped to."""
+        yield from snap_guides(self.session, self.view, self.pointer.snaps, self.span, self._drawing())
 
     def _thread(self, painter: QPainter) -> None:
         y = self.span.y_px(self.session.z_mm)
@@ -281,7 +290,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
     # -- pointer and keys
 
     def thing_at(self, at: QPointF) -> str:
-        """Return the id of the fitting under a pixel, its label's too; "" where there is none."""
+        """Return the id of the thing under a pixel, its label's too; "" where there is none."""
         for placed in self.labels:
             if self.label_box(placed).contains(at):
                 return placed.label.id
@@ -294,28 +303,28 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         ]
         # The smallest lies within larger ones: a cleat before a track.
         best = min(under, key=lambda item: float(np.prod(item.outline.high - item.outline.low)), default=None)
-        return best.name if best else ""
+        return best.name if best else rig_part_at(self.session.desk.scene, self.view, self.span, at)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         if event.button() != Qt.MouseButton.LeftButton:
-            self._cancel()
+            self.pointer.cancel()
             return
-        name = self.thing_at(event.position())
-        if not name:
-            self._gesture = Pan(self, event.position())
-            return
-        self.session.pick(name)
-        if self.session.desk.scene.placed[name].skin is not None:
-            self._gesture = MoveFitting(self, name, event.position())
+        at = event.position()
+        name = self.thing_at(at)
+        self.pointer.begin(gesture_for(self, name, at) if name else Pan(self, at), at)
+        if name:
+            self.session.pick(name)
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
-        if self._gesture is not None:
-            self._gesture.move(event.position(), event.modifiers())
+        self.pointer.move(event)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
-        if event.button() == Qt.MouseButton.LeftButton and self._gesture is not None:
-            gesture, self._gesture = self._gesture, None
-            gesture.finish()
+        self.pointer.release(event)
+        self.viewport().update()
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        if event.button() == Qt.MouseButton.LeftButton and self.thing_at(event.position()):
+            self.session.typing_wanted.emit()
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         turns = event.angleDelta().y() / 120.0
@@ -327,31 +336,10 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         key = event.key()
-        if key == Qt.Key.Key_Escape:
-            self._cancel()
-        elif key in (Qt.Key.Key_Up, Qt.Key.Key_Down):
-            step = next((s for held, s in _STEPS.items() if event.modifiers() & held), _ARROW_MM)
-            self._step(-step if key == Qt.Key.Key_Up else step)
-        elif key in (Qt.Key.Key_Plus, Qt.Key.Key_Equal, Qt.Key.Key_Minus):
+        if moving_key(self.session, event):
+            return
+        if key in (Qt.Key.Key_Plus, Qt.Key.Key_Equal, Qt.Key.Key_Minus):
             factor = 1 / 1.2 if key == Qt.Key.Key_Minus else 1.2
             self.show_span(self.span.zoomed(factor, self.span.y_px(self.session.z_mm)))
         else:
             super().keyPressEvent(event)
-
-    def _step(self, down_mm: float) -> None:
-        """Move what is in hand along the mast; with nothing in hand, the height in hand."""
-        placed = self.session.desk.scene.placed.get(self.session.hand)
-        if placed is None or placed.fitting.from_masthead_mm is None:
-            self.session.go_to(self.session.z_mm - down_mm)
-            return
-        try:
-            to_mm = placed.fitting.from_masthead_mm + down_mm
-            layout = change(self.session.layout, placed.id, from_masthead_mm=to_mm)
-        except MastLayoutError:
-            return
-        self.session.edit(layout, _("Move {name}").format(name=placed.fitting.name))
-
-    def _cancel(self) -> None:
-        if self._gesture is not None:
-            gesture, self._gesture = self._gesture, None
-            gesture.cancel()

@@ -2,18 +2,23 @@
 
 from collections.abc import Iterator, Sequence
 
-from PySide6.QtCore import QRectF, QSize, Qt
+import numpy as np
+from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPolygonF
 from PySide6.QtWidgets import QWidget
 
 from mastlayout.geometry.frames import Array
 from mastlayout.ui.lines import broken, width_px
 from mastlayout.ui.look import IN_HAND, LABEL, MARGIN, UNIT, font
+from mastlayout.ui.moving.guide import Guide
+from mastlayout.ui.moving.pointer import Gesture
+from mastlayout.ui.moving.way import Grip
 from mastlayout.ui.nothing import missing_words
 from mastlayout.ui.scalebar import BAR_PX, paint_bar
 from mastlayout.ui.section.around import LEAST_STAY_PX, paint_bodies, paint_feet, paint_spreaders, paint_stays
 from mastlayout.ui.section.at_height import HeightView
 from mastlayout.ui.section.callouts import LINE_PX, CallOut, Row, stand
+from mastlayout.ui.section.carry import Carry
 from mastlayout.ui.section.cut import Crossing, Cut, Passing, cut_at
 from mastlayout.ui.section.drawing import Drawing
 from mastlayout.ui.section.feet import FootAt, feet_at
@@ -34,10 +39,14 @@ _PARTS = (1.0, 0.88, 0.78, 0.68, 0.58, 0.5, 0.42, 0.34, 0.28)
 # How wide the lines of a call-out may be: beside the mast, which is narrower than what stands on it.
 _LEAST_LINE_PX, _GOOD_LINE_PX, _MOST_LINE_PX, _LEADER_PX = 56.0, 80.0, 190.0, 16.0
 _STAY_ROOM_PX = 3.0
+# How far a snap's ray reaches, in distances of the skin from the axis.
+_RAY = 1.6
 
 
 class SectionCanvas(HeightView):
     """The section. ``drawing`` is what it shows, ``rows`` its call-outs; ``left_out`` of them had no room."""
+
+    from_above = True
 
     def __init__(self, session: Session, theme: Theme, parent: QWidget | None = None) -> None:
         self.rows, self.left_out = list[Row](), 0
@@ -86,8 +95,8 @@ class SectionCanvas(HeightView):
         area, bounds = self.area(), bounds_mm(cut, outlines)
         inner = area.adjusted(0, IN_HAND, 0, -IN_HAND)  # thick outlines stay whole
         best, found = (-1, 0.0), None
-        for part in _PARTS:
-            made = Drawing(cut, fitted(bounds, inner, part), outlines, feet)
+        for plan in self._plans(bounds, inner):
+            made = Drawing(cut, plan, outlines, feet)
             blocks = self._blocks(made, area)
             wanted = [*callouts(made, self.session.desk.scene, units), *self._stay_words(made, area)]
             for most in dict.fromkeys(_line_px(area, wide) for wide in _widths(made, blocks)):
@@ -101,6 +110,13 @@ class SectionCanvas(HeightView):
                 if score == (0, _GOOD_LINE_PX):
                     return found
         return found or (Drawing(cut, fitted(bounds, inner), outlines, feet), [], 0)
+
+    def _plans(self, bounds: tuple[float, float, float], inner: QRectF) -> Iterator[Plan]:
+        """Yield the plans to try, largest first; the one that shows while the pointer moves a thing on it."""
+        if self.pointer.busy:
+            yield self.plan
+        else:
+            yield from (fitted(bounds, inner, part) for part in _PARTS)
 
     def _broken(self, words: str, role: str) -> list[tuple[str, str]]:
         if not words:
@@ -158,6 +174,18 @@ class SectionCanvas(HeightView):
         for hole in made.cut.old_holes:
             yield square(hole.id, made.plan.at(hole.ahead_mm, hole.port_mm), LEAST_ROPE_PX)
 
+    def gesture(self, grip: Grip, at: QPointF) -> Gesture:
+        return Carry(self, grip, self.cut.ring, at)
+
+    def guides(self) -> Iterator[Guide]:
+        """Yield the ray through the girth that what is dragged snapped to."""
+        for name, target in self.pointer.snaps.items():
+            if name == "round":
+                point, _normal = self.cut.ring.at(np.array([target.value]))
+                x, y = (float(value) for value in point[0])
+                out = self.plan.at(_RAY * x, _RAY * y)
+                yield Guide(QLineF(out, self.plan.at(0.0, 0.0)), target.words)
+
     # -- painting
 
     def paintEvent(self, _event: QPaintEvent) -> None:
@@ -181,6 +209,7 @@ class SectionCanvas(HeightView):
         head.setHeight(_HEAD_PX)
         paint_sides(painter, head, made.plan.axis_x, colours)
         self._paint_below(painter)
+        self.paint_guides(painter)
         self.paint_focus(painter)
         painter.end()
 

@@ -2,13 +2,17 @@
 
 from collections.abc import Iterator
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QWidget
 
+from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.placed import Placed
 from mastlayout.ui.lines import broken, width_px
 from mastlayout.ui.look import LABEL, MARGIN, THREAD, UNIT, VALUE, font
+from mastlayout.ui.moving.guide import Guide
+from mastlayout.ui.moving.pointer import Gesture
+from mastlayout.ui.moving.way import Grip
 from mastlayout.ui.nothing import missing_words
 from mastlayout.ui.section.at_height import HeightView
 from mastlayout.ui.section.callouts import LINE_PX
@@ -37,6 +41,7 @@ from mastlayout.ui.skin.lettering import (
 )
 from mastlayout.ui.skin.marks import paint_centre, paint_found, paint_hole, paint_old_holes
 from mastlayout.ui.skin.patch import Patch, lost_at, middle_for, patch_between
+from mastlayout.ui.skin.slide import Slide
 from mastlayout.ui.skin.tags import foot_box, names, own_tags
 from mastlayout.ui.skin.words import description, lost_words
 from mastlayout.ui.theme import Theme
@@ -98,9 +103,15 @@ class SkinCanvas(HeightView):
         session = self.session
         report, z = session.desk.report, session.z_mm
         notes = tuple(self._notes())
-        made = self._development(report.scene.placed.get(session.hand), z, LINE_PX * len(notes))
+        made = self._fixed() or self._development(
+            report.scene.placed.get(session.hand), z, LINE_PX * len(notes)
+        )
         patch = patch_between(report, made.low_z_mm, made.high_z_mm, z, session.hand, session.chosen)
         return made, patch, session.units, notes
+
+    def _fixed(self) -> Development | None:
+        """While the pointer moves a thing on it, the skin stands still."""
+        return self.development if self.pointer.busy else None
 
     def _notes(self) -> Iterator[tuple[str, str]]:
         """Yield lines for below the drawing, with their colours: what it cannot show, and why."""
@@ -196,6 +207,20 @@ class SkinCanvas(HeightView):
 
     # -- painting
 
+    def gesture(self, grip: Grip, at: QPointF) -> Gesture:
+        return Slide(self.session, self.development, grip, at)
+
+    def guides(self) -> Iterator[Guide]:
+        """Yield the level line and the line along the mast that what is dragged snapped to."""
+        made, area = self.development, self.development.area
+        for name, target in self.pointer.snaps.items():
+            x = made.x_px(made.offset_mm(target.value)) if name == "round" else None
+            if name == "along":
+                y = made.y_px(height_mm(self.patch.skin.length_mm, target.value))
+                yield Guide(QLineF(area.left(), y, area.right(), y), target.words)
+            elif x is not None:
+                yield Guide(QLineF(x, area.bottom(), x, area.top()), target.words)
+
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
@@ -220,6 +245,7 @@ class SkinCanvas(HeightView):
         painter.setClipping(False)
         paint_breaks(painter, made, colours)
         self._paint_words(painter)
+        self.paint_guides(painter)
         self.paint_focus(painter)
         painter.end()
 

@@ -190,7 +190,8 @@ def test_call_outs_never_overlap(qtbot, theme, demo, units):
     ("held", "step"), [(HELD.NoModifier, 10.0), (HELD.ShiftModifier, 100.0), (HELD.AltModifier, 1.0)]
 )
 def test_wheel_and_keys_move_the_height(panel, session, held, step):
-    """By ten, with Shift a hundred, with Alt one; up is towards the masthead."""
+    """By ten, with Shift a hundred, with Alt one; up is towards the masthead. Nothing is in hand."""
+    session.pick("")
     wheel(panel.canvas, 1, held)
     assert session.z_mm == 9000.0 + step
     panel.canvas.setFocus()
