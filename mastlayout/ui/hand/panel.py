@@ -12,7 +12,7 @@ from mastlayout.ui.hand.grid import PropertyGrid
 from mastlayout.ui.hand.head import Head
 from mastlayout.ui.hand.look import sheet
 from mastlayout.ui.hand.readings import Further, Readings
-from mastlayout.ui.hand.things import item_in_hand
+from mastlayout.ui.hand.things import has_height, item_in_hand
 from mastlayout.ui.look import BODY, GAP, MARGIN, NAME, ROW, UNIT, font
 from mastlayout.ui.panel import Panel
 from mastlayout.ui.session import Session
@@ -86,6 +86,7 @@ class HandPanel(Panel):
         for field in (*self.readings.fields.values(), *self.further.fields.values()):
             field.said.connect(self.said.say)
         self.grid.foot_wanted.connect(self.ask_for_foot)
+        self.grid.built.connect(self._order_tabs)
 
     def sizeHint(self) -> QSize:
         return QSize(694, 210)
@@ -104,6 +105,9 @@ class HandPanel(Panel):
         if not there:
             return
         self.head.refresh()
+        high = has_height(self.session)
+        self.readings.setVisible(high)
+        self.further.setVisible(high)
         self.readings.refresh()
         self.further.refresh()
         self.grid.refresh()
@@ -115,6 +119,16 @@ class HandPanel(Panel):
         placed = self.session.desk.scene.placed.get(self.session.hand)
         if placed is not None:
             self.grid.name_foot(known=placed.foot_known, there=placed.foot is not None)
+
+    def begin_typing(self) -> None:
+        """Take the keyboard to the height of what is in hand, or to its first property."""
+        first = (
+            self.readings.fields["masthead"]
+            if has_height(self.session)
+            else next(iter(self.grid.stops), None)
+        )
+        if first is not None:
+            first.setFocus(Qt.FocusReason.ShortcutFocusReason)
 
     def ask_for_foot(self) -> None:
         """Open the form in which the foot of the part in hand is typed."""
@@ -137,7 +151,7 @@ class HandPanel(Panel):
         self._order_tabs()
 
     def _order_tabs(self) -> None:
-        stops = [*self.readings.fields.values(), *self.further.fields.values(), *self.grid.fields.values()]
+        stops = [*self.readings.fields.values(), *self.further.fields.values(), *self.grid.stops]
         for before, after in itertools.pairwise(stops):
             QWidget.setTabOrder(before, after)
 
