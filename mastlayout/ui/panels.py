@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass, replace
 
+from mastlayout.ui.catalogue.room import CatalogueRoom
+from mastlayout.ui.catalogue.targets import on_elevation, on_section, on_skin
 from mastlayout.ui.elevation.panel import ElevationPanel
 from mastlayout.ui.elevation.span import Span
 from mastlayout.ui.findings.panel import FindingsPanel
@@ -37,6 +39,14 @@ def panels(session: Session, theme: Theme) -> Panels:
         SkinPanel(session, theme),
         FindingsPanel(session, theme),
     )
+
+
+def catalogue_room(session: Session, theme: Theme, shown: Panels) -> CatalogueRoom:
+    """Make the catalogue of a session; what is dragged out of it is dropped on the views."""
+    targets = (
+        on_elevation(shown.elevation.canvas), on_section(shown.section.canvas), on_skin(shown.skin.canvas),
+    )  # fmt: skip
+    return CatalogueRoom(session, theme, targets)
 
 
 def _join(strip: StripPanel, elevation: ElevationPanel) -> None:

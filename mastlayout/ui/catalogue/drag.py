@@ -28,6 +28,7 @@ class DragKind:
         self._before, self._hand, self._z_mm = session.layout, session.hand, session.z_mm
         self._name = ""
         self.chip = _chip(theme, over)
+        self._hold(held=True)
 
     def move(self, at: QPoint, held: Qt.KeyboardModifier) -> None:
         """Follow the pointer, a place on the screen; Control suspends the snap to centrelines."""
@@ -37,9 +38,18 @@ class DragKind:
         words = self._show(*found) if found else self._hide()
         self._show_chip(at, words)
 
+    def _end(self) -> None:
+        self.chip.deleteLater()
+        self._hold(held=False)
+
+    def _hold(self, *, held: bool) -> None:
+        for target in self._targets:
+            if target.still is not None:
+                target.still.held = held
+
     def finish(self) -> str:
         """Leave it where it is; return its id, "" where it was over no view."""
-        self.chip.deleteLater()
+        self._end()
         name, self._name = self._name, ""
         if name:
             self._session.edit(self._session.layout, _("Place {name}").format(name=self.kind.name))
@@ -48,8 +58,8 @@ class DragKind:
 
     def cancel(self) -> None:
         """Put back what was there."""
-        self.chip.deleteLater()
         self._hide()
+        self._end()
 
     def _show(self, target: Target, spot: Spot) -> str:
         """Show the kind at a spot; return what the chip says."""

@@ -29,7 +29,10 @@ _ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
 
 
 class CatalogueRoom(Panel):
-    """The catalogue beside the views. ``placed`` carries a new fitting's id, ``left`` that it is done with."""
+    """The catalogue beside the views.
+
+    ``placed`` carries the id of what was placed, ``left`` tells that the room is done with.
+    """
 
     placed = Signal(str)
     left = Signal()

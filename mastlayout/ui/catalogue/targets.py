@@ -40,12 +40,13 @@ class Target:
     """A view to drop on. ``spot`` is asked with a pixel and whether centrelines draw it in.
 
     ``takes_hand`` tells whether what is dragged may be in hand meanwhile: a view that would run
-    away under the pointer keeps the hand that was there.
+    away under the pointer keeps the hand that was there. ``still`` is a canvas to be held still.
     """
 
     view: QWidget
     spot: Callable[[QPointF, bool], Spot | None]
     takes_hand: bool = True
+    still: ElevationCanvas | None = None
 
 
 def on_elevation(canvas: ElevationCanvas) -> Target:
@@ -60,7 +61,7 @@ def on_elevation(canvas: ElevationCanvas) -> Target:
         before, on, beyond = _FACES[view]
         return Spot(z, before if part < _EDGE else beyond if part > 1 - _EDGE else on)
 
-    return Target(canvas.viewport(), spot)
+    return Target(canvas.viewport(), spot, still=canvas)
 
 
 def on_section(canvas: SectionCanvas) -> Target:

@@ -19,7 +19,8 @@ def group_words(group: str) -> str:
     """Return the head of a group, with the words under which people look for it."""
     return {
         "radar": _("Radar"), "reflector": _("Radar reflectors"), "light": _("Lights"),
-        "antenna": _("Antennas and domes"), "wind": _("Wind gear"), "sound": _("Hailers, horns, loudspeakers"),
+        "antenna": _("Antennas and domes"), "wind": _("Wind gear"),
+        "sound": _("Hailers, horns, loudspeakers"),
         "camera": _("Cameras"), "halyard": _("Halyards: exits, sheaves, blocks, eyes"),
         "boom": _("Boom and luff: gooseneck, vang, track"), "pole": _("Pole: track, car, ring"),
         "deck": _("Cleats, winches, clutches, steps, cable exits"), "masthead": _("Masthead: crane, rod"),

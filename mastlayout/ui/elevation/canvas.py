@@ -73,6 +73,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
             item.setParentItem(self._root)
         self._fittings: dict[str, FittingItem] = {}
         self._gesture: MoveFitting | Pan | None = None
+        self.held = False  # a drag from elsewhere is over it: the picture does not run away below
         self.labels: list[Placed] = []
         self.left_out: list[Label] = []
         self.worst: list[Pointed] = []
@@ -178,7 +179,11 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
     def _follow(self, z_mm: float) -> None:
         """Keep the height in hand in sight; the picture does not move while it is."""
         margin = self.span.height_px / 8 / self.span.scale
-        if not self.span.low_z_mm + margin <= z_mm <= self.span.high_z_mm - margin and self._gesture is None:
+        if (
+            not self.span.low_z_mm + margin <= z_mm <= self.span.high_z_mm - margin
+            and self._gesture is None
+            and not self.held
+        ):
             self.show_span(replace(self.span, centre_z_mm=z_mm))
         self.viewport().update()
 

@@ -5,7 +5,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QDialog,
@@ -34,7 +34,8 @@ class Variant:
     """One thing that the form can make: what it asks for, and what becomes of the answers.
 
     ``make`` returns the edited layout and the id to take in hand ("" leaves the hand as it is); it
-    raises MastLayoutError with what is wrong. ``step`` names the undo step.
+    raises MastLayoutError with what is wrong. ``step`` names the undo step. What is done elsewhere
+    is called ``instead``.
     """
 
     key: str
@@ -44,10 +45,16 @@ class Variant:
     make: Callable[[Mapping[str, Any]], tuple[Layout, str]]
     fields: Sequence[Asked] = ()
     texts: Mapping[str, str] = field(default_factory=dict)
+    instead: Callable[[], None] | None = None
 
 
 class FormDialog(QDialog):
-    """A form of one or several variants; Return makes what is chosen and takes it in hand."""
+    """A form of one or several variants; Return makes what is chosen and takes it in hand.
+
+    ``made`` carries the id of what was made, "" where the hand stays as it was.
+    """
+
+    made = Signal(str)
 
     def __init__(
         self, session: Session, title: str, deed: str, variants: Sequence[Variant],
@@ -132,6 +139,10 @@ class FormDialog(QDialog):
     def take(self) -> None:
         """Make what is chosen; where something is wrong, say it and leave the layout as it is."""
         variant, session = self.variant, self.session
+        if variant.instead is not None:
+            self.accept()
+            variant.instead()
+            return
         asked_for = next((one for one in variant.fields if self._lacks(one)), None)
         try:
             answers = {
@@ -149,6 +160,7 @@ class FormDialog(QDialog):
         if name:
             session.pick(name)
         self.accept()
+        self.made.emit(name)
 
     def _lacks(self, asked: Asked) -> bool:
         return not asked.may_lack and not text_of(self.entries[asked.key]).strip()
