@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout
 
 from mastlayout.errors import MastLayoutError
@@ -25,6 +25,7 @@ from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
 _WALK = (Qt.Key.Key_Up, Qt.Key.Key_Down, Qt.Key.Key_PageUp, Qt.Key.Key_PageDown)
+_LOW_BELOW_PX = 420
 _ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
 
 
@@ -39,7 +40,7 @@ class CatalogueRoom(Panel):
 
     def __init__(self, session: Session, theme: Theme, targets: Sequence[Target] = ()) -> None:
         self.kinds = Kinds(session)
-        self.targets = targets
+        self.targets, self._low = targets, False
         self.search, self.view = QLineEdit(), KindsView(session, theme, self.kinds, self._begin_drag)
         self.about, self.said, self.hosts, self.face = QLabel(), Said(), QComboBox(), QComboBox()
         self.button, self.close_button = QPushButton(), QPushButton(_("Close"))
@@ -54,6 +55,12 @@ class CatalogueRoom(Panel):
 
     def minimumSizeHint(self) -> QSize:
         return QSize(300, 200)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._low = event.size().height() < _LOW_BELOW_PX
+        self.view.show_low(low=self._low)
+        self._chosen()
 
     def _lay_out(self) -> None:
         self.search.setPlaceholderText(_("Search: radar, horn, light, exit, cleat …"))
@@ -133,9 +140,10 @@ class CatalogueRoom(Panel):
     def _chosen(self, *_index: object) -> None:
         kind = self.view.kind
         self.said.say("")
-        self.about.setVisible(kind is not None)
+        self.about.setVisible(kind is not None and not self._low)
         if kind is not None:
             self.about.setText(_about(kind))
+            self.view.setToolTip(_about(kind))
             self.face.setCurrentIndex(self.face.findData(str(first_girth(kind))))
         self._offer_hosts(kind)
 

@@ -15,7 +15,8 @@ from mastlayout.ui.look import BODY, FIGURE, GAP, LABEL, ROW, THICK, THIN, THREA
 from mastlayout.ui.session import Session
 from mastlayout.ui.theme import Theme
 
-TALL_PX, HEAD_PX, CELL_PX = 84, ROW + UNIT, 72.0
+# A row and its two cells, high and low: a low room still shows several kinds.
+TALL_PX, LOW_PX, HEAD_PX, _AROUND_PX = 84, 60, ROW + UNIT, 10.0
 _BAR_PX, _PAD_PX, _FINE_PX = 3.0, 6.0, 28.0
 _SCALE_BARS_MM = (5, 10, 20, 50, 100, 200, 500, 1000)
 _BEHIND_MM = 400.0
@@ -27,9 +28,14 @@ class KindDelegate(QStyledItemDelegate):
     def __init__(self, session: Session, theme: Theme, kinds: Kinds, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._session, self._theme, self._kinds = session, theme, kinds
+        self.row_px = TALL_PX
+
+    @property
+    def _cell_px(self) -> float:
+        return self.row_px - _AROUND_PX
 
     def sizeHint(self, _option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
-        return QSize(200, TALL_PX if index.data(ENTRY).kind else HEAD_PX)
+        return QSize(200, self.row_px if index.data(ENTRY).kind else HEAD_PX)
 
     def paint(
         self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
@@ -59,14 +65,14 @@ class KindDelegate(QStyledItemDelegate):
         if chosen:
             painter.fillRect(box, colours["chosen"])
             painter.fillRect(QRectF(box.left(), box.top(), _BAR_PX, box.height()), colours["accent"])
-        drawn = self._kinds.drawn(kind)
-        top = box.top() + (box.height() - CELL_PX) / 2
-        cells = [QRectF(box.left() + GAP + i * (CELL_PX + UNIT), top, CELL_PX, CELL_PX) for i in (0, 1)]
-        scale = scale_of(drawn)
+        drawn, side = self._kinds.drawn(kind), self._cell_px
+        top = box.top() + (box.height() - self._cell_px) / 2
+        cells = [QRectF(box.left() + GAP + i * (side + UNIT), top, side, side) for i in (0, 1)]
+        scale = scale_of(drawn, side)
         for cell, drawing in zip(cells, (drawn.side, drawn.front), strict=True):
             self._cell(painter, cell, drawing, scale, drawn)
         self._scale_bar(painter, cells[0], scale)
-        self._words(painter, box.adjusted(2 * (CELL_PX + UNIT) + 3 * GAP, 0, -GAP, 0), kind, chosen=chosen)
+        self._words(painter, box.adjusted(2 * (side + UNIT) + 2 * GAP, 0, -GAP, 0), kind, chosen=chosen)
         painter.setPen(QPen(colours["hair"], THIN))
         painter.drawLine(box.bottomLeft(), box.bottomRight())
 
@@ -106,7 +112,7 @@ class KindDelegate(QStyledItemDelegate):
 
     def _scale_bar(self, painter: QPainter, cell: QRectF, scale: float) -> None:
         colours = self._theme.colours
-        fits = [mm for mm in _SCALE_BARS_MM if mm * scale <= CELL_PX * 0.45]
+        fits = [mm for mm in _SCALE_BARS_MM if mm * scale <= cell.width() * 0.45]
         long_mm = fits[-1] if fits else _SCALE_BARS_MM[0]
         left, y = cell.left() + 4.5, cell.bottom() - 4.5
         right = left + long_mm * scale
@@ -138,7 +144,7 @@ class KindDelegate(QStyledItemDelegate):
             painter.drawText(line, Qt.AlignmentFlag.AlignVCenter, text)
 
 
-def scale_of(drawn: Drawn) -> float:
+def scale_of(drawn: Drawn, cell_px: float) -> float:
     """Return the one scale, px a mm, at which both drawings of a kind fill their cells."""
     largest = float(np.max([drawn.side.size, drawn.front.size]))
-    return (CELL_PX - 4 * _PAD_PX) / max(largest, 1.0)
+    return (cell_px - 4 * _PAD_PX) / max(largest, 1.0)

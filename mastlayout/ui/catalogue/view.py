@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QApplication, QFrame, QListView
 from mastlayout.model.kind import Kind
 from mastlayout.ui.catalogue.drag import DragKind
 from mastlayout.ui.catalogue.kinds import ENTRY, Kinds
-from mastlayout.ui.catalogue.row import KindDelegate
+from mastlayout.ui.catalogue.row import LOW_PX, TALL_PX, KindDelegate
 from mastlayout.ui.look import BODY, CORNER, GAP, ROW, font
 from mastlayout.ui.session import Session
 from mastlayout.ui.theme import Theme
@@ -29,7 +29,8 @@ class KindsView(QListView):
         self.gesture: DragKind | None = None
         self._pressed: QPoint | None = None
         self.setModel(kinds)
-        self.setItemDelegate(KindDelegate(session, theme, kinds, self))
+        self._rows = KindDelegate(session, theme, kinds, self)
+        self.setItemDelegate(self._rows)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
@@ -58,6 +59,13 @@ class KindsView(QListView):
             kind = index.data(ENTRY).kind
             if kind is not None and kind.id == name:
                 self.setCurrentIndex(index)
+
+    def show_low(self, *, low: bool) -> None:
+        """Take lower rows where the room is low."""
+        wanted = LOW_PX if low else TALL_PX
+        if wanted != self._rows.row_px:
+            self._rows.row_px = wanted
+            self.scheduleDelayedItemsLayout()
 
     # -- the drag
 

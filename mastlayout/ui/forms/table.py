@@ -26,7 +26,7 @@ from mastlayout.ui.session import Session
 from mastlayout.words import _
 
 Rows = Sequence[Mapping[str, Any]]
-_COLUMN_PX = 116
+_COLUMN_PX = 142
 
 
 @dataclass(frozen=True, eq=False)

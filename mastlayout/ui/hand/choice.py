@@ -74,6 +74,7 @@ class Opener(QPushButton):
         self._shown: Property | None = None
         self.setFont(font(BODY))
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+        self.setStyleSheet("text-align: left")
 
     def show_property(self, shown: Property) -> None:
         """Show a property."""
