@@ -94,4 +94,5 @@ def hung(layout: Layout, name: str, place: Place) -> Layout:
 
 def _given(fields: dict[str, Any]) -> dict[str, Any]:
     """Leave out what a file need not say."""
-    return {key: value for key, value in fields.items() if value not in (None, 0.0) or key == "along_mm"}
+    known = {key: value for key, value in fields.items() if value is not None}
+    return known if known.pop("round_deg") == 0.0 else known | {"round_deg": fields["round_deg"]}

@@ -156,6 +156,7 @@ def test_every_host_is_offered_and_a_kind_says_which_it_suits():
     "place",
     [
         Place(from_masthead_mm=7000.0, girth=AFT),
+        Place(from_masthead_mm=0.0, girth=AHEAD),
         Place(on="spreader-p", along_mm=500.0, round_deg=180.0),
         Place(on="forestay", along_mm=3000.0),
         Place(on="box-1", mount="top"),

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import QPoint, QPointF, Qt
-from PySide6.QtWidgets import QApplication, QLabel, QTabBar, QWidget
+from PySide6.QtWidgets import QLabel, QTabBar, QWidget
 
 from mastlayout.errors import MastLayoutError
 from mastlayout.geometry.scene import Scene
@@ -32,7 +32,7 @@ class DragKind:
 
     def move(self, at: QPoint, held: Qt.KeyboardModifier) -> None:
         """Follow the pointer, a place on the screen; Control suspends the snap to centrelines."""
-        _turn_to_tab(at)
+        self._turn_to_tab(at)
         snaps = not held & Qt.KeyboardModifier.ControlModifier
         found = next(((one, spot) for one in self._targets if (spot := _spot(one, at, snaps=snaps))), None)
         words = self._show(*found) if found else self._hide()
@@ -104,6 +104,13 @@ class DragKind:
             self._session.go_to(self._z_mm)
         return _("Drop it on the elevation, the section or the skin. Escape puts it back.")
 
+    def _turn_to_tab(self, at: QPoint) -> None:
+        """Bring a view to the front when the pointer comes over its tab."""
+        for bar in self._over.findChildren(QTabBar):
+            tab = bar.tabAt(bar.mapFromGlobal(at)) if bar.isVisible() else -1
+            if tab >= 0:
+                bar.setCurrentIndex(tab)
+
     def _show_chip(self, at: QPoint, words: str) -> None:
         self.chip.setText(f"{self.kind.name}\n{words}")
         self.chip.adjustSize()
@@ -131,15 +138,6 @@ def _height(scene: Scene, offer: Offer, z_mm: float) -> float:
 
 def _offer(place: Place) -> Offer:
     return Offer(place.on, "mount out", place.mount)
-
-
-def _turn_to_tab(at: QPoint) -> None:
-    """Bring a view to the front when the pointer comes over its tab."""
-    bar = QApplication.widgetAt(at)
-    if isinstance(bar, QTabBar):
-        tab = bar.tabAt(bar.mapFromGlobal(at))
-        if tab >= 0:
-            bar.setCurrentIndex(tab)
 
 
 def _chip(theme: Theme, over: QWidget) -> QLabel:

@@ -46,7 +46,7 @@ class Target:
     view: QWidget
     spot: Callable[[QPointF, bool], Spot | None]
     takes_hand: bool = True
-    still: ElevationCanvas | None = None
+    still: ElevationCanvas | SectionCanvas | None = None
 
 
 def on_elevation(canvas: ElevationCanvas) -> Target:
@@ -77,7 +77,7 @@ def on_section(canvas: SectionCanvas) -> Target:
         around = named.get(bearing) or Around(origin="bearing", offset=round(bearing, 1) % 360.0)
         return Spot(canvas.session.z_mm, around)
 
-    return Target(canvas, spot)
+    return Target(canvas, spot, still=canvas)
 
 
 def on_skin(canvas: SkinCanvas) -> Target:

@@ -85,7 +85,7 @@ class KindsView(QListView):
             kind = self.kind
             if far and kind is not None:
                 self.gesture = self._begin_drag(kind)
-                self.grabKeyboard()
+                self.setFocus(Qt.FocusReason.MouseFocusReason)  # Escape comes here
         if self.gesture is not None:
             self.gesture.move(self.viewport().mapToGlobal(at), event.modifiers())
 
@@ -110,7 +110,6 @@ class KindsView(QListView):
 
     def _end(self) -> DragKind:
         gesture, self.gesture, self._pressed = self.gesture, None, None
-        self.releaseKeyboard()
         if gesture is None:
             raise RuntimeError("no drag is under way")
         return gesture

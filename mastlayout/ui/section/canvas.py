@@ -42,6 +42,7 @@ class SectionCanvas(HeightView):
     def __init__(self, session: Session, theme: Theme, parent: QWidget | None = None) -> None:
         self.rows, self.left_out = list[Row](), 0
         self._notes: list[tuple[str, str]] = []
+        self.held = False  # a drag from elsewhere is over it: the plan stays under the pointer
         super().__init__(session, theme, _("Section from above"), parent)
         self.setMinimumSize(200, 160)
         self._refresh()
@@ -86,8 +87,8 @@ class SectionCanvas(HeightView):
         area, bounds = self.area(), bounds_mm(cut, outlines)
         inner = area.adjusted(0, IN_HAND, 0, -IN_HAND)  # thick outlines stay whole
         best, found = (-1, 0.0), None
-        for part in _PARTS:
-            made = Drawing(cut, fitted(bounds, inner, part), outlines, feet)
+        for plan in [self.plan] if self.held else [fitted(bounds, inner, part) for part in _PARTS]:
+            made = Drawing(cut, plan, outlines, feet)
             blocks = self._blocks(made, area)
             wanted = [*callouts(made, self.session.desk.scene, units), *self._stay_words(made, area)]
             for most in dict.fromkeys(_line_px(area, wide) for wide in _widths(made, blocks)):
