@@ -86,7 +86,8 @@ class Session(QObject):
         """Take an edited layout as one undo step; an edit that changes nothing is none."""
         before = self._before or self.desk.layout
         self._before = None
-        if layout is before or layout == before:
+        # Looking and finding nothing is an edit: the empty list is given then.
+        if layout is before or (layout == before and layout.model_fields_set == before.model_fields_set):
             self.take(before)
             return
         self.undo.push(_Step(self, before, layout, name))

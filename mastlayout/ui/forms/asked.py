@@ -15,6 +15,8 @@ Sort = Literal["length", "angle", "mass", "around", "words", "count", "truth", "
 # A choice's value as the layout holds it, and its words.
 Choices = tuple[tuple[str, str], ...]
 _MOST_WORDS = 2000
+# What the model takes at most, whatever is asked; an angle is at most a turn.
+_FARTHEST: dict[Sort, float] = {"length": 200_000.0, "angle": 360.0, "mass": 1_000_000.0, "count": 1_000.0}
 _SIZES: tuple[Sort, ...] = ("length", "angle", "mass", "count")
 
 
@@ -88,28 +90,17 @@ class Asked:
             ) from None
 
     def _bounded(self, number: float, text: str, units: Units) -> float:
-        too_low = self.low is not None and (number < self.low or (self.above_low and number == self.low))
-        if too_low or (self.high is not None and number > self.high):
-            raise EditError(
-                _("{label}: {typed} cannot be, {allowed} is allowed").format(
-                    label=self.label, typed=text, allowed=self._allowed(units)
-                )
-            )
-        return number
+        most = _FARTHEST[self.sort]
+        low, high = -most if self.low is None else self.low, most if self.high is None else self.high
+        if low <= number <= high and not (self.above_low and number == low):
+            return number
+        words = _("{label}: {typed} cannot be, {low} to {high} is allowed")
+        if self.above_low:
+            words = _("{label}: {typed} cannot be, more than {low} up to {high} is allowed")
+        bounds = {"low": self._bare(low, units), "high": self._bare(high, units)}
+        raise EditError(words.format(label=self.label, typed=text, **bounds))
 
-    def _allowed(self, units: Units) -> str:
-        low, high = (self._bare(bound, units) for bound in (self.low, self.high))
-        if self.high is None:
-            return (
-                _("more than {low}").format(low=low) if self.above_low else _("{low} or more").format(low=low)
-            )
-        if self.low is None:
-            return _("at most {high}").format(high=high)
-        return _("{low} to {high}").format(low=low, high=high)
-
-    def _bare(self, bound: float | None, units: Units) -> str:
-        if bound is None:
-            return ""
+    def _bare(self, bound: float, units: Units) -> str:
         return written(bound, units, 2) if self.sort == "length" else f"{bound:g}".replace("-", "\u2212")
 
 
@@ -124,6 +115,15 @@ def _around(text: str, units: Units) -> Around:
     except ValidationError:
         raise EditError(_("{typed} is farther round than any mast is").format(typed=text)) from None
     return around
+
+
+def sentence_of(error: Exception) -> str:
+    """Return what is said of answers that fit no layout."""
+    if not isinstance(error, ValidationError):
+        return str(error)
+    first = error.errors()[0]
+    words = _("{field} cannot be so: {why}")
+    return words.format(field=".".join(map(str, first["loc"])), why=first["msg"].lower())
 
 
 def around_tip() -> str:

@@ -5,6 +5,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from pydantic import ValidationError
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
@@ -20,7 +21,7 @@ from PySide6.QtWidgets import (
 
 from mastlayout.errors import MastLayoutError
 from mastlayout.model.layout import Layout
-from mastlayout.ui.forms.asked import Asked
+from mastlayout.ui.forms.asked import Asked, sentence_of
 from mastlayout.ui.forms.entry import Entry, entry, text_of
 from mastlayout.ui.hand.field import Said
 from mastlayout.ui.look import BODY, GAP, LABEL, MARGIN, NAME, ROW, font
@@ -150,9 +151,9 @@ class FormDialog(QDialog):
             }
             layout, name = variant.make(answers)
             session.preview(layout)
-        except MastLayoutError as error:
+        except (MastLayoutError, ValidationError) as error:
             session.cancel()
-            self.said.say(str(error))
+            self.said.say(sentence_of(error))
             if asked_for is not None:
                 self.entries[asked_for.key].setFocus()
             return

@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from pydantic import ValidationError
 from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
@@ -18,7 +19,7 @@ from PySide6.QtWidgets import (
 
 from mastlayout.errors import EditError, MastLayoutError
 from mastlayout.model.layout import Layout
-from mastlayout.ui.forms.asked import Asked
+from mastlayout.ui.forms.asked import Asked, sentence_of
 from mastlayout.ui.forms.entry import Entry, entry, text_of
 from mastlayout.ui.hand.field import Said
 from mastlayout.ui.look import GAP, LABEL, MARGIN, NAME, ROW, font
@@ -123,9 +124,9 @@ class TableDialog(QDialog):
         try:
             layout = self.asked.make([self._read(row) for row in range(self.table.rowCount())])
             session.preview(layout)
-        except MastLayoutError as error:
+        except (MastLayoutError, ValidationError) as error:
             session.cancel()
-            self.said.say(str(error))
+            self.said.say(sentence_of(error))
             return
         session.edit(layout, self.asked.step)
         self.accept()

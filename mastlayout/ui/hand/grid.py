@@ -126,6 +126,7 @@ class PropertyGrid(QWidget):
         grid.setColumnStretch(1, 5)
         grid.setColumnStretch(3, 4)
         grid.setColumnMinimumWidth(2, 0)
+        self._box.show()
         self._rows = {}
         deep = (len(shown) + 1) // 2
         for i, one in enumerate(shown):

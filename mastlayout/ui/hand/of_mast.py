@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from mastlayout.errors import EditError
 from mastlayout.model.edits import change, looked
 from mastlayout.model.fitting import MAST
 from mastlayout.model.layout import Layout
@@ -72,6 +73,7 @@ def _section(make: Making, mast: Mast) -> Property:
 
     def variant(shape: str, words: str, fields: tuple[Asked, ...]) -> Variant:
         def made(answers: Mapping[str, Any]) -> tuple[Layout, str]:
+            _refuse_corner(answers)
             section = models[shape].model_validate({"shape": shape, **answers})
             return change(make.session.layout, MAST, section=section), ""
 
@@ -85,6 +87,17 @@ def _section(make: Making, mast: Mast) -> Property:
         words = f"{size}, {words.split(':')[0].lower()}"
     tip = make.tip(measure_of(Mast, "section"))
     return form(make, "section", _("Section"), words, variants, tip, chosen=known.shape)
+
+
+def _refuse_corner(answers: Mapping[str, Any]) -> None:
+    """Refuse a corner that is rounder than its section is wide."""
+    most = min(answers["length_mm"], answers["width_mm"]) / 2
+    radius = answers.get("corner_radius_mm", 0.0)
+    if radius > most:
+        words = _(
+            "A corner radius of {radius:g} is too large: 0 to {most:g} is allowed, half the smaller side."
+        )
+        raise EditError(words.format(radius=radius, most=most))
 
 
 def _texts(make: Making, fields: tuple[Asked, ...], known: object) -> dict[str, str]:
