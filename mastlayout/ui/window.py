@@ -248,6 +248,7 @@ class MainWindow(QMainWindow):
         elsewhere = {"fitting": self.place, "mast": lambda: opened(MAST), "yacht": lambda: opened(BOAT)}
         self.form = adding_form(self.session, elsewhere, self)
         self.form.made.connect(lambda _name: hand.begin_typing())
+        self.form.finished.connect(lambda _result: self.activateWindow())
         self.form.open()
 
     def _leave_catalogue(self) -> None:

@@ -203,8 +203,10 @@ class CatalogueRoom(Panel):
     # -- keys
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if not isinstance(event, QKeyEvent) or event.type() != QEvent.Type.KeyPress or self.view.gesture:
-            return super().eventFilter(watched, event)
+        if self.view.gesture is not None or not isinstance(event, QKeyEvent):
+            return False
+        if event.type() != QEvent.Type.KeyPress:
+            return False
         if event.key() in _ENTER:
             self.place()
             return True
@@ -217,7 +219,7 @@ class CatalogueRoom(Panel):
             self.search.setFocus(Qt.FocusReason.OtherFocusReason)
             self.search.setText(self.search.text() + typed)
             return True
-        return super().eventFilter(watched, event)
+        return False
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Escape:

@@ -174,4 +174,4 @@ class FormDialog(QDialog):
             if watched is self.list and lacking is not None:
                 self.entries[lacking.key].setFocus(Qt.FocusReason.TabFocusReason)
                 return True
-        return super().eventFilter(watched, event)
+        return False

@@ -2,7 +2,7 @@
 
 import itertools
 
-from PySide6.QtCore import QSize, Qt
+from PySide6.QtCore import QEvent, QSize, Qt, QTimer
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLabel, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
@@ -28,6 +28,7 @@ class HandPanel(Panel):
         self.grid, self.said = PropertyGrid(session), Said()
         self.foot_form: FootDialog | None = None
         self.rest, self._inside = QScrollArea(), QWidget()
+        self._settled: tuple[bool, bool] | None = None
         super().__init__(session, theme, "", parent)
         self.setAccessibleName(_("In hand"))
         self._beside: QBoxLayout = QHBoxLayout()
@@ -106,14 +107,23 @@ class HandPanel(Panel):
             return
         self.head.refresh()
         high = has_height(self.session)
-        self.readings.setVisible(high)
-        self.further.setVisible(high)
+        self._show_heights(high=high)
         self.readings.refresh()
         self.further.refresh()
         self.grid.refresh()
         self._place_further()
         self._name_foot()
         self._hide_sliver()
+
+    def _show_heights(self, *, high: bool) -> None:
+        """Show the readings where there is a height to read; the rest gets their room at once."""
+        if self._settled != (high, self.full.isVisible()):
+            self._settled = (high, self.full.isVisible())
+            self.readings.setVisible(high)
+            self.further.setVisible(high)
+            column = self.full.layout()
+            if column is not None:
+                column.activate()
 
     def _name_foot(self) -> None:
         placed = self.session.desk.scene.placed.get(self.session.hand)
@@ -122,11 +132,14 @@ class HandPanel(Panel):
 
     def begin_typing(self) -> None:
         """Take the keyboard to the height of what is in hand, or to its first property."""
-        first = (
-            self.readings.fields["masthead"]
-            if has_height(self.session)
-            else next(iter(self.grid.stops), None)
-        )
+        self._focus_first()
+        # What was just built shows only now, and a form that closes gives the keys back to where they were.
+        QTimer.singleShot(0, self._focus_first)
+
+    def _focus_first(self) -> None:
+        first: QWidget | None = self.readings.fields["masthead"]
+        if not has_height(self.session):
+            first = next(iter(self.grid.stops), None)
         if first is not None:
             first.setFocus(Qt.FocusReason.ShortcutFocusReason)
 
@@ -160,6 +173,12 @@ class HandPanel(Panel):
         self._place_further()
         self._name_foot()
         self._hide_sliver()
+
+    def event(self, event: QEvent) -> bool:
+        done = super().event(event)
+        if event.type() == QEvent.Type.LayoutRequest:
+            self._hide_sliver()  # only now is it known how much room the readings leave
+        return done
 
     def _hide_sliver(self) -> None:
         """Hide the rest where there is less than one row of it to read; in a tab it always shows."""

@@ -23,7 +23,7 @@ def room(session, theme, qtbot):
     qtbot.addWidget(made)
     made.resize(500, 700)
     made.show()
-    qtbot.waitActive(made)
+    assert QTest.qWaitForWindowActive(made)
     session.go_to(17000.0 - 9000.0)
     made.begin()
     return made

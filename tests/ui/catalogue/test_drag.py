@@ -20,7 +20,7 @@ def window(qtbot, tmp_path):
     made.acts["place"].trigger()
     qtbot.waitUntil(made.catalogue.isVisible)
     QTest.keyClicks(made.catalogue.search, "hailer, mouth")
-    QApplication.processEvents()
+    assert QTest.qWaitForWindowActive(made)
     return made
 
 
@@ -153,7 +153,8 @@ def test_a_drag_that_is_broken_off_leaves_nothing(window, how):
     drag.to(canvas.viewport(), QPoint(200, 300))
     assert session.layout != before
     if how == "escape":
-        QTest.keyClick(window.catalogue.view, Qt.Key.Key_Escape)
+        assert window.focusWidget() is window.catalogue.view
+        QTest.keyClick(window.windowHandle(), Qt.Key.Key_Escape)
     elif how == "right":
         QTest.mousePress(drag.port, Qt.MouseButton.RightButton, pos=QPoint(20, 20))
     else:

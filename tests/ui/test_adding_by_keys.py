@@ -21,7 +21,9 @@ CTRL = Qt.KeyboardModifier.ControlModifier
 @pytest.fixture
 def window(qtbot, tmp_path):
     """A window without a layout."""
-    return a_window(qtbot, tmp_path)
+    made = a_window(qtbot, tmp_path)
+    assert QTest.qWaitForWindowActive(made)
+    return made
 
 
 def press(window, *keys):
@@ -45,9 +47,11 @@ def a_new_mast(window):
 
 def add(window, qtbot, words, *typed):
     """Open the form by its key, find a thing by its first letters, type what it lacks, Return."""
-    QTest.keyClick(window, Qt.Key.Key_I, CTRL)
+    before = window.form
+    QTest.keyClick(window.focusWidget() or window, Qt.Key.Key_I, CTRL)
     form = window.form
-    qtbot.waitActive(form)
+    assert form is not before
+    assert QTest.qWaitForWindowActive(form)
     form.list.setFocus()
     QTest.keyClicks(form.list, words)
     for text in typed:
@@ -55,7 +59,7 @@ def add(window, qtbot, words, *typed):
         QTest.keyClicks(form.focusWidget(), text)
     QTest.keyClick(form.focusWidget(), Qt.Key.Key_Return)
     assert not form.isVisible(), form.said.text()
-    qtbot.waitActive(window)
+    assert QTest.qWaitForWindowActive(window)
 
 
 def test_a_rig_is_entered_from_an_empty_window_with_keys_alone(qtbot, window):
@@ -67,7 +71,7 @@ def test_a_rig_is_entered_from_an_empty_window_with_keys_alone(qtbot, window):
     add(window, qtbot, "cap")
     add(window, qtbot, "forestay")
     add(window, qtbot, "headsail")
-    assert window.focusWidget() is window.arrangement.panels.hand.grid.stops[0]
+    qtbot.waitUntil(lambda: window.focusWidget() is window.arrangement.panels.hand.grid.stops[0])
     add(window, qtbot, "halyard", "10")
     add(window, qtbot, "conduit")
     add(window, qtbot, "cable")
@@ -105,7 +109,7 @@ def test_the_form_leads_to_catalogue_mast_and_yacht(qtbot, window):
     assert window.catalogue.isVisible()
     add(window, qtbot, "the mast")
     assert window.session.hand == MAST
-    assert window.focusWidget() is hand.grid.stops[0]
+    qtbot.waitUntil(lambda: window.focusWidget() is hand.grid.stops[0])
     add(window, qtbot, "the yacht")
     assert window.session.hand == BOAT
 
