@@ -103,7 +103,7 @@ def on_skin(canvas: SkinCanvas) -> Target:
 
 def _offset_mm(made: Development, x_px: float) -> float | None:
     """Return the offset from the line in the middle at a pixel column; None where it is cut out."""
-    for piece in made.pieces():
+    for piece in made.pieces:
         if piece.clip.left() <= x_px <= piece.clip.right():
             return (x_px - piece.zero_x) / made.scale
     return None

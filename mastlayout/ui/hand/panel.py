@@ -4,7 +4,16 @@ import itertools
 
 from PySide6.QtCore import QEvent, QSize, Qt, QTimer
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLabel, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QBoxLayout,
+    QHBoxLayout,
+    QLabel,
+    QScrollArea,
+    QSizePolicy,
+    QTabWidget,
+    QVBoxLayout,
+    QWidget,
+)
 
 from mastlayout.ui.hand.field import Said
 from mastlayout.ui.hand.foot import FootDialog
@@ -140,8 +149,17 @@ class HandPanel(Panel):
         first: QWidget | None = self.readings.fields["masthead"]
         if not has_height(self.session):
             first = next(iter(self.grid.stops), None)
+            self._show_tab()
         if first is not None:
             first.setFocus(Qt.FocusReason.ShortcutFocusReason)
+
+    def _show_tab(self) -> None:
+        """Bring the properties to the front where they stand in a tab of their own."""
+        over = self.rest.parentWidget()
+        while over is not None:
+            if isinstance(over, QTabWidget):
+                over.setCurrentWidget(self.rest)
+            over = over.parentWidget()
 
     def ask_for_foot(self) -> None:
         """Open the form in which the foot of the part in hand is typed."""
