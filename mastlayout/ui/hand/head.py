@@ -76,6 +76,8 @@ class Head(QWidget):
 
     def _said_px(self) -> float:
         """Return the room that mark and word of the state take."""
+        if not self.state:
+            return 0.0
         return (
             _MARK_PX
             + _MARK_GAP_PX

@@ -2,7 +2,7 @@
 
 import itertools
 
-from PySide6.QtCore import QEvent, QSize, Qt, QTimer
+from PySide6.QtCore import QSize, Qt, QTimer
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QBoxLayout,
@@ -133,6 +133,8 @@ class HandPanel(Panel):
             column = self.full.layout()
             if column is not None:
                 column.activate()
+            # Only when that is laid out is it known how much room the readings leave.
+            QTimer.singleShot(0, self, self._hide_sliver)
 
     def _name_foot(self) -> None:
         placed = self.session.desk.scene.placed.get(self.session.hand)
@@ -143,7 +145,7 @@ class HandPanel(Panel):
         """Take the keyboard to the height of what is in hand, or to its first property."""
         self._focus_first()
         # What was just built shows only now, and a form that closes gives the keys back to where they were.
-        QTimer.singleShot(0, self._focus_first)
+        QTimer.singleShot(0, self, self._focus_first)
 
     def _focus_first(self) -> None:
         first: QWidget | None = self.readings.fields["masthead"]
@@ -191,12 +193,6 @@ class HandPanel(Panel):
         self._place_further()
         self._name_foot()
         self._hide_sliver()
-
-    def event(self, event: QEvent) -> bool:
-        done = super().event(event)
-        if event.type() == QEvent.Type.LayoutRequest:
-            self._hide_sliver()  # only now is it known how much room the readings leave
-        return done
 
     def _hide_sliver(self) -> None:
         """Hide the rest where there is less than one row of it to read; in a tab it always shows."""
