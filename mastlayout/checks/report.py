@@ -99,7 +99,10 @@ def _changed(scene: Scene, previous: Report | None) -> frozenset[Depends]:
     old, new = previous.scene.layout, scene.layout
     halyards = not _same(old.halyards, new.halyards)
     differs: dict[Depends, bool] = {
-        "mast": old.mast is not new.mast or not _same(old.holes, new.holes),
+        # A list that was begun and holds nothing says more than one that nobody began.
+        "mast": old.mast is not new.mast
+        or not _same(old.holes, new.holes)
+        or old.model_fields_set != new.model_fields_set,
         "boat": old.boat is not new.boat,
         "stays": previous.scene.wires is not scene.wires,
         "spreaders": previous.scene.bars is not scene.bars,

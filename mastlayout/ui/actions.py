@@ -79,6 +79,7 @@ class Actions(QObject):
 
     def _place(self) -> None:
         self._add("place", _("&Place fitting …"), self._window.place, "Ctrl+F")
+        self._add("add", _("&Add to the mast …"), self._window.add, "Ctrl+I")
         self._add("tape", _("&Tape measure"), self._window.tape.toggle, "Ctrl+T", checkable=True)
 
     def _view(self) -> None:
@@ -167,7 +168,7 @@ class Actions(QObject):
         menus = (
             (_("&Layout"), "new back | open recent | save save_as | close"),
             (_("&Edit"), "undo redo | turn copy mirror | remove let_go"),
-            (_("&Place"), "place tape"),
+            (_("&Place"), "place add | tape"),
             (_("&View"), f"{_MAST} | lying | {_SEEN} | {_UNITS} | {_THEMES} | reset"),
             (_("&Check"), "next previous"),
             (_("P&apers"), "papers measure drill | picture"),
@@ -201,7 +202,8 @@ class Actions(QObject):
         window = self._window
         session = window.session
         needs_layout = (
-            "save", "save as", "place", "tape", "next", "previous", "papers", "measure", "drill", "picture",
+            "save", "save as", "place", "add", "tape", "next", "previous", "papers", "measure", "drill",
+            "picture",
             "reset", "seen starboard", "seen port", "seen ahead", "units metric", "units inches",
             "mast standing", "mast trestles",
         )  # fmt: skip

@@ -4,7 +4,7 @@ from typing import Literal
 
 from PySide6.QtCore import QByteArray, QSettings, Qt
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QSplitter, QTabWidget, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QSplitter, QStackedWidget, QTabWidget, QWidget
 
 from mastlayout.ui.look import GAP, UNIT
 from mastlayout.ui.panels import Panels
@@ -38,6 +38,7 @@ class Arrangement(QWidget):
         self.tabs: QTabWidget | None = None
         self._splitters: dict[str, QSplitter] = {}
         self._root: QSplitter | None = None
+        self._slot, self._room = QStackedWidget(), None  # type: QStackedWidget, QWidget | None
         self._row = QHBoxLayout(self)
         self._row.setContentsMargins(GAP, 0, GAP, UNIT)
         self._arrange(_kind(self.width()))
@@ -84,6 +85,7 @@ class Arrangement(QWidget):
         shown = self.panels
         self.tabs = None
         shown.hand.hold_properties()
+        self._take_slot(shown.strip)
         grows = (1, 1) if self.width_kind == "wide" else (0, 1)
         middle = self._split("middle", Qt.Orientation.Horizontal, [shown.section, shown.skin], grows)
         right = self._split("right", Qt.Orientation.Vertical, [shown.hand, middle, shown.findings], (0, 1, 1))
@@ -105,9 +107,36 @@ class Arrangement(QWidget):
             tabs.addTab(panel, title)
         kept = str(self._settings.value("window/tab", "0"))
         tabs.setCurrentIndex(int(kept) if kept.isdecimal() else 0)
-        right = self._split("right", Qt.Orientation.Vertical, [shown.hand, tabs, shown.findings], (0, 1, 1))
+        self._take_slot(shown.findings)
+        right = self._split("right", Qt.Orientation.Vertical, [shown.hand, tabs, self._slot], (0, 1, 1))
         right.setSizes([NARROW_HAND_PX, NARROW_TABS_PX, NARROW_FINDINGS_PX])
         return self._columns(right, NARROW_LEFT_PX, NARROW_RIGHT_PX)
+
+    def _take_slot(self, panel: QWidget) -> None:
+        """Let a panel share its place with the room that may stand there for a while."""
+        slot = QStackedWidget()
+        slot.addWidget(panel)
+        if self._room is not None:
+            open_now = self.room_open
+            slot.addWidget(self._room)
+            slot.setCurrentIndex(1 if open_now else 0)
+        self._slot = slot
+
+    @property
+    def room_open(self) -> bool:
+        """Tell whether a room stands in the place of a panel."""
+        return self._room is not None and self._slot.currentWidget() is self._room
+
+    def open_room(self, room: QWidget) -> None:
+        """Put a room in the place of the strip, on a narrow window of the findings: every view stays."""
+        self._room = room
+        if self._slot.indexOf(room) < 0:
+            self._slot.addWidget(room)
+        self._slot.setCurrentWidget(room)
+
+    def close_room(self) -> None:
+        """Show the panel again in whose place the room stood."""
+        self._slot.setCurrentIndex(0)
 
     def _tabs(self) -> list[tuple[QWidget, str]]:
         strip = self.panels.strip
@@ -120,7 +149,8 @@ class Arrangement(QWidget):
         ]
 
     def _columns(self, right: QSplitter, left_px: int, right_px: int) -> QSplitter:
-        parts: list[QWidget] = [self.panels.strip, self.panels.elevation, right]
+        strip = self._slot if self.tabs is None else self.panels.strip
+        parts: list[QWidget] = [strip, self.panels.elevation, right]
         columns = self._split("columns", Qt.Orientation.Horizontal, parts, (0, 1, 0))
         columns.setSizes([left_px, max(1, self.width() - left_px - right_px - 4 * GAP), right_px])
         return columns

@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass, replace
 
-from PySide6.QtCore import Qt
-
+from mastlayout.ui.catalogue.room import CatalogueRoom
+from mastlayout.ui.catalogue.targets import on_elevation, on_section, on_skin
 from mastlayout.ui.elevation.panel import ElevationPanel
 from mastlayout.ui.elevation.span import Span
 from mastlayout.ui.findings.panel import FindingsPanel
@@ -32,7 +32,7 @@ def panels(session: Session, theme: Theme) -> Panels:
     strip, elevation = StripPanel(session, theme), ElevationPanel(session, theme)
     _join(strip, elevation)
     hand = HandPanel(session, theme)
-    session.typing_wanted.connect(lambda: _type_in(hand))
+    session.typing_wanted.connect(hand.begin_typing)
     return Panels(
         strip,
         elevation,
@@ -41,6 +41,14 @@ def panels(session: Session, theme: Theme) -> Panels:
         SkinPanel(session, theme),
         FindingsPanel(session, theme),
     )
+
+
+def catalogue_room(session: Session, theme: Theme, shown: Panels) -> CatalogueRoom:
+    """Make the catalogue of a session; what is dragged out of it is dropped on the views."""
+    targets = (
+        on_elevation(shown.elevation.canvas), on_section(shown.section.canvas), on_skin(shown.skin.canvas),
+    )  # fmt: skip
+    return CatalogueRoom(session, theme, targets)
 
 
 def _join(strip: StripPanel, elevation: ElevationPanel) -> None:
@@ -56,10 +64,3 @@ def _join(strip: StripPanel, elevation: ElevationPanel) -> None:
     canvas.span_changed.connect(frame)
     strip.rig.span_wanted.connect(move)
     frame(canvas.span)
-
-
-def _type_in(hand: HandPanel) -> None:
-    """Take the keys to the height of what is in hand, what stands there selected."""
-    field = hand.readings.fields["masthead"]
-    field.setFocus(Qt.FocusReason.ShortcutFocusReason)
-    field.selectAll()

@@ -110,7 +110,8 @@ class Session(QObject):
         """
         before = self._before or self.desk.layout
         self._before = None
-        if layout is before or layout == before:
+        # Looking and finding nothing is an edit: the empty list is given then.
+        if layout is before or (layout == before and layout.model_fields_set == before.model_fields_set):
             self.take(before)
             return
         self.undo.push(_Step(self, before, layout, name, onto_last=onto_last))

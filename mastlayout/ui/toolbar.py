@@ -44,8 +44,9 @@ class Toolbar(QWidget):
 
     def _fill(self, actions: Actions) -> None:
         place, tape = self._button(actions["place"], _("Place fitting")), actions["tape"]
+        add = self._button(actions["add"], _("Add …"))
         self._wide_only.append(self._button(tape, _("Tape measure")))
-        self._placing = [place, self._wide_only[-1], self._bar()]
+        self._placing = [place, add, self._wide_only[-1], self._bar()]
         self._button(actions["undo"])
         self._wide_only.append(self._button(actions["redo"]))
         self._bar()

@@ -9,19 +9,23 @@ from PySide6.QtWidgets import QLabel, QMainWindow, QStackedWidget, QVBoxLayout, 
 
 from mastlayout.checks.finding import Finding, loud_first
 from mastlayout.desk import Desk
+from mastlayout.model.edits import BOAT
+from mastlayout.model.fitting import MAST
 from mastlayout.ui import look
 from mastlayout.ui.actions import Actions
+from mastlayout.ui.adding import adding_form
 from mastlayout.ui.arrangement import NARROW_BELOW_PX, Arrangement
 from mastlayout.ui.asks import Asks
+from mastlayout.ui.catalogue.room import CatalogueRoom
 from mastlayout.ui.copies import Copies
 from mastlayout.ui.elevation.shapes import AXES
 from mastlayout.ui.files import Files
+from mastlayout.ui.forms.form import FormDialog
 from mastlayout.ui.icon import window_icon
 from mastlayout.ui.keys import about, keys_dialog
-from mastlayout.ui.panels import panels
+from mastlayout.ui.panels import catalogue_room, panels
 from mastlayout.ui.papers.picture import save_picture
 from mastlayout.ui.papers.preview import PapersDialog
-from mastlayout.ui.place import PlaceDialog
 from mastlayout.ui.session import Session, View
 from mastlayout.ui.start.page import StartPage
 from mastlayout.ui.tapemeasure import TapeMeasure
@@ -45,6 +49,8 @@ class MainWindow(QMainWindow):
         self.arrangement: Arrangement | None = None
         self.trestles: TrestlesView | None = None
         self.lying = Lying(settings, self)
+        self.catalogue: CatalogueRoom | None = None
+        self.form: FormDialog | None = None
         self.asks = Asks(self)
         self.files = Files(settings, self.asks, Copies(recovery, self), self)
         self.tape = TapeMeasure(self)
@@ -210,9 +216,37 @@ class MainWindow(QMainWindow):
             act(self.session)
 
     def place(self) -> None:
-        """Choose a fitting from the catalogue and put it at the height in hand."""
-        if self.session is not None:
-            PlaceDialog(self.session, self).exec()
+        """Open the catalogue beside the views; placed, its height is typed next."""
+        if self.session is None or self.arrangement is None:
+            return
+        if self.catalogue is None:
+            shown = self.arrangement.panels
+            self.catalogue = catalogue_room(self.session, self.theme, shown)
+            self.catalogue.placed.connect(lambda _name: shown.hand.begin_typing())
+            self.catalogue.left.connect(self._leave_catalogue)
+        self.arrangement.open_room(self.catalogue)
+        self.catalogue.begin()
+
+    def add(self) -> None:
+        """Open the form that adds to the mast; what is added is in hand, and its typing begins."""
+        if self.session is None or self.arrangement is None:
+            return
+        hand = self.arrangement.panels.hand
+
+        def opened(name: str) -> None:
+            self.pick(name)
+            hand.begin_typing()
+
+        elsewhere = {"fitting": self.place, "mast": lambda: opened(MAST), "yacht": lambda: opened(BOAT)}
+        self.form = adding_form(self.session, elsewhere, self)
+        self.form.made.connect(lambda _name: hand.begin_typing())
+        self.form.finished.connect(lambda _result: self.activateWindow())
+        self.form.open()
+
+    def _leave_catalogue(self) -> None:
+        if self.arrangement is not None:
+            self.arrangement.close_room()
+            self.arrangement.panels.elevation.canvas.setFocus()
 
     def look_from(self, view: View) -> None:
         """Turn the elevation."""

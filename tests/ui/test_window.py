@@ -14,7 +14,6 @@ from mastlayout.ui.app import begin, dress, failed
 from mastlayout.ui.arrangement import NARROW_RIGHT_PX
 from mastlayout.ui.findings.table import ROW
 from mastlayout.ui.keys import keys_dialog
-from mastlayout.ui.place import PlaceDialog
 
 
 @pytest.fixture
@@ -134,16 +133,15 @@ def test_a_fitting_is_placed_at_the_height_in_hand(qtbot, window):
     """By keys alone: search, Return; it is new, in hand, and one step of undo."""
     session = window.session
     session.go_to(9000.0)
-    dialog = PlaceDialog(session, window)
-    qtbot.addWidget(dialog)
-    dialog.show()
-    qtbot.waitActive(dialog)
     before = {fitting.id for fitting in session.layout.fittings}
-    qtbot.keyClicks(dialog.wanted, "camera")
-    qtbot.keyClick(dialog.wanted, Qt.Key.Key_Return)
+    qtbot.keyClick(window, Qt.Key.Key_F, Qt.KeyboardModifier.ControlModifier)
+    qtbot.keyClicks(window.catalogue.search, "camera")
+    qtbot.keyClick(window.catalogue.search, Qt.Key.Key_Return)
     (new,) = [fitting for fitting in session.layout.fittings if fitting.id not in before]
     assert (new.from_masthead_mm, new.new, new.id) == (17300.0 - 9000.0, True, session.hand)
     assert session.undo.count() == 1
+    assert window.focusWidget() is window.arrangement.panels.hand.readings.fields["masthead"]
+    assert window.arrangement.panels.strip.isVisible()
 
 
 def test_what_something_needs_is_not_removed(window):

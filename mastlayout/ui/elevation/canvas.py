@@ -74,6 +74,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
             item.setParentItem(self._root)
         self._fittings: dict[str, FittingItem] = {}
         self.pointer = Pointer(self, session)
+        self.held = False  # a drag from elsewhere is over it: the picture does not run away below
         self.labels: list[Placed] = []
         self.left_out: list[Label] = []
         self.worst: list[Pointed] = []
@@ -179,7 +180,8 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
     def _follow(self, z_mm: float) -> None:
         """Keep the height in hand in sight; the picture does not move while it is."""
         margin = self.span.height_px / 8 / self.span.scale
-        if not self.span.low_z_mm + margin <= z_mm <= self.span.high_z_mm - margin and not self.pointer.busy:
+        shown = self.span.low_z_mm + margin <= z_mm <= self.span.high_z_mm - margin
+        if not (shown or self.pointer.busy or self.held):
             self.show_span(replace(self.span, centre_z_mm=z_mm))
         self.viewport().update()
 

@@ -33,7 +33,7 @@ class Head(QWidget):
         """Take what is in hand, and paint anew where that differs."""
         item, name = item_in_hand(self.session), self.session.hand
         tag = getattr(item, "tag", None)
-        own = names_of(self.session.layout).get(name, name)
+        own = getattr(item, "name", "") or names_of(self.session.layout).get(name, name)
         shown = (str(tag) if tag else "", own, *state_in_hand(self.session))
         if shown != (self.tag, self.name, self.state, self.clauses):
             self.tag, self.name, self.state, self.clauses = shown
@@ -43,7 +43,8 @@ class Head(QWidget):
     def _say(self) -> None:
         tag = _("tag {tag}").format(tag=self.tag) if self.tag else ""
         clause = next(iter(self.clauses), "")
-        said = ", ".join(part for part in (self.name, tag, word(self.state).lower(), clause) if part)
+        state = word(self.state).lower() if self.state else ""
+        said = ", ".join(part for part in (self.name, tag, state, clause) if part)
         self.setAccessibleName(said)
         self.setToolTip(f"{self.name}: {clause}" if clause else self.name)
 
@@ -51,7 +52,8 @@ class Head(QWidget):
         painter, colours = QPainter(self), self.theme.colours
         painter.fillRect(QRectF(0, 0, _BAR_PX, self.height()), colours["accent"])
         right = self._paint_name(painter)
-        self._paint_state(painter, right)
+        if self.state:
+            self._paint_state(painter, right)
         painter.end()
 
     def _paint_name(self, painter: QPainter) -> float:
@@ -74,6 +76,8 @@ class Head(QWidget):
 
     def _said_px(self) -> float:
         """Return the room that mark and word of the state take."""
+        if not self.state:
+            return 0.0
         return (
             _MARK_PX
             + _MARK_GAP_PX

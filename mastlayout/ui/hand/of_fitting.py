@@ -1,12 +1,12 @@
 """The properties of a fitting, in the order in which they are asked for."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from typing import Any
 
 from pydantic import ValidationError
 
 from mastlayout.checks.cable import fill_percent
-from mastlayout.checks.sentence import names_of
 from mastlayout.errors import EditError, UnitError
 from mastlayout.fastening.drill import drill_of
 from mastlayout.geometry.frames import bearing_of, height_mm
@@ -15,14 +15,19 @@ from mastlayout.geometry.skin import Skin
 from mastlayout.geometry.wall import thickness_mm
 from mastlayout.model.around import Around, read_around
 from mastlayout.model.edits import change, refuse_as_built
-from mastlayout.model.fitting import MAST, Cable
+from mastlayout.model.fitting import MAST, AsBuilt, Cable, Fitting
+from mastlayout.model.hosting import hung, offers, suits
 from mastlayout.model.kind import Hole, Kind
 from mastlayout.model.layout import Layout
 from mastlayout.model.mast import Mast
 from mastlayout.model.measure import measure_of
+from mastlayout.ui.forms.asked import Asked, around_tip
+from mastlayout.ui.forms.form import Variant
+from mastlayout.ui.hand.asking import form, given, name_of_it, values
 from mastlayout.ui.hand.making import Making
 from mastlayout.ui.hand.property import Property
 from mastlayout.ui.hand.typed import typed_length
+from mastlayout.ui.hosts import offer_words, place_on, seats_words
 from mastlayout.ui.session import Session
 from mastlayout.units import read_angle, read_mass
 from mastlayout.words import _
@@ -32,16 +37,92 @@ def properties_of_fitting(session: Session, placed: Placed) -> Iterator[Property
     """Yield what there is to know of a fitting, and what can be typed."""
     make = Making(session, placed.id, placed.fitting.name)
     on_mast = placed.fitting.on == MAST
+    yield name_of_it(make)
     yield from _around(make, placed, placed.skin) if placed.skin and on_mast else _along(make, placed)
     yield make.read("foot", _("Foot"), foot_text(make, placed))
     yield make.read("holes", _("Holes"), _holes(placed))
     yield _wall(make, placed)
-    yield make.read("on", _("Mounted on"), names_of(session.layout).get(placed.fitting.on, placed.fitting.on))
+    yield mounted_on(make, placed.kind, placed.z_mm)
     yield make.read("cable", _("Cable"), _cables(make, placed))
     yield _mass(make, placed)
     yield make.size("stand_off_mm", _("Stand-off"), placed.fitting.stand_off_mm)
     yield make.angle("turn_deg", _("Turn"), placed.fitting.turn_deg, -360.0, 360.0)
+    yield from values(make, placed.fitting, _when_fitted())
+    yield _as_built(make, placed.fitting)
     yield make.words("note", _("Note"), placed.fitting.note)
+
+
+def properties_of_unplaced(session: Session, fitting: Fitting) -> Iterator[Property]:
+    """Yield what can be typed of a fitting whose host nobody has measured."""
+    make = Making(session, fitting.id, fitting.name)
+    kind = next(kind for kind in session.layout.kinds if kind.id == fitting.kind)
+    yield name_of_it(make)
+    yield mounted_on(make, kind, session.z_mm)
+    if fitting.along_mm is not None:
+        yield make.size("along_mm", _("Along"), fitting.along_mm, make.move)
+        yield make.angle("round_deg", _("Round"), fitting.round_deg, -360.0, 360.0, make.move)
+    yield from values(make, fitting, _when_fitted())
+    yield make.words("note", _("Note"), fitting.note)
+
+
+def mounted_on(make: Making, kind: Kind, z_mm: float) -> Property:
+    """Make the choice of what a fitting hangs on; near ``z_mm`` where the host reaches there."""
+    session, fitting = make.session, make.fitting
+    layout = session.layout
+    offered = {_host_key(one.on, one.mount): one for one in offers(layout) if one.on != make.of}
+    here = _host_key(fitting.on, fitting.mount)
+
+    def take(key: str) -> Layout:
+        place = place_on(session.desk.scene, offered[key], z_mm, kind, fitting.girth)
+        return hung(layout, make.of, place)
+
+    may = [key for key, one in offered.items() if key == here or suits(kind, one)]
+    tip = _("It is made to sit on {hosts}.").format(hosts=seats_words(kind)) if kind.sits_on else ""
+    choices = tuple((key, offer_words(layout, offered[key])) for key in may)
+    label = _("Mounted on")
+    return Property(make.of, "on", label, label, here, tip, make.move, take=take, choices=choices)
+
+
+def _host_key(on: str, mount: str | None) -> str:
+    return f"{on}/{mount}" if mount else on
+
+
+def _when_fitted() -> tuple[Asked, ...]:
+    when = (
+        ("before stepping", _("before stepping")), ("after stepping", _("after stepping")),
+        ("at the dock", _("at the dock")),
+    )  # fmt: skip
+    return Asked("new", _("New"), "truth"), Asked("fitted", _("To be fitted"), "choice", choices=when)
+
+
+def _as_built(make: Making, fitting: Fitting) -> Property:
+    """Make the form of where a fitting was found to be."""
+    fields = (
+        Asked("by", _("Found by"), "words"), Asked("day", _("Day, 2026-03-21"), "words"),
+        Asked("from_masthead_mm", _("From the masthead")),
+        Asked("girth", _("Round"), "around", tip=around_tip()),
+        Asked("remark", _("Remark"), "words"),
+    )  # fmt: skip
+    built, units = fitting.as_built, make.session.units
+
+    def taken(answers: Mapping[str, Any]) -> tuple[Layout, str]:
+        try:
+            found = AsBuilt.model_validate(given(answers))
+        except ValidationError:
+            raise EditError(_("Say who found it and on which day, as 2026-03-21.")) from None
+        return change(make.session.layout, make.of, as_built=found), ""
+
+    def forgotten(_answers: Mapping[str, Any]) -> tuple[Layout, str]:
+        return change(make.session.layout, make.of, as_built=None), ""
+
+    texts = {one.key: one.write(getattr(built, one.key, None), units) for one in fields}
+    about = _("What was found is what is checked, drawn and printed.")
+    variants = (
+        Variant("found", _("Found in its place"), about, make.change, taken, fields, texts),
+        Variant("", _("Not fitted yet"), _("It stands where it is planned."), make.change, forgotten),
+    )
+    text = _("{by}, {day}").format(by=built.by, day=built.day) if built else _("not yet")
+    return form(make, "as_built", _("As built"), text, variants, about, chosen="found" if built else "")
 
 
 # -- where round the mast, or where on its host

@@ -2,9 +2,19 @@
 
 import itertools
 
-from PySide6.QtCore import QSize, Qt
+from PySide6.QtCore import QSize, Qt, QTimer
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLabel, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QBoxLayout,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QScrollArea,
+    QSizePolicy,
+    QTabWidget,
+    QVBoxLayout,
+    QWidget,
+)
 
 from mastlayout.ui.hand.field import Said
 from mastlayout.ui.hand.foot import FootDialog
@@ -12,7 +22,7 @@ from mastlayout.ui.hand.grid import PropertyGrid
 from mastlayout.ui.hand.head import Head
 from mastlayout.ui.hand.look import sheet
 from mastlayout.ui.hand.readings import Further, Readings
-from mastlayout.ui.hand.things import item_in_hand
+from mastlayout.ui.hand.things import has_height, item_in_hand
 from mastlayout.ui.look import BODY, GAP, MARGIN, NAME, ROW, UNIT, font
 from mastlayout.ui.panel import Panel
 from mastlayout.ui.session import Session
@@ -28,6 +38,7 @@ class HandPanel(Panel):
         self.grid, self.said = PropertyGrid(session), Said()
         self.foot_form: FootDialog | None = None
         self.rest, self._inside = QScrollArea(), QWidget()
+        self._settled: tuple[bool, bool] | None = None
         super().__init__(session, theme, "", parent)
         self.setAccessibleName(_("In hand"))
         self._beside: QBoxLayout = QHBoxLayout()
@@ -86,6 +97,7 @@ class HandPanel(Panel):
         for field in (*self.readings.fields.values(), *self.further.fields.values()):
             field.said.connect(self.said.say)
         self.grid.foot_wanted.connect(self.ask_for_foot)
+        self.grid.built.connect(self._order_tabs)
 
     def sizeHint(self) -> QSize:
         return QSize(694, 210)
@@ -104,6 +116,8 @@ class HandPanel(Panel):
         if not there:
             return
         self.head.refresh()
+        high = has_height(self.session)
+        self._show_heights(high=high)
         self.readings.refresh()
         self.further.refresh()
         self.grid.refresh()
@@ -111,10 +125,46 @@ class HandPanel(Panel):
         self._name_foot()
         self._hide_sliver()
 
+    def _show_heights(self, *, high: bool) -> None:
+        """Show the readings where there is a height to read; the rest gets their room at once."""
+        if self._settled != (high, self.full.isVisible()):
+            self._settled = (high, self.full.isVisible())
+            self.readings.setVisible(high)
+            self.further.setVisible(high)
+            column = self.full.layout()
+            if column is not None:
+                column.activate()
+            # Only when that is laid out is it known how much room the readings leave.
+            QTimer.singleShot(0, self, self._hide_sliver)
+
     def _name_foot(self) -> None:
         placed = self.session.desk.scene.placed.get(self.session.hand)
         if placed is not None:
             self.grid.name_foot(known=placed.foot_known, there=placed.foot is not None)
+
+    def begin_typing(self) -> None:
+        """Take the keyboard to the height of what is in hand, or to its first property."""
+        self._focus_first()
+        # What was just built shows only now, and a form that closes gives the keys back to where they were.
+        QTimer.singleShot(0, self, self._focus_first)
+
+    def _focus_first(self) -> None:
+        first: QWidget | None = self.readings.fields["masthead"]
+        if not has_height(self.session):
+            first = next(iter(self.grid.stops), None)
+            self._show_tab()
+        if first is not None:
+            first.setFocus(Qt.FocusReason.ShortcutFocusReason)
+        if isinstance(first, QLineEdit):
+            first.selectAll()
+
+    def _show_tab(self) -> None:
+        """Bring the properties to the front where they stand in a tab of their own."""
+        over = self.rest.parentWidget()
+        while over is not None:
+            if isinstance(over, QTabWidget):
+                over.setCurrentWidget(self.rest)
+            over = over.parentWidget()
 
     def ask_for_foot(self) -> None:
         """Open the form in which the foot of the part in hand is typed."""
@@ -137,7 +187,7 @@ class HandPanel(Panel):
         self._order_tabs()
 
     def _order_tabs(self) -> None:
-        stops = [*self.readings.fields.values(), *self.further.fields.values(), *self.grid.fields.values()]
+        stops = [*self.readings.fields.values(), *self.further.fields.values(), *self.grid.stops]
         for before, after in itertools.pairwise(stops):
             QWidget.setTabOrder(before, after)
 

@@ -51,6 +51,7 @@ class SectionCanvas(HeightView):
     def __init__(self, session: Session, theme: Theme, parent: QWidget | None = None) -> None:
         self.rows, self.left_out = list[Row](), 0
         self._notes: list[tuple[str, str]] = []
+        self.held = False  # a drag from elsewhere is over it: the plan stays under the pointer
         super().__init__(session, theme, _("Section from above"), parent)
         self.setMinimumSize(200, 160)
         self._refresh()
@@ -113,7 +114,7 @@ class SectionCanvas(HeightView):
 
     def _plans(self, bounds: tuple[float, float, float], inner: QRectF) -> Iterator[Plan]:
         """Yield the plans to try, largest first; the one that shows while the pointer moves a thing on it."""
-        if self.pointer.busy:
+        if self.pointer.busy or self.held:
             yield self.plan
         else:
             yield from (fitted(bounds, inner, part) for part in _PARTS)

@@ -5,7 +5,7 @@ from PySide6.QtGui import QFontMetricsF, QPainter, QPen
 from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from mastlayout.ui.inwords import in_words
-from mastlayout.ui.look import BODY, ROW, font
+from mastlayout.ui.look import BODY, LABEL, ROW, font
 from mastlayout.ui.marks import paint_mark
 from mastlayout.ui.strip.rows import READING, STATE, THING
 from mastlayout.ui.strip.things import Thing
@@ -39,10 +39,24 @@ class RowDelegate(QStyledItemDelegate):
             if option.state & QStyle.StateFlag.State_HasFocus:
                 painter.setPen(QPen(colours["accent"], 1))
                 painter.drawRect(box.adjusted(0.5, 0.5, -0.5, -0.5))
+        if not index.data(THING).id:
+            self._head(painter, box, index.data(THING).name)
+            painter.restore()
+            return
         at = QPointF(box.left() + MARK_AT, box.center().y())
-        paint_mark(painter, index.data(STATE), at, MARK, colours)
+        if index.data(STATE):
+            paint_mark(painter, index.data(STATE), at, MARK, colours)
         self._words(painter, box, index.data(THING), index.data(READING), chosen=chosen)
         painter.restore()
+
+    def _head(self, painter: QPainter, box: QRectF, words: str) -> None:
+        """Paint the head over what has no place on the mast."""
+        painter.setFont(font(LABEL))
+        painter.setPen(self._theme.colours["second"])
+        low = Qt.AlignmentFlag.AlignVCenter
+        painter.drawText(box.adjusted(NAME_LEFT, 0, 0, 0), low, words)
+        painter.setPen(QPen(self._theme.colours["edge"], 1))
+        painter.drawLine(box.bottomLeft(), box.bottomRight())
 
     def _words(self, painter: QPainter, box: QRectF, thing: Thing, reading: str, *, chosen: bool) -> None:
         colours, face = self._theme.colours, font(BODY, bold=chosen)
@@ -53,8 +67,9 @@ class RowDelegate(QStyledItemDelegate):
         if thing.tag is not None:
             painter.drawText(QRectF(box.left(), box.top(), TAG_RIGHT, box.height()), right, str(thing.tag))
         painter.setFont(face)
-        painter.setPen(colours["ink"])
+        painter.setPen(colours["second" if thing.sort else "ink"])
         painter.drawText(box.adjusted(0, 0, -READING_RIGHT, 0), right, reading)
+        painter.setPen(colours["ink"])
         metrics = QFontMetricsF(face)
         plus = "  +" if thing.new else ""
         taken = READING_RIGHT + metrics.horizontalAdvance(reading) + 8 + metrics.horizontalAdvance(plus)

@@ -329,7 +329,7 @@ def test_nothing_in_hand_says_what_to_do(hand, known):
 
 def test_every_field_has_a_name_and_is_reached_by_tab(hand):
     """From the first reading round all fields, none nameless."""
-    wanted = {*heights(hand).values(), *hand.grid.fields.values()}
+    wanted = {*heights(hand).values(), *hand.grid.stops}
     assert all(field.accessibleName() for field in wanted)
     hand.readings.fields["masthead"].setFocus(Qt.FocusReason.TabFocusReason)
     met = set()
