@@ -128,9 +128,8 @@ class PropertyGrid(QWidget):
         grid.setColumnMinimumWidth(2, 0)
         self._box.show()
         self._rows = {}
-        deep = (len(shown) + 1) // 2
-        for i, one in enumerate(shown):
-            self._rows[one.of, one.key, one.take is None] = self._add(grid, one, i % deep, 2 * (i // deep))
+        for i, one in enumerate(shown):  # row by row: what is asked for first shows in a low panel too
+            self._rows[one.of, one.key, one.take is None] = self._add(grid, one, i // 2, 2 * (i % 2))
         self.built.emit()
 
     def _add(self, grid: QGridLayout, one: Property, at: int, column: int) -> _Row:

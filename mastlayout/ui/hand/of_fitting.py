@@ -37,16 +37,17 @@ def properties_of_fitting(session: Session, placed: Placed) -> Iterator[Property
     """Yield what there is to know of a fitting, and what can be typed."""
     make = Making(session, placed.id, placed.fitting.name)
     on_mast = placed.fitting.on == MAST
-    yield name_of_it(make)
     yield from _around(make, placed, placed.skin) if placed.skin and on_mast else _along(make, placed)
     yield make.read("foot", _("Foot"), foot_text(make, placed))
     yield make.read("holes", _("Holes"), _holes(placed))
+    yield make.read("seat", _("Seat"), _seat(make, placed))
     yield _wall(make, placed)
-    yield mounted_on(make, placed.kind, placed.z_mm)
     yield make.read("cable", _("Cable"), _cables(make, placed))
     yield _mass(make, placed)
     yield make.size("stand_off_mm", _("Stand-off"), placed.fitting.stand_off_mm)
     yield make.angle("turn_deg", _("Turn"), placed.fitting.turn_deg, -360.0, 360.0)
+    yield mounted_on(make, placed.kind, placed.z_mm)
+    yield name_of_it(make)
     yield from values(make, placed.fitting, _when_fitted())
     yield _as_built(make, placed.fitting)
     yield make.words("note", _("Note"), placed.fitting.note)
@@ -215,6 +216,20 @@ def foot_text(make: Making, placed: Placed) -> str:
         return _("{size}, confirmed").format(size=size)
     words = _("{size}, typical") if placed.fitting.new else _("{size}, not measured")
     return words.format(size=size)
+
+
+def _seat(make: Making, placed: Placed) -> str:
+    """Say how the foot lies on the mast, and what lies between."""
+    if placed.foot is None:
+        return _("none")
+    lies = {
+        "flat": _("flat foot"),
+        "radiused": _("foot with a radius"),
+        "shaped": _("foot shaped to the skin"),
+    }[placed.foot.seat]
+    if not placed.foot.liner_mm:
+        return lies
+    return _("{lies}, liner {liner}").format(lies=lies, liner=make.written(placed.foot.liner_mm, 1))
 
 
 def _holes(placed: Placed) -> str:
