@@ -81,6 +81,7 @@ class Actions(QObject):
         self._add("place", _("&Place fitting …"), self._window.place, "Ctrl+F")
         self._add("add", _("&Add to the mast …"), self._window.add, "Ctrl+I")
         self._add("tape", _("&Tape measure"), self._window.tape.toggle, "Ctrl+T", checkable=True)
+        self._add("copy tape", _("&Copy what the tape reads"), self._window.tape.copy, "Ctrl+Shift+C")
 
     def _view(self) -> None:
         window = self._window
@@ -168,7 +169,7 @@ class Actions(QObject):
         menus = (
             (_("&Layout"), "new back | open recent | save save_as | close"),
             (_("&Edit"), "undo redo | turn copy mirror | remove let_go"),
-            (_("&Place"), "place add | tape"),
+            (_("&Place"), "place add | tape copy_tape"),
             (_("&View"), f"{_MAST} | lying | {_SEEN} | {_UNITS} | {_THEMES} | reset"),
             (_("&Check"), "next previous"),
             (_("P&apers"), "papers measure drill | picture"),
@@ -213,6 +214,8 @@ class Actions(QObject):
             self[name].setEnabled(self[name].isEnabled() and not window.on_trestles)
         for name in _LYING.replace(" | ", " ").split():
             self[name.replace("_", " ")].setEnabled(window.on_trestles)
+        self["tape"].setChecked(window.tape.in_hand)
+        self["copy tape"].setEnabled(window.tape.read.taped is not None)
         self["back"].setEnabled(session is not None and window.at_start)
         self["undo"].setEnabled(session is not None and not window.at_start and session.undo.canUndo())
         self["redo"].setEnabled(session is not None and not window.at_start and session.undo.canRedo())

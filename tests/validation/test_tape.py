@@ -152,21 +152,21 @@ def test_a_stay_is_held_at_its_surface(scene):
     assert "forestay" in read.off_skin[0]
 
 
+def balls(centres, radii):
+    """Balls as solids."""
+    both = zip(centres, radii, strict=True)
+    return solids_of([Ball(shape="ball", centre=tuple(map(float, p)), radius_mm=float(r)) for p, r in both])
+
+
 def test_many_solids_keep_the_nearest_pair():
     """Leaving out what must be farther never loses the least, against every pair by closed form."""
     dice = np.random.default_rng(3)
     for _case in range(40):
         ones, others = dice.uniform(-400, 400, (2, 12, 3))
         radii = dice.uniform(1, 60, (2, 12))
-        a, b = (
-            solids_of(
-                [Ball(shape="ball", centre=tuple(map(float, p)), radius_mm=float(r)) for p, r in zip(c, q, strict=True)]
-            )
-            for c, q in ((ones, radii[0]), (others, radii[1]))
-        )  # fmt: skip
-        every = np.linalg.norm(ones[:, None] - others[None], axis=2) - radii[0][:, None] - radii[1][None]
-        least = every.min()
-        found = closest(a, b)
+        apart = np.linalg.norm(ones[:, None] - others[None], axis=2)
+        least = (apart - radii[0][:, None] - radii[1][None]).min()
+        found = closest(balls(ones, radii[0]), balls(others, radii[1]))
         if least > 0:
             assert found.distance_mm == pytest.approx(least, abs=0.01)
             assert np.linalg.norm(found.points[0] - found.points[1]) == pytest.approx(least, abs=0.02)
@@ -209,7 +209,9 @@ def test_every_thing_offers_its_parts(scene):
             {
                 "spreaders": (a_spreader(length_mm=None),),
                 "fittings": (
-                    a_fitting(on="spreader-p", from_masthead_mm=None, girth=None, along_mm=300.0, in_hand=None),
+                    a_fitting(
+                        on="spreader-p", from_masthead_mm=None, girth=None, along_mm=300.0, in_hand=None
+                    ),
                 ),
                 "kinds": (a_kind(foot=None),),
             },
@@ -217,7 +219,7 @@ def test_every_thing_offers_its_parts(scene):
             "not known",
         ),
     ],
-)  # fmt: skip
+)
 def test_what_is_not_known_is_said(parts, spot, says):
     """A sentence names what is missing; nothing stands in for it."""
     with pytest.raises(NotKnownError, match=says):

@@ -4,6 +4,8 @@ import math
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from pydantic import ValidationError
+
 from mastlayout.checks.cable import fill_percent
 from mastlayout.errors import EditError
 from mastlayout.fastening.drill import drill_of
