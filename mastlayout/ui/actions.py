@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QMenu, QMenuBar
 
 from mastlayout.geometry.frames import End, Face
 from mastlayout.ui.moving.acts import copy_hand, mirror_hand, remove_hand, turn_hand
+from mastlayout.ui.pictures.views import VIEWS, title
 from mastlayout.ui.session import Session, View
 from mastlayout.ui.theme import Choice
 from mastlayout.units import Units
@@ -81,7 +82,7 @@ class Actions(QObject):
         self._add("place", _("&Place fitting …"), self._window.place, "Ctrl+F")
         self._add("add", _("&Add to the mast …"), self._window.add, "Ctrl+I")
         self._add("tape", _("&Tape measure"), self._window.tape.toggle, "Ctrl+T", checkable=True)
-        self._add("copy tape", _("&Copy what the tape reads"), self._window.tape.copy, "Ctrl+Shift+C")
+        self._add("copy tape", _("&Copy what the tape reads"), self._window.tape.copy, "Ctrl+Shift+T")
 
     def _view(self) -> None:
         window = self._window
@@ -131,7 +132,10 @@ class Actions(QObject):
         self._add("papers", _("&Preview, save and print …"), window.show_papers, Keys.Print)
         self._add("measure", _("&Measure list …"), lambda: window.show_papers("measure"), "Ctrl+M")
         self._add("drill", _("&Drilling schedule …"), lambda: window.show_papers("drill"), "Ctrl+D")
-        self._add("picture", _("Elevation as a p&icture …"), window.save_picture, "Ctrl+E")
+        for view in VIEWS:
+            keys = "Ctrl+E" if view == "elevation" else ""
+            self._add(f"picture {view}", f"{title(view)} …", partial(window.save_picture, view), keys)
+            self._add(f"copy {view}", title(view), partial(window.copy_picture, view))
 
     def _help(self) -> None:
         self._add("keys", _("&Keys"), self._window.show_keys, Keys.HelpContents)
@@ -172,11 +176,11 @@ class Actions(QObject):
             (_("&Place"), "place add | tape copy_tape"),
             (_("&View"), f"{_MAST} | lying | {_SEEN} | {_UNITS} | {_THEMES} | reset"),
             (_("&Check"), "next previous"),
-            (_("P&apers"), "papers measure drill | picture"),
+            (_("P&apers"), "papers measure drill | pictures"),
             (_("&Help"), "keys about"),
         )  # fmt: skip
-        for title, names in menus:
-            self._fill_menu(bar.addMenu(title), names.split())
+        for words, names in menus:
+            self._fill_menu(bar.addMenu(words), names.split())
 
     def _fill_menu(self, menu: QMenu, names: list[str]) -> None:
         for name in names:
@@ -184,6 +188,9 @@ class Actions(QObject):
                 menu.addSeparator()
             elif name == "lying":
                 self._fill_menu(menu.addMenu(_("On t&restles")), _LYING.split())
+            elif name == "pictures":
+                self._fill_menu(menu.addMenu(_("Save a p&icture of")), [f"picture_{view}" for view in VIEWS])
+                self._fill_menu(menu.addMenu(_("&Copy a picture of")), [f"copy_{view}" for view in VIEWS])
             elif name == "recent":
                 menu.addMenu(self._recent)
             else:
@@ -204,9 +211,9 @@ class Actions(QObject):
         session = window.session
         needs_layout = (
             "save", "save as", "place", "add", "tape", "next", "previous", "papers", "measure", "drill",
-            "picture",
             "reset", "seen starboard", "seen port", "seen ahead", "units metric", "units inches",
             "mast standing", "mast trestles",
+            *(f"{act} {view}" for act in ("picture", "copy") for view in VIEWS),
         )  # fmt: skip
         for name in needs_layout:
             self[name].setEnabled(session is not None and not window.at_start)

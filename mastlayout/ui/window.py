@@ -26,8 +26,8 @@ from mastlayout.ui.keys import about, keys_dialog
 from mastlayout.ui.measuring.joining import Measuring
 from mastlayout.ui.measuring.tape import TapeMeasure
 from mastlayout.ui.panels import catalogue_room, panels
-from mastlayout.ui.papers.picture import save_picture
 from mastlayout.ui.papers.preview import PapersDialog
+from mastlayout.ui.pictures.views import copy_picture, save_picture
 from mastlayout.ui.session import Session, View
 from mastlayout.ui.start.page import StartPage
 from mastlayout.ui.theme import Theme
@@ -283,11 +283,16 @@ class MainWindow(QMainWindow):
         if self.session is not None:
             PapersDialog(self.session.desk, self.session.units, self.theme, self.asks, kind, self).exec()
 
-    def save_picture(self) -> None:
-        """Save the elevation as it shows, as PNG or SVG."""
-        if self.arrangement is not None:
-            said = save_picture(self.arrangement.panels.elevation, self.asks, Path(self.files.folder()))
-            self.say(said)
+    def save_picture(self, view: str) -> None:
+        """Save a view as it shows, as PNG or SVG."""
+        if self.session is not None and self.arrangement is not None:
+            panels, folder = self.arrangement.panels, Path(self.files.folder())
+            self.say(save_picture(self.session, panels, view, self.theme, self.asks, folder))
+
+    def copy_picture(self, view: str) -> None:
+        """Put a view as it shows on the clipboard."""
+        if self.session is not None and self.arrangement is not None:
+            self.say(copy_picture(self.session, self.arrangement.panels, view, self.theme))
 
     def show_keys(self) -> None:
         """Show what each key does."""
