@@ -23,12 +23,15 @@ class Measuring:
         self.tape, panels = tape, arrangement.panels
         self.overlays = [
             TapeOverlay(OnElevation(panels.elevation.canvas), tape, theme),
+            TapeOverlay(OnElevation(panels.elevation.beside), tape, theme),
             TapeOverlay(OnSection(panels.section.canvas), tape, theme),
             TapeOverlay(OnSkinView(panels.skin.canvas), tape, theme),
         ]
         for overlay in self.overlays:
             self._follow(overlay)
-        panels.elevation.canvas.span_changed.connect(self.overlays[0].update)
+        elevation = panels.elevation
+        for canvas, overlay in zip((elevation.canvas, elevation.beside), self.overlays[:2], strict=True):
+            canvas.span_changed.connect(overlay.update)
         self.card = TapeCard(tape, theme, panels.elevation)
         panels.elevation.body.addWidget(self.card)
         self.take_rows(panels.strip.list)

@@ -13,7 +13,6 @@ from mastlayout.geometry.spot import InSpace, OnSkin, OnThing, Spot, parts_of
 from mastlayout.geometry.tape import Taped
 from mastlayout.ui.elevation.canvas import ElevationCanvas
 from mastlayout.ui.elevation.shapes import AXES
-from mastlayout.ui.elevation.span import LABELS_PX
 from mastlayout.ui.measuring.view import Stretch, near
 from mastlayout.ui.measuring.words import along_text, least_text, straight_text
 from mastlayout.ui.session import View
@@ -32,7 +31,7 @@ class OnElevation:
         label = next((p.label.id for p in canvas.labels if canvas.label_box(p).contains(at)), "")
         if label:
             return OnThing(label, "seat")
-        if at.x() > canvas.span.width_px - LABELS_PX:
+        if at.x() > canvas.span.room_px:
             return None
         name = canvas.thing_at(at)
         if name:
@@ -69,7 +68,7 @@ class OnElevation:
     def _free(self, at: QPointF) -> Spot:
         """Return the mast's near side under a pixel; beside the mast, a point in the plane of its axis."""
         right, z = (float(round(value)) for value in self._drawn(at))
-        skin, view = self.canvas.session.desk.scene.skin, self.canvas.session.view
+        skin, view = self.canvas.session.desk.scene.skin, self.canvas.view
         girth = near_girth(skin.ring(z), view, self._drawn(at)[0]) if 0 <= z <= skin.length_mm else None
         if girth is not None:
             return OnSkin(z, girth)
@@ -82,12 +81,12 @@ class OnElevation:
         if parts:
             return parts[0]
         skin, z = session.desk.scene.skin, float(round(session.z_mm))
-        girth = near_girth(skin.ring(z), session.view, 0.0)
+        girth = near_girth(skin.ring(z), self.canvas.view, 0.0)
         return OnSkin(min(max(z, 0.0), skin.length_mm), girth or 0.0)
 
     @property
     def _axes(self) -> Array:
-        return AXES[self.canvas.session.view]
+        return AXES[self.canvas.view]
 
     def _drawn(self, at: QPointF) -> tuple[float, float]:
         return self.canvas.span.right_mm(at.x()), self.canvas.span.z_mm(at.y())
@@ -119,7 +118,7 @@ class OnElevation:
 
     def area(self) -> QRectF:
         span = self.canvas.span
-        return QRectF(0, 0, max(span.width_px - LABELS_PX, 1.0), span.height_px)
+        return QRectF(0, 0, span.room_px, span.height_px)
 
     def taken(self) -> Sequence[QRectF]:
         return [self.canvas.label_box(placed) for placed in self.canvas.labels]

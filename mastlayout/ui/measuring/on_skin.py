@@ -38,7 +38,7 @@ class OnSkinView:
     def _free(self, at: QPointF) -> Spot | None:
         made, skin = self.canvas.development, self.canvas.patch.skin
         z = made.centre_z_mm + (made.area.center().y() - at.y()) / made.scale
-        piece = next((piece for piece in made.pieces() if piece.clip.contains(at)), None)
+        piece = next((piece for piece in made.pieces if piece.clip.contains(at)), None)
         if piece is None or not 0.0 <= z <= skin.length_mm:
             return None
         offset = (at.x() - piece.zero_x) / made.scale

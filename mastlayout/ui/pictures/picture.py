@@ -79,11 +79,14 @@ def _svg(widget: QWidget, caption: str, colours: Colours) -> bytes:
 def _paint(painter: QPainter, widget: QWidget, caption: str, colours: Colours) -> None:
     painter.setRenderHints(QPainter.RenderHint.Antialiasing | QPainter.RenderHint.TextAntialiasing)
     painter.fillRect(QRect(QPoint(0, 0), size_of(widget, caption)), colours["ground"])
-    inner = widget.findChild(QGraphicsView)
-    if inner is None:
+    inner = [view for view in widget.findChildren(QGraphicsView) if view.isVisible()]
+    if not inner:
         widget.render(painter, QPoint(0, 0))
-    else:
-        _paint_round(painter, widget, inner)
+    for view in inner:
+        _paint_within(painter, widget, view)
+    for child in widget.children() if inner else ():
+        if isinstance(child, QWidget) and child not in inner and child.isVisible():
+            child.render(painter, child.pos(), QRegion(), _INNER)
     high = size_of(widget, caption).height() - widget.height()
     band = QRectF(0, widget.height(), widget.width(), high)
     painter.setPen(QPen(colours["edge"], THIN))
@@ -93,14 +96,11 @@ def _paint(painter: QPainter, widget: QWidget, caption: str, colours: Colours) -
     painter.drawText(band.adjusted(MARGIN, 0, -MARGIN, 0), int(_WRAPPED), caption)
 
 
-def _paint_round(painter: QPainter, widget: QWidget, inner: QGraphicsView) -> None:
-    """Paint a graphics view within its own edges, then what stands beside it."""
+def _paint_within(painter: QPainter, widget: QWidget, inner: QGraphicsView) -> None:
+    """Paint a graphics view within its own edges."""
     shown = inner.rect().translated(inner.mapTo(widget, QPoint(0, 0)))
     kept = inner.cacheMode()
     inner.setCacheMode(QGraphicsView.CacheModeFlag.CacheNone)  # the ground it keeps would be dots in an SVG
     with clipped(painter, QRectF(shown)):
         QWidget.render(inner, painter, shown.topLeft())  # the view has another render of its own
     inner.setCacheMode(kept)
-    for child in widget.children():
-        if isinstance(child, QWidget) and child is not inner and child.isVisible():
-            child.render(painter, child.pos(), QRegion(), _INNER)

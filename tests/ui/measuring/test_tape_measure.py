@@ -363,7 +363,7 @@ def test_the_tape_is_drawn_where_its_ends_are(window):
     window.grab()
     scene = window.session.desk.scene
     first = scene.placed["box-1"].holes.point[0, 0]
-    elevation, section, skin = window.measuring.overlays
+    elevation, _beside, section, skin = window.measuring.overlays
     span = panels(window).elevation.canvas.span
     at = elevation.view.seen(window.tape.ends[0], first)
     assert (at.x(), at.y()) == pytest.approx((span.x_px(first[0]), span.y_px(first[2])), abs=0.5)
