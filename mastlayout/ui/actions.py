@@ -217,7 +217,7 @@ class Actions(QObject):
         )  # fmt: skip
         for name in needs_layout:
             self[name].setEnabled(session is not None and not window.at_start)
-        for name in ("seen starboard", "seen port", "seen ahead"):
+        for name in ("seen starboard", "seen port", "seen ahead", "tape"):
             self[name].setEnabled(self[name].isEnabled() and not window.on_trestles)
         for name in _LYING.replace(" | ", " ").split():
             self[name.replace("_", " ")].setEnabled(window.on_trestles)

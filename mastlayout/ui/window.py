@@ -150,6 +150,7 @@ class MainWindow(QMainWindow):
 
     def lay_on_trestles(self) -> None:
         """Lay the mast on trestles; the keys go to the next hole."""
+        self.tape.put_away()  # its views stand upright
         if self.trestles is not None:
             self._pages.setCurrentWidget(self.trestles)
             self.trestles.setFocus()

@@ -1,7 +1,7 @@
 """The tape's card under the elevation: what each end is held to, and the figures."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from mastlayout.ui.look import CORNER, GAP, LABEL, MARGIN, UNIT, VALUE, font
 from mastlayout.ui.measuring.end_row import EndRow
@@ -19,6 +19,7 @@ class TapeCard(QWidget):
         self.tape, self.theme = tape, theme
         self.setObjectName("tape-card")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
         self.setAccessibleName(_("Tape measure"))
         self.figures: list[Figure] = []
         self.rows = (EndRow(tape, 0), EndRow(tape, 1))

@@ -380,6 +380,16 @@ def test_the_tape_is_drawn_where_its_ends_are(window):
         assert not any(a.intersects(b) for a, b in itertools.combinations(overlay.values, 2))
 
 
+def test_on_trestles_the_tape_is_put_away(window):
+    """The views it works on stand upright; back from the trestles it can be taken again."""
+    window.tape.hold_thing("box-1")
+    window.acts["mast trestles"].trigger()
+    assert not window.tape.in_hand
+    assert not window.acts["tape"].isEnabled()
+    window.acts["mast standing"].trigger()
+    assert window.acts["tape"].isEnabled()
+
+
 def test_it_works_from_the_list_of_a_narrow_window(window, qtbot):
     """The list in its tab takes the tape too, and the card stays on the window."""
     window.resize(1280, 800)
@@ -391,6 +401,7 @@ def test_it_works_from_the_list_of_a_narrow_window(window, qtbot):
     assert window.tape.ends == (OnThing("box-1", "seat"), OnThing("box-2", "seat"))
     QApplication.processEvents()
     card = window.measuring.card
+    assert card.height() < 160  # the mast keeps the window's height
     corner = card.mapTo(window, QPoint(card.width(), card.height()))
     assert corner.x() <= window.width()
     assert corner.y() <= window.height()
