@@ -56,7 +56,7 @@ class TapeCard(QWidget):
         row = QHBoxLayout()
         row.setSpacing(UNIT)
         self.copy.setAccessibleName(_("Copy the tape's figures"))
-        self.copy.setToolTip(_("Copy the figures as text (Ctrl+Shift+C)"))
+        self.copy.setToolTip(_("Copy the figures as text (Ctrl+Shift+T)"))
         self.away.setAccessibleName(_("Put the tape measure away"))
         self.away.setToolTip(_("Put the tape measure away (Escape)"))
         self.copy.clicked.connect(self.tape.copy)

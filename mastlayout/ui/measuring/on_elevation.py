@@ -121,7 +121,9 @@ class OnElevation:
         return QRectF(0, 0, span.room_px, span.height_px)
 
     def taken(self) -> Sequence[QRectF]:
-        return [self.canvas.label_box(placed) for placed in self.canvas.labels]
+        named = self.canvas.said_nearest()
+        labels = [self.canvas.label_box(placed) for placed in self.canvas.labels]
+        return [*labels, named[0]] if named else labels
 
 
 def near_girth(ring: Ring, view: View, right_mm: float) -> float | None:

@@ -322,7 +322,7 @@ def test_the_figures_go_to_the_clipboard(window):
     """Lines that stand by themselves: whose, in what, from where to where, and each figure."""
     window.tape.hold(OnThing("box-1", "hole", 1))
     window.tape.hold(OnThing("forestay", "body"))
-    QTest.keyClick(window, Qt.Key.Key_C, CONTROL | Qt.KeyboardModifier.ShiftModifier)
+    QTest.keyClick(window, Qt.Key.Key_T, CONTROL | Qt.KeyboardModifier.ShiftModifier)
     lines = QGuiApplication.clipboard().text().splitlines()
     assert lines[0] == "Test, tape measure, millimetres"
     assert lines[1] == "1  box-1, hole 1.1"
