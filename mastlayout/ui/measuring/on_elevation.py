@@ -34,7 +34,7 @@ class OnElevation:
         if at.x() > canvas.span.room_px:
             return None
         name = canvas.thing_at(at)
-        if name:
+        if name in canvas.session.desk.scene.placed:
             return self._part(name, at)
         return self._spreader(at) or self._stay(at) or self._free(at)
 
