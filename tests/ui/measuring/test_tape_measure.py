@@ -300,7 +300,7 @@ def test_the_tape_follows_what_moves_and_says_what_is_gone(window):
     session.cancel()
     assert values(window)["along"][0] == "1\u2009000"
     session.pick("box-3")
-    window.remove()
+    window.acts["remove"].trigger()
     assert values(window) == {}
     assert "no longer on the mast" in window.measuring.card.said.text()
     session.undo.undo()
