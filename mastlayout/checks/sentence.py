@@ -192,6 +192,11 @@ def written(value: float, finding: Finding, units: Units, *, less: bool) -> str:
     return text.rstrip("0").rstrip(".") if "." in text and not less else text
 
 
+def gap_text(gap_mm: float, units: Units) -> str:
+    """Write a gap that has no limit, rounded towards less room: to 0.1 mm or 1/32 of an inch."""
+    return _inches(gap_mm, None, less=True) if units == "inches" else f"{_rounded_down(gap_mm, 1):.1f}"
+
+
 def _inches(value_mm: float, required_mm: float | None, *, less: bool) -> str:
     """Write in 1/32 of an inch: what is needed rounded up, what was measured down, finer where they meet."""
     if not less:

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QMenu, QMenuBar
 
 from mastlayout.geometry.frames import End, Face
 from mastlayout.ui.moving.acts import copy_hand, mirror_hand, remove_hand, turn_hand
+from mastlayout.ui.pictures.views import VIEWS, title
 from mastlayout.ui.session import Session, View
 from mastlayout.ui.theme import Choice
 from mastlayout.units import Units
@@ -81,6 +82,7 @@ class Actions(QObject):
         self._add("place", _("&Place fitting …"), self._window.place, "Ctrl+F")
         self._add("add", _("&Add to the mast …"), self._window.add, "Ctrl+I")
         self._add("tape", _("&Tape measure"), self._window.tape.toggle, "Ctrl+T", checkable=True)
+        self._add("copy tape", _("&Copy what the tape reads"), self._window.tape.copy, "Ctrl+Shift+T")
 
     def _view(self) -> None:
         window = self._window
@@ -130,7 +132,10 @@ class Actions(QObject):
         self._add("papers", _("&Preview, save and print …"), window.show_papers, Keys.Print)
         self._add("measure", _("&Measure list …"), lambda: window.show_papers("measure"), "Ctrl+M")
         self._add("drill", _("&Drilling schedule …"), lambda: window.show_papers("drill"), "Ctrl+D")
-        self._add("picture", _("Elevation as a p&icture …"), window.save_picture, "Ctrl+E")
+        for view in VIEWS:
+            keys = "Ctrl+E" if view == "elevation" else ""
+            self._add(f"picture {view}", f"{title(view)} …", partial(window.save_picture, view), keys)
+            self._add(f"copy {view}", title(view), partial(window.copy_picture, view))
 
     def _help(self) -> None:
         self._add("keys", _("&Keys"), self._window.show_keys, Keys.HelpContents)
@@ -168,14 +173,14 @@ class Actions(QObject):
         menus = (
             (_("&Layout"), "new back | open recent | save save_as | close"),
             (_("&Edit"), "undo redo | turn copy mirror | remove let_go"),
-            (_("&Place"), "place add | tape"),
+            (_("&Place"), "place add | tape copy_tape"),
             (_("&View"), f"{_MAST} | lying | {_SEEN} | {_UNITS} | {_THEMES} | reset"),
             (_("&Check"), "next previous"),
-            (_("P&apers"), "papers measure drill | picture"),
+            (_("P&apers"), "papers measure drill | pictures"),
             (_("&Help"), "keys about"),
         )  # fmt: skip
-        for title, names in menus:
-            self._fill_menu(bar.addMenu(title), names.split())
+        for words, names in menus:
+            self._fill_menu(bar.addMenu(words), names.split())
 
     def _fill_menu(self, menu: QMenu, names: list[str]) -> None:
         for name in names:
@@ -183,6 +188,9 @@ class Actions(QObject):
                 menu.addSeparator()
             elif name == "lying":
                 self._fill_menu(menu.addMenu(_("On t&restles")), _LYING.split())
+            elif name == "pictures":
+                self._fill_menu(menu.addMenu(_("Save a p&icture of")), [f"picture_{view}" for view in VIEWS])
+                self._fill_menu(menu.addMenu(_("&Copy a picture of")), [f"copy_{view}" for view in VIEWS])
             elif name == "recent":
                 menu.addMenu(self._recent)
             else:
@@ -203,16 +211,18 @@ class Actions(QObject):
         session = window.session
         needs_layout = (
             "save", "save as", "place", "add", "tape", "next", "previous", "papers", "measure", "drill",
-            "picture",
             "reset", "seen starboard", "seen port", "seen ahead", "units metric", "units inches",
             "mast standing", "mast trestles",
+            *(f"{act} {view}" for act in ("picture", "copy") for view in VIEWS),
         )  # fmt: skip
         for name in needs_layout:
             self[name].setEnabled(session is not None and not window.at_start)
-        for name in ("seen starboard", "seen port", "seen ahead"):
+        for name in ("seen starboard", "seen port", "seen ahead", "tape"):
             self[name].setEnabled(self[name].isEnabled() and not window.on_trestles)
         for name in _LYING.replace(" | ", " ").split():
             self[name.replace("_", " ")].setEnabled(window.on_trestles)
+        self["tape"].setChecked(window.tape.in_hand)
+        self["copy tape"].setEnabled(window.tape.read.taped is not None)
         self["back"].setEnabled(session is not None and window.at_start)
         self["undo"].setEnabled(session is not None and not window.at_start and session.undo.canUndo())
         self["redo"].setEnabled(session is not None and not window.at_start and session.undo.canRedo())

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from PySide6.QtCore import QByteArray, QSettings, Qt
+from PySide6.QtCore import QByteArray, QSettings, Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QSplitter, QStackedWidget, QTabWidget, QWidget
 
@@ -29,13 +29,19 @@ def _kind(width_px: int) -> Width:
 
 
 class Arrangement(QWidget):
-    """The panels on splitters that keep their places, one arrangement for each width."""
+    """The panels on splitters that keep their places, one arrangement for each width.
+
+    ``list_made`` carries the list of its own that a narrow window shows.
+    """
+
+    list_made = Signal(MastList)
 
     def __init__(self, panels: Panels, settings: QSettings, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.panels, self._settings = panels, settings
         self.width_kind: Width | None = None
         self.tabs: QTabWidget | None = None
+        self.list: MastList | None = None
         self._splitters: dict[str, QSplitter] = {}
         self._root: QSplitter | None = None
         self._slot, self._room = QStackedWidget(), None  # type: QStackedWidget, QWidget | None
@@ -140,7 +146,8 @@ class Arrangement(QWidget):
 
     def _tabs(self) -> list[tuple[QWidget, str]]:
         strip = self.panels.strip
-        everything = MastList(strip.session, strip.theme)  # the strip is too narrow for its own
+        everything = self.list = MastList(strip.session, strip.theme)  # the strip is too narrow for its own
+        self.list_made.emit(everything)
         return [
             (self.panels.section, _("Section")),
             (self.panels.skin, _("Skin")),

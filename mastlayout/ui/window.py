@@ -23,12 +23,13 @@ from mastlayout.ui.files import Files
 from mastlayout.ui.forms.form import FormDialog
 from mastlayout.ui.icon import window_icon
 from mastlayout.ui.keys import about, keys_dialog
+from mastlayout.ui.measuring.joining import Measuring
+from mastlayout.ui.measuring.tape import TapeMeasure
 from mastlayout.ui.panels import catalogue_room, panels
-from mastlayout.ui.papers.picture import save_picture
 from mastlayout.ui.papers.preview import PapersDialog
+from mastlayout.ui.pictures.views import copy_picture, save_picture
 from mastlayout.ui.session import Session, View
 from mastlayout.ui.start.page import StartPage
-from mastlayout.ui.tapemeasure import TapeMeasure
 from mastlayout.ui.theme import Theme
 from mastlayout.ui.toolbar import Toolbar
 from mastlayout.ui.trestles.lie import Lying
@@ -92,7 +93,7 @@ class MainWindow(QMainWindow):
         self.files.saved.connect(self._show_state)
         self.files.said.connect(self.say)
         self.tape.said.connect(self._said.setText)
-        self.tape.said.connect(lambda words: self.acts["tape"].setChecked(bool(words)))
+        self.tape.changed.connect(self._show_state)
         self.theme.changed.connect(self._show_state)
         self.start.opened.connect(self.files.open)
         self.start.made.connect(self.files.open_new)
@@ -119,6 +120,7 @@ class MainWindow(QMainWindow):
         self.files.copies.follow(session)
         self.tape.follow(session)
         self.arrangement = Arrangement(panels(session, self.theme), self._settings)
+        self.measuring = Measuring(self.tape, self.arrangement, self.theme, self)
         self._pages.addWidget(self.arrangement)
         self.trestles = TrestlesView(session, self.theme, self.lying)
         self._pages.addWidget(self.trestles)
@@ -148,6 +150,7 @@ class MainWindow(QMainWindow):
 
     def lay_on_trestles(self) -> None:
         """Lay the mast on trestles; the keys go to the next hole."""
+        self.tape.put_away()  # its views stand upright
         if self.trestles is not None:
             self._pages.setCurrentWidget(self.trestles)
             self.trestles.setFocus()
@@ -180,9 +183,9 @@ class MainWindow(QMainWindow):
         self.toolbar.name_yacht(name)
         self.setWindowTitle(f"{name}[*] – mastlayout")
         self.setWindowModified(self.files.unsaved)
-        self._saved.setText(
-            "   ".join((_hint(trestles=self.on_trestles), _units(self.session.units), self._state()))
-        )
+        # The tape in hand says what its own keys do.
+        hint = () if self.tape.in_hand else (_hint(trestles=self.on_trestles),)
+        self._saved.setText("   ".join((*hint, _units(self.session.units), self._state())))
 
     def _state(self) -> str:
         if not self.files.unsaved:
@@ -281,11 +284,16 @@ class MainWindow(QMainWindow):
         if self.session is not None:
             PapersDialog(self.session.desk, self.session.units, self.theme, self.asks, kind, self).exec()
 
-    def save_picture(self) -> None:
-        """Save the elevation as it shows, as PNG or SVG."""
-        if self.arrangement is not None:
-            said = save_picture(self.arrangement.panels.elevation, self.asks, Path(self.files.folder()))
-            self.say(said)
+    def save_picture(self, view: str) -> None:
+        """Save a view as it shows, as PNG or SVG."""
+        if self.session is not None and self.arrangement is not None:
+            panels, folder = self.arrangement.panels, Path(self.files.folder())
+            self.say(save_picture(self.session, panels, view, self.theme, self.asks, folder))
+
+    def copy_picture(self, view: str) -> None:
+        """Put a view as it shows on the clipboard."""
+        if self.session is not None and self.arrangement is not None:
+            self.say(copy_picture(self.session, self.arrangement.panels, view, self.theme))
 
     def show_keys(self) -> None:
         """Show what each key does."""

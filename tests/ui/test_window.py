@@ -156,17 +156,6 @@ def test_what_something_needs_is_not_removed(window):
     assert window.statusBar().currentMessage()
 
 
-def test_the_tape_measures_between_two_heights(window):
-    """Hooked at 8 300, read at 9 000 from the masthead: 700 down."""
-    window.session.go_to(17300.0 - 8300.0)
-    window.acts["tape"].trigger()
-    window.session.go_to(17300.0 - 9000.0)
-    assert window._said.text() == "Tape from 8300 to 9000 from the masthead: 700 down"
-    window.acts["tape"].trigger()
-    assert window._said.text() == ""
-    assert not window.acts["tape"].isChecked()
-
-
 def test_every_control_of_the_toolbar_has_a_name_and_the_tab_key(window):
     """Each button can be reached and read out."""
     buttons = [w for w in window.toolbar.children() if hasattr(w, "accessibleName") and hasattr(w, "click")]

@@ -255,6 +255,12 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
                     in_hand,
                 )
 
+    def said_nearest(self) -> tuple[QRectF, str] | None:
+        """Return where the nearest thing is named, and the words; None where it is not."""
+        if self.nearest is None or self._beside:
+            return None
+        return said(self.span, self.view, self.nearest, self._mast.sides_mm)
+
     def label_box(self, placed: Placed) -> QRectF:
         """Return the rectangle, in pixels, that a label is painted in."""
         return label_box(self.span, placed)
@@ -267,9 +273,9 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         self._thread(painter)
         for pointed in (*self.worst, *([self.nearest] if self.nearest else ())):
             paint_pointed(painter, self.span, self.view, pointed, colours)
-        if self.nearest is not None and not self._beside:
-            box, words = said(self.span, self.view, self.nearest, self._mast.sides_mm)
-            paint_said(painter, box, self.nearest.number, words, colours)
+        found = self.said_nearest()
+        if found is not None and self.nearest is not None:
+            paint_said(painter, found[0], self.nearest.number, found[1], colours)
         if not self._beside:
             paint_labels(painter, self.span, self.labels, self.left_out, colours)
         paint_guides(painter, self.guides(), self._drawing(), colours)

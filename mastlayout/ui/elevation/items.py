@@ -7,6 +7,7 @@ from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen
 from PySide6.QtWidgets import QStyleOptionGraphicsItem, QWidget
 
 from mastlayout.geometry.scene import Scene
+from mastlayout.model.kind import Part
 from mastlayout.ui.elevation.shapes import (
     AXES,
     FRAME_PARTS,
@@ -179,18 +180,20 @@ class FittingItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships n
         for path, part in self.outline.parts:
             unsure = self.typical and part == "foot"
             painter.setPen(pen(colours["unknown"], TYPICAL, HIDDEN) if unsure else plain)
-            painter.setBrush(self._fill(ink, size, frame=part in FRAME_PARTS))
+            painter.setBrush(self._fill(ink, size, part))
             painter.drawPath(path)
             if unsure and size >= _FILLED_PX:
                 hatch = QBrush(colours["unknown"], Qt.BrushStyle.BDiagPattern)
                 hatch.setTransform(painter.worldTransform().inverted()[0])
                 painter.fillPath(path, hatch)
 
-    def _fill(self, ink: QColor, size: float, *, frame: bool) -> QBrush:
+    def _fill(self, ink: QColor, size: float, part: Part) -> QBrush:
         if size < _FILLED_PX:
             return QBrush(ink)
         if self.outline.behind:
             return QBrush(Qt.BrushStyle.NoBrush)
+        if part == "mouth":
+            return QBrush(self._colours["hole"])
         if self.in_hand:
             return QBrush(self._colours["chosen"])
-        return QBrush(self._colours["foot" if frame else "body"])
+        return QBrush(self._colours["foot" if part in FRAME_PARTS else "body"])

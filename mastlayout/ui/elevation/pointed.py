@@ -112,7 +112,10 @@ def paint_said(painter: QPainter, box: QRectF, number: str, words: str, colours:
     after = box.left() + _advance(number, VALUE, bold=True) + UNIT
     path.addText(QPointF(after, base), font(LABEL), words)
     painter.strokePath(path, QPen(colours["ground"], 2 * _HALO_PX))
-    painter.fillPath(path, colours["ink"])
+    painter.setPen(colours["ink"])
+    for left, face, text in ((box.left(), font(VALUE, bold=True), number), (after, font(LABEL), words)):
+        painter.setFont(face)  # written, not drawn: in a picture words stay words
+        painter.drawText(QPointF(left, base), text)
 
 
 def _advance(text: str, size: int, *, bold: bool = False) -> float:

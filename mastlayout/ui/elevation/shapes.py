@@ -11,7 +11,7 @@ from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.silhouette import FROM_AHEAD, FROM_PORT, FROM_STARBOARD, silhouettes
 from mastlayout.geometry.solids import Solids
-from mastlayout.model.kind import Part
+from mastlayout.model.kind import Kind, Part
 from mastlayout.ui.session import View
 
 AXES: dict[View, Array] = {"starboard": FROM_STARBOARD, "port": FROM_PORT, "ahead": FROM_AHEAD}
@@ -65,7 +65,7 @@ def outline(placed: Placed, view: View) -> Outline:
     shadows = silhouettes(placed.solids, AXES[view])
     depth = placed.solids.centre @ _TOWARDS[view]
     order = np.argsort(depth, kind="stable")
-    parts = tuple((polygon_path(shadows[i]), placed.body.parts[i]) for i in order)
+    parts = tuple((polygon_path(shadows[i]), _drawn_as(placed.body.parts[i], placed.kind)) for i in order)
     origin = placed.seats.origin[0]
     points = np.concatenate([shadows.reshape(-1, 2), (AXES[view] @ origin)[None]])
     behind = bool(placed.seats.axes[0, 2] @ _TOWARDS[view] < -0.5)
@@ -73,6 +73,13 @@ def outline(placed: Placed, view: View) -> Outline:
     rim = points[points[:, 0] > high[0] - _EDGE_MM]
     edge = np.array([high[0], (rim[:, 1].min() + rim[:, 1].max()) / 2])
     return Outline(parts, low, high, behind, AXES[view] @ origin, edge)
+
+
+def _drawn_as(part: Part, kind: Kind) -> Part:
+    """Return the part as which one is drawn: a horn's mouth is no slot, a camera's glass is as dark."""
+    if part == "mouth" and kind.group == "sound":
+        return "body"
+    return "mouth" if part == "lens" and kind.group == "camera" else part
 
 
 def stands_on_mast(placed: Placed) -> bool:

@@ -7,13 +7,13 @@ from typing import Any
 from pydantic import ValidationError
 
 from mastlayout.checks.cable import fill_percent
-from mastlayout.errors import EditError, UnitError
+from mastlayout.errors import EditError
 from mastlayout.fastening.drill import drill_of
 from mastlayout.geometry.frames import bearing_of, height_mm
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.skin import Skin
 from mastlayout.geometry.wall import thickness_mm
-from mastlayout.model.around import Around, read_around
+from mastlayout.model.around import Around
 from mastlayout.model.edits import change, refuse_as_built
 from mastlayout.model.fitting import MAST, AsBuilt, Cable, Fitting
 from mastlayout.model.hosting import hung, offers, suits
@@ -26,7 +26,7 @@ from mastlayout.ui.forms.form import Variant
 from mastlayout.ui.hand.asking import form, given, name_of_it, values
 from mastlayout.ui.hand.making import Making
 from mastlayout.ui.hand.property import Property
-from mastlayout.ui.hand.typed import typed_length
+from mastlayout.ui.hand.typed import around_phrase, typed_around
 from mastlayout.ui.hosts import offer_words, place_on, seats_words
 from mastlayout.ui.session import Session
 from mastlayout.units import read_angle, read_mass
@@ -143,7 +143,7 @@ def _around(make: Making, placed: Placed, skin: Skin) -> Iterator[Property]:
 
     def take_girth(text: str) -> Layout:
         half = skin.ring(z).half_girth_mm
-        around = _read_girth(make, text)
+        around = typed_around(text, make.session.units)
         if around is None or (around.origin != "bearing" and abs(around.offset) > half):
             words = _("{typed} is more than half way round: at most {half} to either side is allowed")
             raise EditError(words.format(typed=text.strip(), half=make.written(math.floor(half))))
@@ -151,42 +151,14 @@ def _around(make: Making, placed: Placed, skin: Skin) -> Iterator[Property]:
 
     yield make.typed("bearing", _("Bearing"), f"{_degrees(bearing)}°", take_bearing, make.move)
     tip = _("“ahead”, “aft”, “bearing 285”, “44 to port of ahead”, “30 to starboard of aft”")
-    phrase = _phrase(make, placed.fitting.girth, girth, skin.ring(z).half_girth_mm)
+    half = skin.ring(z).half_girth_mm
+    phrase = around_phrase(placed.fitting.girth, girth, half, make.session.units)
     yield make.typed("girth", _("Girth"), phrase, take_girth, make.move, tip)
 
 
 def _turned_to(make: Making, around: Around) -> Layout:
     refuse_as_built(make.fitting, "girth")
     return change(make.session.layout, make.of, girth=around)
-
-
-def _read_girth(make: Making, text: str) -> Around | None:
-    """Read a phrase, or a bare length: the girth from the middle of the track, starboard positive.
-
-    None where it is farther round than any mast is.
-    """
-    try:
-        length = typed_length(text, make.session.units)
-    except UnitError:
-        length = None
-    try:
-        around: Around = read_around(text if length is None else length)
-    except ValidationError:
-        return None
-    return around
-
-
-def _phrase(make: Making, said: Around | None, girth_mm: float, half_girth_mm: float) -> str:
-    """Return the girth from the nearer centreline as it is typed."""
-    if said is not None and said.origin != "bearing" and not said.offset:
-        return said.origin
-    aft = said.origin == "aft" if said and said.origin != "bearing" else abs(girth_mm) < half_girth_mm / 2
-    off = abs(girth_mm) if aft else height_mm(half_girth_mm, abs(girth_mm))
-    origin = "aft" if aft else "ahead"
-    if off < 0.05:
-        return origin
-    side = "starboard" if girth_mm > 0 else "port"
-    return f"{make.written(off, 1)} to {side} of {origin}"
 
 
 def _degrees(bearing_deg: float) -> str:

@@ -8,6 +8,7 @@ from PySide6.QtGui import QPainter, QPaintEvent, QPolygonF
 from PySide6.QtWidgets import QWidget
 
 from mastlayout.geometry.frames import Array
+from mastlayout.ui.clipping import clipped
 from mastlayout.ui.lines import broken, width_px
 from mastlayout.ui.look import IN_HAND, LABEL, MARGIN, UNIT, font
 from mastlayout.ui.moving.guide import Guide
@@ -194,15 +195,14 @@ class SectionCanvas(HeightView):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         made, colours = self.drawing, self.theme.colours
         area = self.area()
-        painter.setClipRect(QRectF(0, area.top(), self.width(), area.height() + UNIT))
-        paint_spreaders(painter, made, colours)
-        paint_mast(painter, made, colours)
-        paint_inside(painter, made, colours)
-        paint_feet(painter, made, colours)
-        paint_bodies(painter, made, colours)
-        paint_stays(painter, made, area, colours)
-        paint_drills(painter, made, colours)
-        painter.setClipping(False)
+        with clipped(painter, QRectF(0, area.top(), self.width(), area.height() + UNIT)):
+            paint_spreaders(painter, made, colours)
+            paint_mast(painter, made, colours)
+            paint_inside(painter, made, colours)
+            paint_feet(painter, made, colours)
+            paint_bodies(painter, made, colours)
+            paint_stays(painter, made, area, colours)
+            paint_drills(painter, made, colours)
         for row in self.rows:
             paint_callout(painter, row, colours)
         paint_worst(painter, made, colours)

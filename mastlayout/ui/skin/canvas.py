@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QWidget
 
 from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.placed import Placed
+from mastlayout.ui.clipping import clipped
 from mastlayout.ui.lines import broken, width_px
 from mastlayout.ui.look import LABEL, MARGIN, THREAD, UNIT, VALUE, font
 from mastlayout.ui.moving.guide import Guide
@@ -228,21 +229,19 @@ class SkinCanvas(HeightView):
         for piece in made.pieces:
             painter.fillRect(piece.clip, colours["mast"])
         for turned in made.turns:
-            painter.setClipRect(turned.clip)
-            self._paint_piece(painter, turned)
-        painter.setClipRect(made.area)
-        paint_ends(painter, made, patch, colours)
+            with clipped(painter, turned.clip):
+                self._paint_piece(painter, turned)
+        with clipped(painter, made.area):
+            paint_ends(painter, made, patch, colours)
         painter.setPen(QPen(colours["accent"], THREAD))
         y = made.y_px(patch.z_mm)
-        painter.setClipping(False)
         painter.drawLine(QPointF(made.area.left() - 8, y), QPointF(made.area.right(), y))
-        painter.setClipRect(made.area)
-        for mark in self.holes:
-            paint_hole(painter, mark, colours, in_hand=mark.placed is patch.hand)
-        paint_old_holes(painter, patch.old_holes, made, colours)
-        if self.centre is not None:
-            paint_centre(painter, self.centre, colours)
-        painter.setClipping(False)
+        with clipped(painter, made.area):
+            for mark in self.holes:
+                paint_hole(painter, mark, colours, in_hand=mark.placed is patch.hand)
+            paint_old_holes(painter, patch.old_holes, made, colours)
+            if self.centre is not None:
+                paint_centre(painter, self.centre, colours)
         paint_breaks(painter, made, colours)
         self._paint_words(painter)
         self.paint_guides(painter)
