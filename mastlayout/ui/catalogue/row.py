@@ -87,9 +87,9 @@ class KindDelegate(QStyledItemDelegate):
         painter.scale(scale, -scale)
         painter.translate(-float(middle[0]), -float(middle[1]))
         if drawn.on_mast:
-            self._mast(painter, front=drawing is drawn.front)
+            self._mast(painter, scale, front=drawing is drawn.front)
         fine = float(drawing.size.max()) * scale < _FINE_PX
-        painter.setPen(pen(colours["ink"], THIN if fine else THREAD))
+        painter.setPen(pen(colours["ink"], THIN if fine else THREAD, scale=scale))
         for path, frame in drawing.parts:
             painter.setBrush(colours["foot" if frame else "body"])
             painter.drawPath(path)
@@ -98,7 +98,7 @@ class KindDelegate(QStyledItemDelegate):
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawRect(cell)
 
-    def _mast(self, painter: QPainter, *, front: bool) -> None:
+    def _mast(self, painter: QPainter, scale: float, *, front: bool) -> None:
         """Paint the mast that is open behind a kind on its fore face, at the height in hand."""
         ring = self._session.desk.scene.skin.ring(self._session.z_mm)
         colours, tall = self._theme.colours, 2 * 1500.0
@@ -107,7 +107,7 @@ class KindDelegate(QStyledItemDelegate):
             painter.fillRect(QRectF(-half, -tall / 2, 2 * half, tall), colours["mast"])
             return
         painter.fillRect(QRectF(-_BEHIND_MM, -tall / 2, _BEHIND_MM, tall), colours["mast"])
-        painter.setPen(pen(colours["ink"], THICK))
+        painter.setPen(pen(colours["ink"], THICK, scale=scale))
         painter.drawLine(QPointF(0.0, -tall / 2), QPointF(0.0, tall / 2))
 
     def _scale_bar(self, painter: QPainter, cell: QRectF, scale: float) -> None:

@@ -137,14 +137,15 @@ class CablesItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships no
     def paint(
         self, painter: QPainter, _option: QStyleOptionGraphicsItem, _widget: QWidget | None = None
     ) -> None:
-        colour, radius = self._colours["cable"], _ENTRY_PX / abs(painter.worldTransform().m22())
+        colour, scale = self._colours["cable"], abs(painter.worldTransform().m22())
+        radius = _ENTRY_PX / scale
         for line in self._lines:
             painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.setPen(pen(colour, CABLE))
+            painter.setPen(pen(colour, CABLE, scale=scale))
             painter.drawPath(line.outside)
             if line.inside is not None:
-                painter.setPen(pen(colour, CABLE, HIDDEN))
+                painter.setPen(pen(colour, CABLE, HIDDEN, scale))
                 painter.drawPath(line.inside)
-            painter.setPen(pen(colour, THREAD))
+            painter.setPen(pen(colour, THREAD, scale=scale))
             painter.setBrush(self._colours["ground"])
             painter.drawEllipse(QPointF(*line.entry), radius, radius)

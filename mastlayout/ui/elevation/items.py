@@ -24,10 +24,12 @@ from mastlayout.ui.session import View
 _FILLED_PX, _DOT_PX, DOT_PX = 10.0, 4.0, 4.0
 
 
-def pen(colour: QColor, width: float, dash: tuple[float, ...] = ()) -> QPen:
-    """Return a pen whose width and dashes are pixels at any scale."""
-    made = QPen(colour, width)
-    made.setCosmetic(True)
+def pen(colour: QColor, width: float, dash: tuple[float, ...] = (), scale: float = 1.0) -> QPen:
+    """Return a pen whose width and dashes are pixels where the painter has a scale.
+
+    Qt's own cosmetic pens are as wide in the screen's dots: at 200 % they would be half as thick.
+    """
+    made = QPen(colour, width / scale)
     if dash:
         made.setDashPattern([d / width for d in dash])
     return made
@@ -74,15 +76,15 @@ class MastItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships no t
     def paint(
         self, painter: QPainter, _option: QStyleOptionGraphicsItem, _widget: QWidget | None = None
     ) -> None:
-        colours = self._colours
-        painter.setPen(pen(colours["ink"], THICK))
+        colours, scale = self._colours, abs(painter.worldTransform().m22())
+        painter.setPen(pen(colours["ink"], THICK, scale=scale))
         painter.setBrush(colours["mast"])
         painter.drawPath(self._mast)
         if self._track is not None:
             painter.setBrush(QBrush(colours["shade"]))
             painter.drawPath(self._track)
         painter.setBrush(Qt.BrushStyle.NoBrush)
-        painter.setPen(pen(colours["second"], THIN, HIDDEN))
+        painter.setPen(pen(colours["second"], THIN, HIDDEN, scale))
         for path in self._inside:
             painter.drawPath(path)
 
@@ -129,13 +131,13 @@ class RigItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships no ty
     def paint(
         self, painter: QPainter, _option: QStyleOptionGraphicsItem, _widget: QWidget | None = None
     ) -> None:
-        scale = painter.worldTransform().m11()
+        scale = abs(painter.worldTransform().m22())
         painter.setBrush(Qt.BrushStyle.NoBrush)
         for path, wire_mm, removable in self._stays:
-            width = max(STAY_LEAST, wire_mm * abs(scale))
-            painter.setPen(pen(self._colours["second"], width, HIDDEN if removable else ()))
+            width = max(STAY_LEAST, wire_mm * scale)
+            painter.setPen(pen(self._colours["second"], width, HIDDEN if removable else (), scale))
             painter.drawPath(path)
-        painter.setPen(pen(self._colours["ink"], THIN))
+        painter.setPen(pen(self._colours["ink"], THIN, scale=scale))
         painter.setBrush(self._colours["foot"])
         for path in self._bars:
             painter.drawPath(path)
@@ -174,12 +176,11 @@ class FittingItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships n
             painter.setBrush(ink)
             painter.drawEllipse(QPointF(*self.outline.anchor), DOT_PX / 2 / scale, DOT_PX / 2 / scale)
             return
-        plain = (
-            pen(ink, THIN, HIDDEN) if self.outline.behind else pen(ink, IN_HAND if self.in_hand else THICK)
-        )
+        width, dash = (THIN, HIDDEN) if self.outline.behind else (IN_HAND if self.in_hand else THICK, ())
+        plain = pen(ink, width, dash, scale)
         for path, part in self.outline.parts:
             unsure = self.typical and part == "foot"
-            painter.setPen(pen(colours["unknown"], TYPICAL, HIDDEN) if unsure else plain)
+            painter.setPen(pen(colours["unknown"], TYPICAL, HIDDEN, scale) if unsure else plain)
             painter.setBrush(self._fill(ink, size, part))
             painter.drawPath(path)
             if unsure and size >= _FILLED_PX:

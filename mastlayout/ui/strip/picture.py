@@ -79,12 +79,12 @@ class Picture:
             self._level(painter, scale, ends, wet=wet)
         painter.save()
         painter.setTransform(scale.transform, True)  # noqa: FBT003 - Qt's own flag: combine
-        painter.setPen(pen(colours["cloth_edge"], THIN))
+        painter.setPen(pen(colours["cloth_edge"], THIN, scale=scale.px_per_mm))
         painter.setBrush(colours["cloth"])
         for path in self._sails:
             painter.drawPath(path)
         self._rig.paint(painter, QStyleOptionGraphicsItem())
-        painter.setPen(pen(colours["ink"], TYPICAL))
+        painter.setPen(pen(colours["ink"], TYPICAL, scale=scale.px_per_mm))
         painter.setBrush(colours["mast"])
         painter.drawPath(self._mast)
         self._gear(painter, scale, hand)
@@ -113,7 +113,7 @@ class Picture:
         if float((gear.high - gear.low).max()) * scale.px_per_mm < DOT_PX:
             self._dot(painter, scale, gear.anchor, ink)
             return
-        painter.setPen(pen(self._colours[ink], THIN, HIDDEN if gear.behind else ()))
+        painter.setPen(pen(self._colours[ink], THIN, HIDDEN if gear.behind else (), scale.px_per_mm))
         for path, part in gear.parts:
             fill = ink if ink == "accent" else "foot" if part in FRAME_PARTS else "body"
             painter.setBrush(Qt.BrushStyle.NoBrush if gear.behind else self._colours[fill])
