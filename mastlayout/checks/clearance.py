@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
-from mastlayout.checks.rule import Batch, Margins, Rule
+from mastlayout.checks.rule import Batch, Margins, Rule, where_it_stands
 from mastlayout.geometry.crowd import Crowd, Herd, Nearest, crowd_of, nearest
 from mastlayout.geometry.frames import Array, Mask
 from mastlayout.geometry.placed import Placed
@@ -44,6 +44,29 @@ def to_rooms(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Mar
     rooms = crowd_of([(name, placed.room) for name, placed in scene.placed.items() if len(placed.room)])
     apart = [_related(scene, batch.placed) for batch in batches]
     return _margins(rooms, batches, limits["clearance.room"].value, apart)
+
+
+def nearest_thing(scene: Scene, placed: Placed, within_mm: float) -> tuple[str, float] | None:
+    """Return what is nearest to a fitting, and its gap in mm; None where nothing is within ``within_mm``.
+
+    Left out is what the rules leave out: its host, its guests, what it holds.
+    """
+    if not len(placed.solids):
+        return None
+    batch = where_it_stands(placed)
+    herd = Herd(placed.solids, np.array([len(placed.solids)]))
+    pins = {name: stay.points for name, stay in scene.stays.items() if stay.points is not None}
+    roots = {name: bar.root[None] for name, bar in scene.spreaders.items()}
+    found: list[tuple[str, float]] = []
+    for crowd, apart in (
+        (scene.wires, _held(batch, pins)),
+        (scene.bars, _held(batch, roots)),
+        (scene.gear, _related(scene, placed)),
+    ):
+        skip = np.array([[name in apart for name in crowd.ids]], dtype=bool).reshape(1, -1)
+        gaps = nearest(herd, crowd, within_mm, skip).gap_mm[0]
+        found += [(name, float(gap)) for name, gap in zip(crowd.ids, gaps, strict=True) if gap < within_mm]
+    return min(found, key=lambda one: one[1], default=None)
 
 
 def _related(scene: Scene, placed: Placed) -> set[str]:

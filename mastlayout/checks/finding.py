@@ -7,6 +7,8 @@ Standing = Literal["fault", "caution", "not checked", "note"]
 # Loud to quiet; what was not checked outranks a note, and all outrank silence.
 STANDINGS: tuple[Standing, ...] = ("fault", "caution", "not checked", "note")
 Unit = Literal["mm", "deg", "%", ""]
+# What a finding is about, whatever its figure: its code, its subjects, and the measure that is missing.
+Key = tuple[str, frozenset[str], str | None]
 
 
 @dataclass(frozen=True)
@@ -36,7 +38,7 @@ class Finding:
         return tuple(subject.partition("/")[0] for subject in self.subjects)
 
     @property
-    def key(self) -> tuple[str, frozenset[str], str | None]:
+    def key(self) -> Key:
         """What it is about, whichever subject it was found from; a missing measure is a matter of its own."""
         return self.code, frozenset(self.subjects), self.measure
 

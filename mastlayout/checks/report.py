@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from mastlayout.checks import FITTING_RULES, WHOLE_RULES, Rule, WholeRule
-from mastlayout.checks.finding import STANDINGS, Finding, loud_first
+from mastlayout.checks.finding import STANDINGS, Finding, Standing, loud_first
 from mastlayout.checks.rule import Depends, findings, where_it_stands
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits, limits_of
@@ -14,6 +14,9 @@ from mastlayout.model.layout import Accepted
 _WORSE = {"mm": 1.0, "deg": 0.1, "%": 1.0, "": 0.0}
 # Families that no rule of this version asks; the papers say so.
 NOT_RUN = ("sails", "hole rules", "ranges and arcs")
+
+
+_HOLE_RULES = "hole rules"
 
 
 @dataclass(frozen=True, eq=False)
@@ -36,6 +39,11 @@ class Report:
     broken: tuple[Broken, ...]
     open: tuple[Finding, ...]
     accepted: tuple[tuple[Finding, Accepted], ...]
+
+    @property
+    def holes_checked(self) -> bool:
+        """Tell whether every rule about holes has run: otherwise nothing may be drilled."""
+        return _HOLE_RULES not in NOT_RUN and not any(one.code.startswith("hole/") for one in self.broken)
 
     @property
     def faults(self) -> tuple[Finding, ...]:
@@ -91,7 +99,10 @@ def _changed(scene: Scene, previous: Report | None) -> frozenset[Depends]:
     old, new = previous.scene.layout, scene.layout
     halyards = not _same(old.halyards, new.halyards)
     differs: dict[Depends, bool] = {
-        "mast": old.mast is not new.mast or not _same(old.holes, new.holes),
+        # A list that was begun and holds nothing says more than one that nobody began.
+        "mast": old.mast is not new.mast
+        or not _same(old.holes, new.holes)
+        or old.model_fields_set != new.model_fields_set,
         "boat": old.boat is not new.boat,
         "stays": previous.scene.wires is not scene.wires,
         "spreaders": previous.scene.bars is not scene.bars,
@@ -207,9 +218,16 @@ def state_of(report: Report, name: str) -> str:
 
     A rule that broke on it leaves it at least "not checked".
     """
-    standings: set[str] = {finding.standing for finding in of_fitting(report, name)}
-    if any(item.subject == name for item in report.broken):
-        standings.add("not checked")
-    accepted = any(_about(finding, frozenset({name})) for finding, _own in report.accepted)
-    quiet = "accepted" if accepted else "clear"
-    return next((standing for standing in STANDINGS if standing in standings), quiet)
+    return states_of(report).get(name, "clear")
+
+
+def states_of(report: Report) -> dict[str, str]:
+    """Return the state of each thing that anything is said about, in one walk; all others are clear."""
+    states: dict[str, str] = {}
+    for finding, _own in report.accepted:
+        states |= dict.fromkeys(finding.things, "accepted")
+    said: list[tuple[Standing, tuple[str, ...]]] = [(one.standing, one.things) for one in report.open]
+    said += [("not checked", (item.subject,)) for item in report.broken]
+    for standing, things in sorted(said, key=lambda one: -STANDINGS.index(one[0])):
+        states |= dict.fromkeys(things, standing)
+    return states

@@ -59,15 +59,46 @@ def short(scene: Scene, said: Finding | Alike, names: Mapping[str, str], units: 
     )
 
 
+def brief(scene: Scene, said: Finding | Alike, names: Mapping[str, str]) -> str:
+    """Return what happens, without the thing it happens to and without figures: drill passes Conduit A."""
+    finding = said[0] if isinstance(said, tuple) else said
+    if finding.measure:
+        return _("not known: {what}").format(what=_small(instructions()[finding.measure].title))
+    wording = WORDINGS[finding.code]
+    deep = finding.measured is not None and finding.measured < 0 and wording.brief_deep
+    others = [name_of(scene, other, names) for other in finding.subjects[1:]]
+    return (wording.brief_deep if deep else wording.brief).format(b=_(" and ").join(others))
+
+
+def thing(scene: Scene, said: Finding | Alike, names: Mapping[str, str]) -> str:
+    """Return what it happens to, as a clause begins: Hailer and horn, holes 12.1 to 12.4."""
+    return _called(scene, said if isinstance(said, tuple) else (said,), names)[0]
+
+
+def tagged(scene: Scene, said: Finding | Alike, names: Mapping[str, str]) -> str:
+    """Return the same by tag where it has one: Holes 12.1 to 12.4; 21 Radome."""
+    group = said if isinstance(said, tuple) else (said,)
+    owner, _slash, hole = group[0].subjects[0].partition("/h")
+    placed = scene.placed.get(owner)
+    if placed is None or not placed.fitting.tag or not hole:
+        return thing(scene, group, names)
+    words = _("Holes {holes}") if len(group) > 1 else _("Hole {holes}")
+    return words.format(holes=tags(scene, group))
+
+
+def tags(scene: Scene, group: Alike) -> str:
+    """Return the tags of the holes that findings alike are about: 12.1 to 12.4."""
+    each = [hole_tag(scene, finding.subjects[0]) for finding in group]
+    return _(" to ").join((each[0], each[-1])) if len(each) > 2 else _(" and ").join(each)
+
+
 def _called(scene: Scene, group: Alike, names: Mapping[str, str]) -> list[str]:
     """Call the subjects by name; the holes of findings alike together: holes 21.1 to 21.8."""
     first, *others = group[0].subjects
     own = name_of(scene, first, names)
     if len(group) > 1:
         owner = first.partition("/")[0]
-        tags = [hole_tag(scene, finding.subjects[0]) for finding in group]
-        holes = _(" to ").join((tags[0], tags[-1])) if len(tags) > 2 else _(" and ").join(tags)
-        own = _("{name}, holes {holes}").format(name=names.get(owner, owner), holes=holes)
+        own = _("{name}, holes {holes}").format(name=names.get(owner, owner), holes=tags(scene, group))
     return [own, *(name_of(scene, other, names) for other in others)]
 
 
@@ -126,6 +157,20 @@ def _small(title: str) -> str:
     return title if title[1:2] in ("", " ") else title[:1].lower() + title[1:]
 
 
+def measured_text(finding: Finding, units: Units) -> str:
+    """Write what was measured, with a real minus where it lies too deep; "" where nothing was."""
+    if finding.measured is None:
+        return ""
+    deep = finding.measured < 0
+    number = written(abs(finding.measured), finding, units, less=not deep)
+    return f"\u2212{number}" if deep else number
+
+
+def needed_text(finding: Finding, units: Units) -> str:
+    """Write what is needed; "" where nothing was measured."""
+    return "" if finding.measured is None else written(finding.required or 0.0, finding, units, less=False)
+
+
 def written(value: float, finding: Finding, units: Units, *, less: bool) -> str:
     """Write a measured or required value; a measured one is rounded towards less room (``less``).
 
@@ -145,6 +190,11 @@ def written(value: float, finding: Finding, units: Units, *, less: bool) -> str:
         value = _rounded_down(value, digits)
     text = f"{value:.{digits}f}"
     return text.rstrip("0").rstrip(".") if "." in text and not less else text
+
+
+def gap_text(gap_mm: float, units: Units) -> str:
+    """Write a gap that has no limit, rounded towards less room: to 0.1 mm or 1/32 of an inch."""
+    return _inches(gap_mm, None, less=True) if units == "inches" else f"{_rounded_down(gap_mm, 1):.1f}"
 
 
 def _inches(value_mm: float, required_mm: float | None, *, less: bool) -> str:

@@ -27,13 +27,12 @@ from mastlayout.documents.lettering import grouped, one_line, width_mm
 from mastlayout.documents.page import A3_ZOOM, BOX, Line, Marks, Page, PaperName, Rect, Text
 from mastlayout.documents.rows import DrillBlock, Note, SheetHead
 from mastlayout.documents.sheet import FOOT_MM, Letters, SheetName, frame, notes_height_mm, written_lines
-from mastlayout.geometry.frames import Face
+from mastlayout.documents.walk import walk_order
 from mastlayout.words import _
 
 _WIDTH_MM, _HEIGHT_MM = 259.0, 190.0
 _ROWS_TOP_MM = 65.3
 _ROOM_MM = _HEIGHT_MM - FOOT_MM - _ROWS_TOP_MM + 0.01
-_FACE_ORDER: tuple[Face, ...] = ("forward", "port", "starboard", "aft")
 _MOST_NOTES = 8
 
 
@@ -51,9 +50,8 @@ def drill_pages(head: SheetHead, blocks: Sequence[DrillBlock], paper: PaperName 
 
 def drill_stops(blocks: Sequence[DrillBlock]) -> list[Stop]:
     """Return the blocks sheet by sheet: a new face is a new sheet, a fitting stays on one if it can."""
-    order = sorted(blocks, key=lambda block: (_FACE_ORDER.index(block.face), block.centre.height.masthead))
     stops: list[Stop] = []
-    for _face, group in groupby(order, key=lambda block: block.face):
+    for _face, group in groupby(walk_order(blocks), key=lambda block: block.face):
         sheets: list[list[DrillBlock]] = [[]]
         for block in group:
             for piece in _pieces(_few_notes(block)):

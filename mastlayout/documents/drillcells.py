@@ -8,6 +8,7 @@ from mastlayout.documents.lettering import one_line, reading
 from mastlayout.documents.page import DOTTED, MEDIUM, THIN, Anchor, Line, Marks, Polyline, Rect, Text
 from mastlayout.documents.rows import DrillBlock, HoleRow, SheetHead
 from mastlayout.documents.sheet import Letters, tick_box
+from mastlayout.documents.walk import hold_of
 from mastlayout.geometry.frames import Face
 from mastlayout.units import MM_PER_INCH
 from mastlayout.words import _
@@ -46,12 +47,10 @@ def from_track_edge(block: DrillBlock) -> bool:
 
 def held_because(row: HoleRow, block: DrillBlock, setting: Setting) -> str:
     """Return why a hole has no box to drill it, in two words; empty where it may be drilled."""
-    note = block.fault or row.stop
-    if note:
-        return _("note {letter}").format(letter=setting.letters[note])
-    if row.wall_missing:
-        return _("wall first")
-    return _("no drill") if row.drill_mm is None else ""
+    hold = hold_of(row, block)
+    if hold is None:
+        return ""
+    return _("note {letter}").format(letter=setting.letters[hold.note]) if hold.note else hold.words
 
 
 def readings(row: HoleRow, block: DrillBlock, y: float, setting: Setting, *, may_mark: bool) -> Marks:

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from mastlayout.checks.alike import alike
+from mastlayout.checks.counts import counts
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.report import NOT_RUN, Report
 from mastlayout.checks.sentence import names_of, not_checked, sentence
@@ -139,18 +140,15 @@ def check_text(report: Report, layout: str) -> str:
 
 
 def counted(report: Report, layout: str) -> str:
-    """Return the one line that counts the findings."""
-    count = {
-        name: sum(f.standing == name for f in report.open)
-        for name in ("fault", "caution", "not checked", "note")
-    }
+    """Return the one line that counts the findings as they are printed."""
+    count = counts(report)
     return _("{layout}: {faults}, {cautions}, {unknown} not checked, {notes}, {accepted} accepted").format(
         layout=layout,
         faults=ngettext("{n} fault", "{n} faults", count["fault"]).format(n=count["fault"]),
         cautions=ngettext("{n} caution", "{n} cautions", count["caution"]).format(n=count["caution"]),
         unknown=count["not checked"],
         notes=ngettext("{n} note", "{n} notes", count["note"]).format(n=count["note"]),
-        accepted=len(report.accepted),
+        accepted=count["accepted"],
     )
 
 

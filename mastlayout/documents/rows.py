@@ -64,7 +64,8 @@ class HoleRow:
     """One hole. ``drill_mm`` None is not known yet; ``how`` is pilot and depth stop in words.
 
     ``stop`` takes its drill, deburr and fasten boxes; ``wall_missing`` asks for the wall instead
-    of naming a drill. ``at`` is its place in the picture of the foot.
+    of naming a drill. ``at`` is its place in the picture of the foot, ``number`` its place in the
+    foot's pattern.
     """
 
     tag: str
@@ -78,6 +79,7 @@ class HoleRow:
     stack: str = ""
     wall_missing: bool = False
     stop: Note | None = None
+    number: int = 0
 
 
 @dataclass(frozen=True)
@@ -96,7 +98,7 @@ class DrillBlock:
     ``half_girth`` and ``half_track`` are written in the sheet's units; the latter is None where
     nobody measured the track, and then there is no second reading round. A typical foot has no
     ``rows``: its ``centre`` row is printed and the part is offered up. ``fault`` is the open fault
-    that takes even the boxes to mark; ``notes`` belong to the heading.
+    that takes even the boxes to mark; ``notes`` belong to the heading; ``fitting`` is its id.
     """
 
     tag: str
@@ -112,6 +114,7 @@ class DrillBlock:
     notes: tuple[Note, ...] = ()
     fault: Note | None = None
     continued: bool = False
+    fitting: str = ""
 
 
 @dataclass(frozen=True)

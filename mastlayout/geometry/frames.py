@@ -128,15 +128,20 @@ def bearing_of(x: float, y: float) -> float:
     return math.degrees(math.atan2(-y, x)) % 360.0
 
 
-def hand_of(side: Face, face_up: Face, standing_at: End) -> Hand | None:
-    """Return the hand on which ``side`` of a lying mast is, looking along it; None for up and down.
+def lying_axes(face_up: Face, standing_at: End) -> tuple[tuple[float, float], tuple[float, float], float]:
+    """Return the watcher's right and up as (x, y) of the mast frame, and 1 or -1: along z as one looks.
 
     The watcher's right hand is look x up; at the heel one looks towards the masthead (+z).
     """
     up = _FACES[face_up]
     # (0, 0, s) x (ux, uy, 0) = (-s uy, s ux, 0)
     look = 1.0 if standing_at == "heel" else -1.0
-    right = (-look * up[1], look * up[0])
+    return (-look * up[1], look * up[0]), up, look
+
+
+def hand_of(side: Face, face_up: Face, standing_at: End) -> Hand | None:
+    """Return the hand on which ``side`` of a lying mast is, looking along it; None for up and down."""
+    right, _up, _look = lying_axes(face_up, standing_at)
     to_right = right[0] * _FACES[side][0] + right[1] * _FACES[side][1]
     if not to_right:
         return None

@@ -137,7 +137,7 @@ def _lower_pin(skin: Skin, item: Stay, unknown: list[Measure]) -> Array | None:
     if item.lower is not None:
         return mast_end(skin, item.lower)
     if item.deck is None:
-        unknown.append(measure_of(Stay, "deck"))
+        unknown.append(measure_of(Stay, "lower" if item.ends_on_mast else "deck"))
     elif skin.mast.rake_deg is None:
         unknown.append(measure_of(Mast, "rake_deg"))
     else:

@@ -10,20 +10,32 @@ from pydantic import ValidationError
 from mastlayout.errors import EditError, UnknownNameError
 from mastlayout.model.around import Around
 from mastlayout.model.crosscheck import crosscheck
-from mastlayout.model.fitting import Fitting
+from mastlayout.model.fitting import MAST, STEPS, AsBuilt, Cable, Fitting, Step, done_words, steps_done
 from mastlayout.model.kind import Foot
 from mastlayout.model.layout import NAMED, Accepted, Layout
+from mastlayout.model.rig import Stay
+from mastlayout.model.sails import Halyard, Sail
 from mastlayout.model.value import Value
 from mastlayout.words import _
 
+# What the yacht herself is called where an id is asked for; no id holds a space.
+BOAT = "the yacht"
+_WHOLE = ("mast", "boat")
+_OF_MAST = ("conduits", "stretches")
 _DIGITS = 2
 V = TypeVar("V", bound=Value)
 
 
 def item_of(layout: Layout, name: str) -> tuple[str, Any]:
-    """Return the list an id is in, and its item; UnknownNameError where nothing has it."""
-    for part in NAMED:
-        for item in getattr(layout, part):
+    """Return the list an id is in, and its item; UnknownNameError where nothing has it.
+
+    A conduit's list is "conduits"; MAST and BOAT are parts of their own: "mast" and "boat".
+    """
+    if name in (MAST, BOAT):
+        part = "mast" if name == MAST else "boat"
+        return part, getattr(layout, part)
+    for part in (*NAMED, "conduits"):
+        for item in _items(layout, part):
             if item.id == name:
                 return part, item
     raise UnknownNameError(_("thing on the mast"), name, ids(layout))
@@ -42,8 +54,9 @@ def change(layout: Layout, name: str, /, **fields: Any) -> Layout:
     if all(getattr(item, field) == value for field, value in rounded.items()):
         return layout
     changed = _valid(item, rounded)
-    items = tuple(changed if other is item else other for other in getattr(layout, part))
-    return _whole(layout, {part: items})
+    if part in _WHOLE:
+        return _whole(layout, {part: changed})
+    return _with(layout, part, tuple(changed if other is item else other for other in _items(layout, part)))
 
 
 def move(layout: Layout, name: str, from_masthead_mm: float, girth: Around) -> Layout:
@@ -57,15 +70,44 @@ def add(layout: Layout, part: str, item: Value) -> Layout:
     name = getattr(item, "id", "")
     if name in ids(layout) or name in layout.retired:
         raise EditError(_("the id “{id}” was given before: an id is never used again").format(id=name))
-    return _whole(layout, {part: (*getattr(layout, part), item)})
+    return _with(layout, part, (*_items(layout, part), item))
 
 
 def remove(layout: Layout, name: str) -> Layout:
     """Take an item off; its id, and a fitting's tag, are never given again."""
     part, item = item_of(layout, name)
-    left = tuple(other for other in getattr(layout, part) if other is not item)
+    if part in _WHOLE:
+        raise EditError(_("The mast and the yacht stay: everything else stands on them."))
+    needs = needed_by(layout, name)
+    if needs:
+        raise EditError(
+            _("{name} stays: {others} needs it. Remove or change that first.").format(
+                name=item.name, others=_(" and ").join(f"“{other.name}”" for other in needs)
+            )
+        )
+    left = tuple(other for other in _items(layout, part) if other is not item)
     tag = (f"tag {item.tag}",) if isinstance(item, Fitting) and item.tag else ()
-    return _whole(layout, {part: left, "retired": (*layout.retired, name, *tag)})
+    return _with(_whole(layout, {"retired": (*layout.retired, name, *tag)}, ask=False), part, left)
+
+
+def needed_by(layout: Layout, name: str) -> tuple[Any, ...]:
+    """Return the items that name another: its guests, the lines, cables, stays and sails that use it."""
+    return tuple(item for part in NAMED for item in getattr(layout, part) if name in _names_in(item))
+
+
+def _names_in(item: Any) -> set[str | None]:
+    match item:
+        case Fitting():
+            return {item.on}
+        case Cable():
+            return {item.fitting, item.exit, item.conduit}
+        case Stay():
+            return set(item.via)
+        case Sail():
+            return {item.stay, item.halyard}
+        case Halyard():
+            return {point.fitting for point in item.points}
+    return set()
 
 
 def next_tag(layout: Layout) -> int:
@@ -86,11 +128,43 @@ def confirm_foot(layout: Layout, name: str, foot: Foot) -> Layout:
     return change(layout, name, in_hand=foot)
 
 
+def tick(layout: Layout, name: str, hole: int, step: Step, *, ticked: bool) -> Layout:
+    """Record that a step is done with a hole of a fitting, by its number, or that it is not."""
+    _part, fitting = item_of(layout, name)
+    kept = steps_done(fitting, hole) - {step}
+    wanted = kept | {step} if ticked else kept
+    own = {done_words(hole, each) for each in STEPS}
+    before = tuple(words for words in fitting.done if words not in own)
+    # The hole's own words stand together, in the order of work; those of other holes stay as they are.
+    own_now = tuple(done_words(hole, each) for each in STEPS if each in wanted)
+    at = next((n for n, words in enumerate(fitting.done) if words in own), len(before))
+    return change(layout, name, done=(*before[:at], *own_now, *before[at:]))
+
+
+def found_at(layout: Layout, name: str, built: AsBuilt) -> Layout:
+    """Record where a fitting was found to be: that is what is checked, drawn and printed from now on."""
+    return change(layout, name, as_built=built)
+
+
 def accept(layout: Layout, accepted: Accepted) -> Layout:
     """Record that the owner accepts a finding, in the place of an earlier word on the same."""
     key = (accepted.code, frozenset(accepted.subjects))
     others = tuple(own for own in layout.accepted if (own.code, frozenset(own.subjects)) != key)
     return _whole(layout, {"accepted": (*others, accepted)})
+
+
+def open_again(layout: Layout, accepted: Accepted) -> Layout:
+    """Take back the owner's word on a finding; the very same layout where it never had it."""
+    others = tuple(own for own in layout.accepted if own is not accepted)
+    return layout if len(others) == len(layout.accepted) else _whole(layout, {"accepted": others})
+
+
+def refuse_as_built(fitting: Fitting, field: str) -> None:
+    """Raise EditError where a place of a fitting was found as built: what was found is not planned anew."""
+    built = fitting.as_built
+    if built is not None and getattr(built, field) is not None:
+        words = _("{name} is fitted: {by} found it here on {day}. What was found is not planned anew.")
+        raise EditError(words.format(name=fitting.name, by=built.by, day=built.day))
 
 
 def cut_heel(layout: Layout, by_mm: float) -> Layout:
@@ -99,10 +173,39 @@ def cut_heel(layout: Layout, by_mm: float) -> Layout:
     return _whole(layout, {"mast": _valid(layout.mast, {"length_mm": length})})
 
 
-def _whole(layout: Layout, fields: dict[str, Any]) -> Layout:
-    """Return the layout with fields changed, its references asked again."""
+def looked(layout: Layout, part: str, *, found_none: bool) -> Layout:
+    """Say of an empty list whether somebody looked and found nothing, or whether nobody looked yet.
+
+    ``part`` is a list of the layout, or "conduits" or "stretches" of the mast; one that holds
+    something stays as it is.
+    """
+    if _items(layout, part):
+        return layout
+    if part in _OF_MAST:
+        mast = _valid(layout.mast, {part: () if found_none else None})
+        return layout if mast == layout.mast else _whole(layout, {"mast": mast})
+    if found_none == (part in layout.model_fields_set):
+        return layout
+    kept = {name: getattr(layout, name) for name in layout.model_fields_set if name != part}
+    return Layout.model_validate(kept | ({part: ()} if found_none else {}))
+
+
+def _items(layout: Layout, part: str) -> tuple[Any, ...]:
+    holder = layout.mast if part in _OF_MAST else layout
+    return tuple(getattr(holder, part) or ())
+
+
+def _with(layout: Layout, part: str, items: tuple[Any, ...]) -> Layout:
+    """Return the layout with another list of a part; conduits and stretches are lists of the mast."""
+    if part in _OF_MAST:
+        return _whole(layout, {"mast": _valid(layout.mast, {part: items})})
+    return _whole(layout, {part: items})
+
+
+def _whole(layout: Layout, fields: dict[str, Any], *, ask: bool = True) -> Layout:
+    """Return the layout with fields changed, its references asked again unless more is to follow."""
     changed = _valid(layout, fields)
-    for path, sentence in crosscheck(changed):
+    for path, sentence in crosscheck(changed) if ask else ():
         raise EditError(f"{path[0]}: {sentence}")
     return changed
 

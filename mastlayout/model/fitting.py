@@ -1,6 +1,6 @@
 """What is mounted: fittings on their hosts, holes already there, cables."""
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, get_args
 
 from pydantic import Field
 
@@ -12,6 +12,9 @@ from mastlayout.model.value import Deg, Id, Kg, Loose, Mm, Name, NotNegativeMm, 
 MAST = "mast"
 Tag = Annotated[int, Field(ge=1, le=9999)]
 Step = Literal["marked", "measured again", "drilled", "deburred", "isolated", "fitted"]
+STEPS: tuple[Step, ...] = get_args(Step)
+# A hole of the fitting by its number, and what is done with it: "h2 measured again".
+Done = Annotated[str, Field(pattern=rf"^h[1-9]\d{{0,3}} ({'|'.join(STEPS)})$")]
 
 IN_HAND = Measure("fitting.foot")
 
@@ -53,8 +56,18 @@ class Fitting(Value):
     mass_kg: Kg | None = None
     fitted: Literal["before stepping", "after stepping", "at the dock"] | None = None
     as_built: AsBuilt | None = None
-    done: Annotated[tuple[str, ...], Field(strict=False, max_length=1200)] = ()
+    done: Annotated[tuple[Done, ...], Field(strict=False, max_length=1200)] = ()
     note: Remark = ""
+
+
+def done_words(hole: int, step: Step) -> str:
+    """Return how a fitting's ``done`` says that a step is done with one of its holes."""
+    return f"h{hole} {step}"
+
+
+def steps_done(fitting: Fitting, hole: int) -> frozenset[Step]:
+    """Return what is done with a hole of a fitting, by the hole's number."""
+    return frozenset(step for step in STEPS if done_words(hole, step) in fitting.done)
 
 
 class OldHole(Value):
@@ -88,4 +101,17 @@ class Cable(Value):
     note: Remark = ""
 
 
-__all__ = ["IN_HAND", "MAST", "AsBuilt", "Cable", "Fitting", "Loose", "OldHole", "Step", "Tag"]
+__all__ = [
+    "IN_HAND",
+    "MAST",
+    "STEPS",
+    "AsBuilt",
+    "Cable",
+    "Fitting",
+    "Loose",
+    "OldHole",
+    "Step",
+    "Tag",
+    "done_words",
+    "steps_done",
+]

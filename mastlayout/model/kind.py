@@ -200,8 +200,15 @@ class Sector(Value):
     name: Name
 
 
+Seat = Literal["mast", "spreader", "stay", "mount up", "mount out"]
+
+
 class Kind(Value):
-    """A kind of fitting. Sizes are typical until the part is in hand; ``source`` says whose they are."""
+    """A kind of fitting. Sizes are typical until the part is in hand; ``source`` says whose they are.
+
+    ``sits_on`` names the hosts it is made for, a mount by whether it faces up or any other way; left
+    out, nobody said so and it may be put on any.
+    """
 
     id: Id
     name: Name
@@ -224,6 +231,7 @@ class Kind(Value):
         "bracket",
         "foot",
     ]
+    sits_on: Annotated[tuple[Seat, ...] | None, Loose] = None
     mass_kg: Annotated[Kg | None, Measure("kind.mass")] = None
     metal: Metal | None = None
     foot: Foot | None = None

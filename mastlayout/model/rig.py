@@ -85,7 +85,7 @@ class Stay(Value):
     upper: MastEnd
     via: Annotated[tuple[Id, ...], Loose] = ()
     deck: Annotated[DeckEnd | None, _DECK] = None
-    lower: MastEnd | None = None
+    lower: Annotated[MastEnd | None, Measure("stay.lower")] = None
     length_mm: Annotated[PositiveMm | None, Measure("stay.length")] = None
     removable: bool = False
     stowed: Remark = ""
@@ -97,4 +97,4 @@ class Stay(Value):
     @property
     def ends_on_mast(self) -> bool:
         """Tell whether both ends are on the mast, as a diamond's or a jumper's are."""
-        return self.lower is not None
+        return self.lower is not None or (self.deck is None and self.role in ("diamond", "jumper"))

@@ -62,10 +62,10 @@ class _Typed:
 
 
 # A size may be anything a tape reads; it is bounded so that no sum can overflow.
-_FAR_MM = 200_000.0
-Mm = Annotated[float, _Typed(read_length, ge=-_FAR_MM, le=_FAR_MM)]
-PositiveMm = Annotated[float, _Typed(read_length, gt=0.0, le=_FAR_MM)]
-NotNegativeMm = Annotated[float, _Typed(read_length, ge=0.0, le=_FAR_MM)]
+MOST_MM = 200_000.0
+Mm = Annotated[float, _Typed(read_length, ge=-MOST_MM, le=MOST_MM)]
+PositiveMm = Annotated[float, _Typed(read_length, gt=0.0, le=MOST_MM)]
+NotNegativeMm = Annotated[float, _Typed(read_length, ge=0.0, le=MOST_MM)]
 Deg = Annotated[float, _Typed(read_angle, ge=-360.0, le=360.0)]
 Kg = Annotated[float, _Typed(read_mass, ge=0.0, le=1_000_000.0)]
 

@@ -137,6 +137,8 @@ def _own_words(error: Exception) -> str:
 def _pattern(name: str) -> str:
     if name == "day":
         return _("figures such as 2026-03-31 for the day")
+    if name == "done":
+        return _("a hole's number and a step, such as “h2 measured again” or “h2 drilled”,")
     return _("small letters, digits and hyphens, at most 60, a letter or digit first,")
 
 

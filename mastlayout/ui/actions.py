@@ -9,7 +9,10 @@ from PySide6.QtCore import QObject
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMenu, QMenuBar
 
-from mastlayout.ui.session import View
+from mastlayout.geometry.frames import End, Face
+from mastlayout.ui.moving.acts import copy_hand, mirror_hand, remove_hand, turn_hand
+from mastlayout.ui.pictures.views import VIEWS, title
+from mastlayout.ui.session import Session, View
 from mastlayout.ui.theme import Choice
 from mastlayout.units import Units
 from mastlayout.words import _
@@ -19,6 +22,8 @@ if TYPE_CHECKING:
 
 Keys = QKeySequence.StandardKey
 _SEEN = "seen_starboard seen_port seen_ahead"
+_MAST = "mast_standing mast_trestles"
+_LYING = "up_forward up_aft up_port up_starboard | at_heel at_masthead | roll"
 _UNITS = "units_metric units_inches"
 _THEMES = "theme_light theme_dark theme_system"
 
@@ -37,6 +42,7 @@ class Actions(QObject):
             self._edit,
             self._place,
             self._view,
+            self._lying,
             self._check,
             self._papers,
             self._help,
@@ -62,12 +68,21 @@ class Actions(QObject):
         window = self._window
         self._add("undo", _("&Undo"), window.undo, Keys.Undo)
         self._add("redo", _("&Redo"), window.redo, Keys.Redo)
-        self._add("remove", _("Re&move what is in hand"), window.remove, "Ctrl+Del")
+        on_hand: tuple[tuple[str, str, Callable[[Session], None], str], ...] = (
+            ("turn", _("&Turn by 90°"), turn_hand, "Ctrl+R"),
+            ("copy", _("&Copy what is in hand"), copy_hand, "Ctrl+Shift+C"),
+            ("mirror", _("To the &other side"), mirror_hand, "Ctrl+Shift+M"),
+            ("remove", _("Re&move what is in hand"), remove_hand, "Ctrl+Del"),
+        )
+        for name, words, act, keys in on_hand:
+            self._add(name, words, partial(window.act_on_hand, act), keys)
         self._add("let go", _("&Let go of what is in hand"), lambda: window.pick(""), "Ctrl+Shift+A")
 
     def _place(self) -> None:
         self._add("place", _("&Place fitting …"), self._window.place, "Ctrl+F")
+        self._add("add", _("&Add to the mast …"), self._window.add, "Ctrl+I")
         self._add("tape", _("&Tape measure"), self._window.tape.toggle, "Ctrl+T", checkable=True)
+        self._add("copy tape", _("&Copy what the tape reads"), self._window.tape.copy, "Ctrl+Shift+T")
 
     def _view(self) -> None:
         window = self._window
@@ -89,6 +104,25 @@ class Actions(QObject):
         self._choice("theme", [(n, w, k, partial(window.theme.choose, n)) for n, w, k in themes])
         self._add("reset", _("Panels &back to their places"), window.reset_panels)
 
+    def _lying(self) -> None:
+        window, lying = self._window, self._window.lying
+        mast = (
+            ("standing", _("Mast sta&nding"), "Shift+F9", window.stand),
+            ("trestles", _("Mast &on trestles"), "F9", window.lay_on_trestles),
+        )
+        self._choice("mast", list(mast))
+        faces: tuple[tuple[Face, str, str], ...] = (
+            ("forward", _("&Forward face up"), "Ctrl+1"), ("aft", _("&Track up"), "Ctrl+2"),
+            ("port", _("&Port side up"), "Ctrl+3"), ("starboard", _("&Starboard side up"), "Ctrl+4"),
+        )  # fmt: skip
+        self._choice("up", [(n, w, k, partial(lying.turn_up, n)) for n, w, k in faces])
+        ends: tuple[tuple[End, str, str], ...] = (
+            ("heel", _("I stand at the &heel"), "Ctrl+5"),
+            ("masthead", _("I stand at the &masthead"), "Ctrl+6"),
+        )
+        self._choice("at", [(n, w, k, partial(lying.stand_at, n)) for n, w, k in ends])
+        self._add("roll", _("&Roll the mast") + "\tR", window.roll)
+
     def _check(self) -> None:
         self._add("next", _("&Next finding"), lambda: self._window.go_to_finding(1), "F4")
         self._add("previous", _("&Previous finding"), lambda: self._window.go_to_finding(-1), "Shift+F4")
@@ -98,7 +132,10 @@ class Actions(QObject):
         self._add("papers", _("&Preview, save and print …"), window.show_papers, Keys.Print)
         self._add("measure", _("&Measure list …"), lambda: window.show_papers("measure"), "Ctrl+M")
         self._add("drill", _("&Drilling schedule …"), lambda: window.show_papers("drill"), "Ctrl+D")
-        self._add("picture", _("Elevation as a p&icture …"), window.save_picture, "Ctrl+E")
+        for view in VIEWS:
+            keys = "Ctrl+E" if view == "elevation" else ""
+            self._add(f"picture {view}", f"{title(view)} …", partial(window.save_picture, view), keys)
+            self._add(f"copy {view}", title(view), partial(window.copy_picture, view))
 
     def _help(self) -> None:
         self._add("keys", _("&Keys"), self._window.show_keys, Keys.HelpContents)
@@ -135,20 +172,25 @@ class Actions(QObject):
         """Put the menus on a bar."""
         menus = (
             (_("&Layout"), "new back | open recent | save save_as | close"),
-            (_("&Edit"), "undo redo | remove let_go"),
-            (_("&Place"), "place tape"),
-            (_("&View"), f"{_SEEN} | {_UNITS} | {_THEMES} | reset"),
+            (_("&Edit"), "undo redo | turn copy mirror | remove let_go"),
+            (_("&Place"), "place add | tape copy_tape"),
+            (_("&View"), f"{_MAST} | lying | {_SEEN} | {_UNITS} | {_THEMES} | reset"),
             (_("&Check"), "next previous"),
-            (_("P&apers"), "papers measure drill | picture"),
+            (_("P&apers"), "papers measure drill | pictures"),
             (_("&Help"), "keys about"),
         )  # fmt: skip
-        for title, names in menus:
-            self._fill_menu(bar.addMenu(title), names.split())
+        for words, names in menus:
+            self._fill_menu(bar.addMenu(words), names.split())
 
     def _fill_menu(self, menu: QMenu, names: list[str]) -> None:
         for name in names:
             if name == "|":
                 menu.addSeparator()
+            elif name == "lying":
+                self._fill_menu(menu.addMenu(_("On t&restles")), _LYING.split())
+            elif name == "pictures":
+                self._fill_menu(menu.addMenu(_("Save a p&icture of")), [f"picture_{view}" for view in VIEWS])
+                self._fill_menu(menu.addMenu(_("&Copy a picture of")), [f"copy_{view}" for view in VIEWS])
             elif name == "recent":
                 menu.addMenu(self._recent)
             else:
@@ -168,21 +210,32 @@ class Actions(QObject):
         window = self._window
         session = window.session
         needs_layout = (
-            "save", "save as", "place", "tape", "next", "previous", "papers", "measure", "drill", "picture",
+            "save", "save as", "place", "add", "tape", "next", "previous", "papers", "measure", "drill",
             "reset", "seen starboard", "seen port", "seen ahead", "units metric", "units inches",
+            "mast standing", "mast trestles",
+            *(f"{act} {view}" for act in ("picture", "copy") for view in VIEWS),
         )  # fmt: skip
         for name in needs_layout:
             self[name].setEnabled(session is not None and not window.at_start)
+        for name in ("seen starboard", "seen port", "seen ahead", "tape"):
+            self[name].setEnabled(self[name].isEnabled() and not window.on_trestles)
+        for name in _LYING.replace(" | ", " ").split():
+            self[name.replace("_", " ")].setEnabled(window.on_trestles)
+        self["tape"].setChecked(window.tape.in_hand)
+        self["copy tape"].setEnabled(window.tape.read.taped is not None)
         self["back"].setEnabled(session is not None and window.at_start)
         self["undo"].setEnabled(session is not None and not window.at_start and session.undo.canUndo())
         self["redo"].setEnabled(session is not None and not window.at_start and session.undo.canRedo())
         self["undo"].setText(_step(_("&Undo"), session.undo.undoText() if session else ""))
         self["redo"].setText(_step(_("&Redo"), session.undo.redoText() if session else ""))
-        for name in ("remove", "let go"):
+        for name in ("turn", "copy", "mirror", "remove", "let go"):
             self[name].setEnabled(session is not None and session.hand != "")
         self[f"theme {window.theme.choice}"].setChecked(True)
         if session is not None:
             self[f"seen {session.view}"].setChecked(True)
+            self["mast trestles" if window.on_trestles else "mast standing"].setChecked(True)
+            self[f"up {window.lying.lie.face}"].setChecked(True)
+            self[f"at {window.lying.lie.end}"].setChecked(True)
             self[f"units {session.units}"].setChecked(True)
 
 

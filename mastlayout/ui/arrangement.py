@@ -2,49 +2,69 @@
 
 from typing import Literal
 
-from PySide6.QtCore import QByteArray, QSettings, Qt
+from PySide6.QtCore import QByteArray, QSettings, Qt, Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QSplitter, QTabWidget, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QSplitter, QStackedWidget, QTabWidget, QWidget
 
 from mastlayout.ui.look import GAP, UNIT
 from mastlayout.ui.panels import Panels
 from mastlayout.ui.strip.list import MastList
 from mastlayout.words import _
 
-Width = Literal["wide", "narrow"]
-NARROW_BELOW_PX = 1500
+Width = Literal["vast", "wide", "narrow"]
+NARROW_BELOW_PX, VAST_FROM_PX = 1500, 2560
 LEFT_PX, RIGHT_PX = 500, 694
 NARROW_LEFT_PX, NARROW_RIGHT_PX = 92, 512
-HAND_PX, SECTION_PX, FINDINGS_PX = 200, 312, 360
-NARROW_HAND_PX, NARROW_TABS_PX, NARROW_FINDINGS_PX = 112, 326, 262
+HAND_PX, SECTION_PX, FINDINGS_PX = 256, 356, 360
+SECTION_WIDE_PX = 312
+NARROW_HAND_PX, NARROW_TABS_PX, NARROW_FINDINGS_PX = 112, 306, 290
+# On a vast window the strip has room for the whole rig, the skin for the whole girth.
+VAST_LEFT_PART, VAST_RIGHT_PART, VAST_SKIN_PX, VAST_ROWS = 0.265, 0.29, 716, (0.55, 0.45)
+
+
+def _kind(width_px: int) -> Width:
+    if width_px < NARROW_BELOW_PX:
+        return "narrow"
+    return "wide" if width_px < VAST_FROM_PX else "vast"
 
 
 class Arrangement(QWidget):
-    """The panels on splitters that keep their places, one arrangement for each width."""
+    """The panels on splitters that keep their places, one arrangement for each width.
+
+    ``list_made`` carries the list of its own that a narrow window shows.
+    """
+
+    list_made = Signal(MastList)
 
     def __init__(self, panels: Panels, settings: QSettings, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.panels, self._settings = panels, settings
         self.width_kind: Width | None = None
         self.tabs: QTabWidget | None = None
+        self.list: MastList | None = None
         self._splitters: dict[str, QSplitter] = {}
         self._root: QSplitter | None = None
+        self._slot, self._room = QStackedWidget(), None  # type: QStackedWidget, QWidget | None
         self._row = QHBoxLayout(self)
         self._row.setContentsMargins(GAP, 0, GAP, UNIT)
-        self._arrange("narrow" if self.width() < NARROW_BELOW_PX else "wide")
+        self._arrange(_kind(self.width()))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        self._arrange("narrow" if event.size().width() < NARROW_BELOW_PX else "wide")
+        self._arrange(_kind(event.size().width()))
 
     def keep(self) -> None:
-        """Remember where the splitters stand."""
+        """Remember where the splitters stand, and which tab is in front."""
+        if not self.isVisible():
+            return  # nothing has stood there yet
         for name, splitter in self._splitters.items():
             self._settings.setValue(f"window/{self.width_kind}/{name}", splitter.saveState())
+        if self.tabs is not None:
+            self._settings.setValue("window/tab", self.tabs.currentIndex())
 
     def reset(self) -> None:
         """Put the splitters back where the program has them."""
-        for width in ("wide", "narrow"):
+        for width in ("vast", "wide", "narrow"):
             self._settings.remove(f"window/{width}")
         kind, self.width_kind = self.width_kind, None
         self._splitters.clear()
@@ -56,7 +76,7 @@ class Arrangement(QWidget):
         self.keep()
         self._splitters.clear()
         self.width_kind = width
-        old, self._root = self._root, self._wide() if width == "wide" else self._narrow()
+        old, self._root = self._root, self._narrow() if width == "narrow" else self._wide()
         self._row.addWidget(self._root)
         if old is not None:
             self._row.removeWidget(old)
@@ -70,10 +90,19 @@ class Arrangement(QWidget):
     def _wide(self) -> QSplitter:
         shown = self.panels
         self.tabs = None
-        middle = self._split("middle", Qt.Orientation.Horizontal, [shown.section, shown.skin], (1, 1))
+        shown.hand.hold_properties()
+        self._take_slot(shown.strip)
+        grows = (1, 1) if self.width_kind == "wide" else (0, 1)
+        middle = self._split("middle", Qt.Orientation.Horizontal, [shown.section, shown.skin], grows)
         right = self._split("right", Qt.Orientation.Vertical, [shown.hand, middle, shown.findings], (0, 1, 1))
-        right.setSizes([HAND_PX, SECTION_PX, FINDINGS_PX])
-        return self._columns(right, LEFT_PX, RIGHT_PX)
+        if self.width_kind == "wide":
+            right.setSizes([HAND_PX, SECTION_PX, FINDINGS_PX])
+            return self._columns(right, LEFT_PX, RIGHT_PX)
+        left_px, right_px = (round(part * self.width()) for part in (VAST_LEFT_PART, VAST_RIGHT_PART))
+        right.setSizes([HAND_PX, *(round(part * (self.height() - HAND_PX)) for part in VAST_ROWS)])
+        skin_px = min(VAST_SKIN_PX, right_px - SECTION_WIDE_PX)
+        middle.setSizes([right_px - skin_px, skin_px])
+        return self._columns(right, left_px, right_px)
 
     def _narrow(self) -> QSplitter:
         shown = self.panels
@@ -82,17 +111,53 @@ class Arrangement(QWidget):
         tabs.setDocumentMode(True)
         for panel, title in self._tabs():
             tabs.addTab(panel, title)
-        right = self._split("right", Qt.Orientation.Vertical, [shown.hand, tabs, shown.findings], (0, 1, 1))
+        kept = str(self._settings.value("window/tab", "0"))
+        tabs.setCurrentIndex(int(kept) if kept.isdecimal() else 0)
+        self._take_slot(shown.findings)
+        right = self._split("right", Qt.Orientation.Vertical, [shown.hand, tabs, self._slot], (0, 1, 1))
         right.setSizes([NARROW_HAND_PX, NARROW_TABS_PX, NARROW_FINDINGS_PX])
         return self._columns(right, NARROW_LEFT_PX, NARROW_RIGHT_PX)
 
+    def _take_slot(self, panel: QWidget) -> None:
+        """Let a panel share its place with the room that may stand there for a while."""
+        slot = QStackedWidget()
+        slot.addWidget(panel)
+        if self._room is not None:
+            open_now = self.room_open
+            slot.addWidget(self._room)
+            slot.setCurrentIndex(1 if open_now else 0)
+        self._slot = slot
+
+    @property
+    def room_open(self) -> bool:
+        """Tell whether a room stands in the place of a panel."""
+        return self._room is not None and self._slot.currentWidget() is self._room
+
+    def open_room(self, room: QWidget) -> None:
+        """Put a room in the place of the strip, on a narrow window of the findings: every view stays."""
+        self._room = room
+        if self._slot.indexOf(room) < 0:
+            self._slot.addWidget(room)
+        self._slot.setCurrentWidget(room)
+
+    def close_room(self) -> None:
+        """Show the panel again in whose place the room stood."""
+        self._slot.setCurrentIndex(0)
+
     def _tabs(self) -> list[tuple[QWidget, str]]:
         strip = self.panels.strip
-        everything = MastList(strip.session, strip.theme)  # the strip is too narrow for its own
-        return [(self.panels.section, _("Section")), (self.panels.skin, _("Skin")), (everything, _("List"))]
+        everything = self.list = MastList(strip.session, strip.theme)  # the strip is too narrow for its own
+        self.list_made.emit(everything)
+        return [
+            (self.panels.section, _("Section")),
+            (self.panels.skin, _("Skin")),
+            (self.panels.hand.rest, _("Properties")),
+            (everything, _("List")),
+        ]
 
     def _columns(self, right: QSplitter, left_px: int, right_px: int) -> QSplitter:
-        parts: list[QWidget] = [self.panels.strip, self.panels.elevation, right]
+        strip = self._slot if self.tabs is None else self.panels.strip
+        parts: list[QWidget] = [strip, self.panels.elevation, right]
         columns = self._split("columns", Qt.Orientation.Horizontal, parts, (0, 1, 0))
         columns.setSizes([left_px, max(1, self.width() - left_px - right_px - 4 * GAP), right_px])
         return columns

@@ -11,11 +11,12 @@ from PySide6.QtWidgets import (
 )
 
 from mastlayout.ui.look import BODY, GAP, MARGIN, NAME, font
+from mastlayout.ui.moving.keytable import view_keys
 from mastlayout.words import _
 
 
 def keys_dialog(parent: QWidget) -> QDialog:
-    """Return the list of keys: those of the elevation, then every act of the menus that has one."""
+    """Return the list of keys: those of the views, then every act of the menus that has one."""
     dialog = QDialog(parent)
     dialog.setWindowTitle(_("Keys"))
     column = QVBoxLayout(dialog)
@@ -26,7 +27,7 @@ def keys_dialog(parent: QWidget) -> QDialog:
     form = QFormLayout()
     form.setHorizontalSpacing(3 * MARGIN)
     form.setVerticalSpacing(GAP)
-    for keys, does in (*_elevation(), *_acts(parent)):
+    for keys, does in (*view_keys(), *_acts(parent)):
         key = QLabel(keys)
         key.setFont(font(BODY, bold=True))
         form.addRow(key, QLabel(does))
@@ -35,15 +36,6 @@ def keys_dialog(parent: QWidget) -> QDialog:
     buttons.rejected.connect(dialog.reject)
     column.addWidget(buttons)
     return dialog
-
-
-def _elevation() -> list[tuple[str, str]]:
-    return [
-        (_("Up, Down"), _("In the elevation: move what is in hand by 10; with Shift by 100, with Alt by 1")),
-        (_("Plus, Minus"), _("In the elevation: larger, smaller; or the wheel with Ctrl")),
-        (_("Escape, right click"), _("During a drag: put it back")),
-        (_("Tab, Shift+Tab"), _("To the next or the previous control")),
-    ]
 
 
 def _acts(parent: QWidget) -> list[tuple[str, str]]:

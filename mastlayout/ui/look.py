@@ -13,7 +13,7 @@ FAMILY = "DejaVu Sans Condensed"
 UNIT = 4
 GAP = 2 * UNIT
 MARGIN = 3 * UNIT
-ROW = 24
+ROW, NARROW_ROW = 24, 22
 LABEL_PITCH = 23
 CORNER = 3
 
@@ -110,8 +110,10 @@ THEMES: dict[Theme, Colours] = {"light": LIGHT, "dark": DARK}
 
 # Pixel sizes: the hole's tag and reading on trestles, the height in hand, a name, then down to tape figures.
 TRESTLE_TAG, TRESTLE_READING, HEIGHT, NAME, VALUE, BODY, LABEL, FIGURE = 92, 66, 34, 21, 15, 13, 12, 11
+# Feet, inches and sixteenths take half as much room again as millimetres.
+HEIGHT_INCHES = 24
 # Line widths in pixels.
-THICK, THIN, THREAD, IN_HAND, TYPICAL, STAY_LEAST = 2.0, 1.0, 1.4, 2.4, 1.6, 1.2
+THICK, THIN, THREAD, IN_HAND, TYPICAL, STAY_LEAST, CABLE = 2.0, 1.0, 1.4, 2.4, 1.6, 1.2, 2.4
 
 
 def load_fonts() -> None:

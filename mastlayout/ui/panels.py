@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass, replace
 
+from mastlayout.ui.catalogue.room import CatalogueRoom
+from mastlayout.ui.catalogue.targets import on_elevation, on_section, on_skin
 from mastlayout.ui.elevation.panel import ElevationPanel
 from mastlayout.ui.elevation.span import Span
 from mastlayout.ui.findings.panel import FindingsPanel
@@ -29,14 +31,24 @@ def panels(session: Session, theme: Theme) -> Panels:
     """Make the panels of a session."""
     strip, elevation = StripPanel(session, theme), ElevationPanel(session, theme)
     _join(strip, elevation)
+    hand = HandPanel(session, theme)
+    session.typing_wanted.connect(hand.begin_typing)
     return Panels(
         strip,
         elevation,
-        HandPanel(session, theme),
+        hand,
         SectionPanel(session, theme),
         SkinPanel(session, theme),
         FindingsPanel(session, theme),
     )
+
+
+def catalogue_room(session: Session, theme: Theme, shown: Panels) -> CatalogueRoom:
+    """Make the catalogue of a session; what is dragged out of it is dropped on the views."""
+    targets = (
+        on_elevation(shown.elevation.canvas), on_section(shown.section.canvas), on_skin(shown.skin.canvas),
+    )  # fmt: skip
+    return CatalogueRoom(session, theme, targets)
 
 
 def _join(strip: StripPanel, elevation: ElevationPanel) -> None:

@@ -9,6 +9,7 @@ from typing import Literal
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 
+from mastlayout.checks.finding import Key
 from mastlayout.desk import Change, Desk
 from mastlayout.geometry.frames import height_mm
 from mastlayout.model.layout import Layout
@@ -20,15 +21,26 @@ View = Literal["starboard", "port", "ahead"]
 class _Step(QUndoCommand):
     """One undo step: the layout before and after, under a spoken name."""
 
-    def __init__(self, session: "Session", before: Layout, after: Layout, name: str) -> None:
+    def __init__(
+        self, session: "Session", before: Layout, after: Layout, name: str, *, onto_last: bool = False
+    ) -> None:
         super().__init__(name)
-        self._session, self._before, self._after = session, before, after
+        self._session, self._before, self.after, self.onto_last = session, before, after, onto_last
+
+    def id(self) -> int:
+        return 1
+
+    def mergeWith(self, other: QUndoCommand) -> bool:
+        if not isinstance(other, _Step) or not other.onto_last or other.text() != self.text():
+            return False
+        self.after = other.after
+        return True
 
     def undo(self) -> None:
         self._session.take(self._before)
 
     def redo(self) -> None:
-        self._session.take(self._after)
+        self._session.take(self.after)
 
 
 class Session(QObject):
@@ -36,7 +48,9 @@ class Session(QObject):
 
     ``shown`` carries what an edit changed; ``hand_changed`` the id in hand ("" for none);
     ``height_changed`` the height in hand, z in mm; ``view_changed`` and ``units_changed`` the
-    user's choices.
+    user's choices; ``chosen_changed`` that another matter of the report is looked at; ``said`` a
+    sentence for the status line, "" to take it back. ``typing_wanted`` asks for the keys in the
+    height field of what is in hand.
     """
 
     shown = Signal(Change)
@@ -45,6 +59,9 @@ class Session(QObject):
     height_changed = Signal(float)
     view_changed = Signal(str)
     units_changed = Signal(str)
+    chosen_changed = Signal()
+    said = Signal(str)
+    typing_wanted = Signal()
 
     def __init__(self, desk: Desk, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -54,6 +71,7 @@ class Session(QObject):
         self.z_mm = desk.scene.skin.length_mm / 2
         self.view: View = "starboard"
         self.units: Units = "metric"
+        self.chosen: frozenset[Key] = frozenset()
         self._before: Layout | None = None
 
     @property
@@ -74,19 +92,29 @@ class Session(QObject):
         """Show a layout without making an undo step."""
         if layout is self.desk.layout:
             return
+        old = height_of(self.desk, self.hand), self.z_mm
         change = self.desk.show(layout)
+        # An old hole is no shape of the scene, but it has a height. What is in hand takes the height in
+        # hand along before anyone is told, so that no view shows the old one first.
+        z_mm = height_of(self.desk, self.hand)
+        if z_mm is not None and (self.hand in change.shapes or z_mm != old[0]):
+            self.z_mm = z_mm
         self.shown.emit(change)
-        if self.hand in change.shapes:
-            self._follow()
+        if self.z_mm != old[1]:
+            self.height_changed.emit(self.z_mm)
 
-    def edit(self, layout: Layout, name: str) -> None:
-        """Take an edited layout as one undo step; an edit that changes nothing is none."""
+    def edit(self, layout: Layout, name: str, *, onto_last: bool = False) -> None:
+        """Take an edited layout as one undo step; an edit that changes nothing is none.
+
+        ``onto_last`` adds it to the last step where that has the same name: a key held down.
+        """
         before = self._before or self.desk.layout
         self._before = None
-        if layout is before or layout == before:
+        # Looking and finding nothing is an edit: the empty list is given then.
+        if layout is before or (layout == before and layout.model_fields_set == before.model_fields_set):
             self.take(before)
             return
-        self.undo.push(_Step(self, before, layout, name))
+        self.undo.push(_Step(self, before, layout, name, onto_last=onto_last))
 
     def preview(self, layout: Layout) -> None:
         """Show a layout while a gesture is under way; ``edit`` or ``cancel`` ends it."""
@@ -123,6 +151,12 @@ class Session(QObject):
         if units != self.units:
             self.units = units
             self.units_changed.emit(units)
+
+    def choose(self, keys: frozenset[Key]) -> None:
+        """Look at some findings, by their keys: those stay the same while a drag changes the figures."""
+        if keys != self.chosen:
+            self.chosen = keys
+            self.chosen_changed.emit()
 
     def _follow(self) -> None:
         z = height_of(self.desk, self.hand)

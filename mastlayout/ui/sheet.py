@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from mastlayout.ui.look import CORNER, GAP, MARGIN, UNIT
+from mastlayout.ui.look import CORNER, GAP, MARGIN, UNIT, Colours
 from mastlayout.ui.theme import Theme
 
 _ICONS = Path(__file__).parent / "icons"
@@ -11,6 +11,17 @@ _ICONS = Path(__file__).parent / "icons"
 def style_sheet(theme: Theme) -> str:
     """Return the style sheet in the colours in force."""
     return _indicators(theme) + _dialogs(theme)
+
+
+def scroll_bars(c: Colours) -> str:
+    """Style scroll bars: a thin handle on the panel's ground, no arrows."""
+    return (
+        f"QScrollBar:vertical {{ background: #{c.ground}; width: 10px; margin: 0; border: none; }}"
+        f"QScrollBar::handle:vertical {{ background: #{c.edge}; min-height: 24px;"
+        f" border-radius: {CORNER}px; margin: 0 2px; }}"
+        "QScrollBar::add-line, QScrollBar::sub-line { height: 0; }"
+        "QScrollBar::add-page, QScrollBar::sub-page { background: none; }"
+    )
 
 
 def _indicators(theme: Theme) -> str:

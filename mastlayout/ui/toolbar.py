@@ -1,15 +1,17 @@
 """The row under the menus: the yacht's name and the acts that are wanted most."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QAction
+from PySide6.QtGui import QAction, QFontMetricsF
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QSizePolicy, QToolButton, QWidget
 
 from mastlayout.ui.actions import Actions
+from mastlayout.ui.inwords import in_words
 from mastlayout.ui.look import BODY, CORNER, GAP, MARGIN, UNIT, VALUE, font
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
-_MOST_SIGNS = 26
+_MOST_YACHT_PX = 170.0
+_MOST_UNDO_PX = 180.0
 
 
 class Toolbar(QWidget):
@@ -22,6 +24,7 @@ class Toolbar(QWidget):
         self.yacht.setFont(font(VALUE, bold=True))
         self._words: list[QLabel] = []
         self._wide_only: list[QWidget] = []
+        self._narrow = self._on_trestles = False
         self._row = QHBoxLayout(self)
         self._row.setContentsMargins(MARGIN, UNIT, MARGIN, UNIT)
         self._row.setSpacing(UNIT)
@@ -30,21 +33,43 @@ class Toolbar(QWidget):
         self._fill(actions)
         theme.changed.connect(self.restyle)
         self.restyle()
+        self._show()
+
+    def name_yacht(self, name: str) -> None:
+        """Show the yacht's name, a long one by its first words."""
+        metrics = QFontMetricsF(self.yacht.font())
+        self.yacht.setText(in_words(name, metrics, _MOST_YACHT_PX))
+        self.yacht.setToolTip(name)
+        self.yacht.setAccessibleName(_("Yacht: {name}").format(name=name))
 
     def _fill(self, actions: Actions) -> None:
-        self._button(actions["place"], _("Place fitting"))
-        self._wide_only.append(self._button(actions["tape"], _("Tape measure")))
-        self._bar()
+        place, tape = self._button(actions["place"], _("Place fitting")), actions["tape"]
+        add = self._button(actions["add"], _("Add …"))
+        self._wide_only.append(self._button(tape, _("Tape measure")))
+        self._placing = [place, add, self._wide_only[-1], self._bar()]
         self._button(actions["undo"])
         self._wide_only.append(self._button(actions["redo"]))
         self._bar()
-        self._word(_("Seen from"))
+        self._word(_("Mast"))
+        self._button(actions["mast standing"], _("Standing"))
+        self._button(actions["mast trestles"], _("On trestles"))
+        self._bar()
+        self._standing = [self._word(_("Seen from"))]
         for view, words in (
             ("starboard", _("Starboard")), ("port", _("Port")), ("ahead", _("Ahead")),
         ):  # fmt: skip
-            self._button(actions[f"seen {view}"], words)
+            self._standing.append(self._button(actions[f"seen {view}"], words))
+        self._lying = [self._word(_("Face up"))]
+        for face, words in (
+            ("forward", _("Forward")), ("aft", _("Track")), ("port", _("Port side")),
+            ("starboard", _("Starboard side")),
+        ):  # fmt: skip
+            self._lying.append(self._button(actions[f"up {face}"], words))
+        self._lying.append(self._word(_("I stand at the")))
+        for end, words in (("heel", _("Heel")), ("masthead", _("Masthead"))):
+            self._lying.append(self._button(actions[f"at {end}"], words))
         self._row.addStretch(1)
-        self._button(actions["measure"], _("Measure list"))
+        self._measure = self._button(actions["measure"], _("Measure list"))
         self._button(actions["drill"], _("Drilling schedule"))
 
     def _button(self, action: QAction, words: str = "") -> QToolButton:
@@ -57,7 +82,7 @@ class Toolbar(QWidget):
 
         def show() -> None:
             said = action.text().replace("&", "")
-            button.setText(words or _short(said))
+            button.setText(words or in_words(said, QFontMetricsF(button.font()), _MOST_UNDO_PX))
             button.setAccessibleName(said)
             button.setEnabled(action.isEnabled())
             button.setChecked(action.isChecked())
@@ -69,13 +94,14 @@ class Toolbar(QWidget):
         self._row.addWidget(button)
         return button
 
-    def _word(self, words: str) -> None:
+    def _word(self, words: str) -> QWidget:
         label = QLabel(words)
         label.setFont(font(BODY))
         self._words.append(label)
         self._row.addWidget(label)
+        return label
 
-    def _bar(self) -> None:
+    def _bar(self) -> QWidget:
         bar = QFrame()
         bar.setFixedWidth(1)
         bar.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
@@ -83,11 +109,27 @@ class Toolbar(QWidget):
         self._row.addSpacing(GAP)
         self._row.addWidget(bar)
         self._row.addSpacing(GAP)
+        return bar
 
     def show_width(self, *, narrow: bool) -> None:
         """Leave out on a narrow window what the menus hold anyway."""
+        self._narrow = narrow
+        self._show()
+
+    def show_mast(self, *, trestles: bool) -> None:
+        """Show what turns the mast as it stands, or as it lies on trestles."""
+        self._on_trestles = trestles
+        self._show()
+
+    def _show(self) -> None:
+        trestles, narrow = self._on_trestles, self._narrow
+        for widget in (*self._standing, *self._placing):
+            widget.setVisible(not trestles)
+        for widget in self._lying:
+            widget.setVisible(trestles)
+        self._measure.setVisible(not (narrow and trestles))
         for widget in self._wide_only:
-            widget.setVisible(not narrow)
+            widget.setVisible(not narrow and not (trestles and widget in self._placing))
 
     def restyle(self) -> None:
         """Take the colours in force."""
@@ -104,7 +146,3 @@ class Toolbar(QWidget):
         )
         for label in self._words:
             label.setStyleSheet(f"color: #{c.second}")
-
-
-def _short(words: str) -> str:
-    return words if len(words) <= _MOST_SIGNS else words[: _MOST_SIGNS - 1].rstrip() + "…"

@@ -1,5 +1,6 @@
 """The window: menus, toolbar, the start page or the panels, and the status line."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import QByteArray, QEvent, QSettings, QUrl
@@ -8,25 +9,31 @@ from PySide6.QtWidgets import QLabel, QMainWindow, QStackedWidget, QVBoxLayout, 
 
 from mastlayout.checks.finding import Finding, loud_first
 from mastlayout.desk import Desk
-from mastlayout.errors import MastLayoutError
-from mastlayout.model.edits import item_of, remove
+from mastlayout.model.edits import BOAT
+from mastlayout.model.fitting import MAST
 from mastlayout.ui import look
 from mastlayout.ui.actions import Actions
+from mastlayout.ui.adding import adding_form
 from mastlayout.ui.arrangement import NARROW_BELOW_PX, Arrangement
 from mastlayout.ui.asks import Asks
+from mastlayout.ui.catalogue.room import CatalogueRoom
 from mastlayout.ui.copies import Copies
+from mastlayout.ui.elevation.shapes import AXES
 from mastlayout.ui.files import Files
+from mastlayout.ui.forms.form import FormDialog
 from mastlayout.ui.icon import window_icon
 from mastlayout.ui.keys import about, keys_dialog
-from mastlayout.ui.panels import panels
-from mastlayout.ui.papers.picture import save_picture
+from mastlayout.ui.measuring.joining import Measuring
+from mastlayout.ui.measuring.tape import TapeMeasure
+from mastlayout.ui.panels import catalogue_room, panels
 from mastlayout.ui.papers.preview import PapersDialog
-from mastlayout.ui.place import PlaceDialog
+from mastlayout.ui.pictures.views import copy_picture, save_picture
 from mastlayout.ui.session import Session, View
 from mastlayout.ui.start.page import StartPage
-from mastlayout.ui.tapemeasure import TapeMeasure
 from mastlayout.ui.theme import Theme
 from mastlayout.ui.toolbar import Toolbar
+from mastlayout.ui.trestles.lie import Lying
+from mastlayout.ui.trestles.view import TrestlesView
 from mastlayout.units import Units
 from mastlayout.words import _
 
@@ -41,6 +48,10 @@ class MainWindow(QMainWindow):
         self.theme, self._settings = theme, settings
         self.session: Session | None = None
         self.arrangement: Arrangement | None = None
+        self.trestles: TrestlesView | None = None
+        self.lying = Lying(settings, self)
+        self.catalogue: CatalogueRoom | None = None
+        self.form: FormDialog | None = None
         self.asks = Asks(self)
         self.files = Files(settings, self.asks, Copies(recovery, self), self)
         self.tape = TapeMeasure(self)
@@ -82,10 +93,11 @@ class MainWindow(QMainWindow):
         self.files.saved.connect(self._show_state)
         self.files.said.connect(self.say)
         self.tape.said.connect(self._said.setText)
-        self.tape.said.connect(lambda words: self.acts["tape"].setChecked(bool(words)))
+        self.tape.changed.connect(self._show_state)
         self.theme.changed.connect(self._show_state)
         self.start.opened.connect(self.files.open)
         self.start.made.connect(self.files.open_new)
+        self.lying.changed.connect(self._show_state)
 
     # -- what is open
 
@@ -95,17 +107,24 @@ class MainWindow(QMainWindow):
             self.session.open(desk)
         else:
             self._begin(Session(desk, self))
-        self._pages.setCurrentIndex(1)
+        if not self.on_trestles:
+            self._pages.setCurrentIndex(1)
         self._show_state()
 
     def _begin(self, session: Session) -> None:
         self.session = self.files.session = session
         units = self._settings.value("window/units", "metric")
         session.write_in("inches" if units == "inches" else "metric")
+        view = self._settings.value("window/view", "starboard")
+        session.look_from(view if view in AXES else "starboard")
         self.files.copies.follow(session)
         self.tape.follow(session)
         self.arrangement = Arrangement(panels(session, self.theme), self._settings)
+        self.measuring = Measuring(self.tape, self.arrangement, self.theme, self)
         self._pages.addWidget(self.arrangement)
+        self.trestles = TrestlesView(session, self.theme, self.lying)
+        self._pages.addWidget(self.trestles)
+        session.said.connect(self.say)
         session.undo.indexChanged.connect(self._show_state)
         session.undo.cleanChanged.connect(self._show_state)
         for signal in (session.hand_changed, session.view_changed, session.units_changed):
@@ -123,6 +142,30 @@ class MainWindow(QMainWindow):
             self._pages.setCurrentIndex(1)
             self._show_state()
 
+    def stand(self) -> None:
+        """Stand the mast up again."""
+        if self.arrangement is not None:
+            self._pages.setCurrentWidget(self.arrangement)
+            self._show_state()
+
+    def lay_on_trestles(self) -> None:
+        """Lay the mast on trestles; the keys go to the next hole."""
+        self.tape.put_away()  # its views stand upright
+        if self.trestles is not None:
+            self._pages.setCurrentWidget(self.trestles)
+            self.trestles.setFocus()
+            self._show_state()
+
+    def roll(self) -> None:
+        """Roll the lying mast to the next face that has holes."""
+        if self.trestles is not None:
+            self.trestles.roll()
+
+    @property
+    def on_trestles(self) -> bool:
+        """Tell whether the mast lies on trestles."""
+        return self.trestles is not None and self._pages.currentWidget() is self.trestles
+
     @property
     def at_start(self) -> bool:
         """Tell whether the start page shows."""
@@ -130,16 +173,19 @@ class MainWindow(QMainWindow):
 
     def _show_state(self, *_changed: object) -> None:
         self.toolbar.setVisible(not self.at_start)
+        self.toolbar.show_mast(trestles=self.on_trestles)
         self.acts.show_state()
         if self.session is None or self.at_start:
             self.setWindowTitle("mastlayout")
             self._saved.setText(_("Nothing is stored until you save. Every answer can be changed later."))
             return
         name = self.session.layout.boat.name
-        self.toolbar.yacht.setText(name)
+        self.toolbar.name_yacht(name)
         self.setWindowTitle(f"{name}[*] – mastlayout")
         self.setWindowModified(self.files.unsaved)
-        self._saved.setText("   ".join((_hint(), _units(self.session.units), self._state())))
+        # The tape in hand says what its own keys do.
+        hint = () if self.tape.in_hand else (_hint(trestles=self.on_trestles),)
+        self._saved.setText("   ".join((*hint, _units(self.session.units), self._state())))
 
     def _state(self) -> str:
         if not self.files.unsaved:
@@ -167,24 +213,43 @@ class MainWindow(QMainWindow):
         if self.session:
             self.session.pick(name)
 
-    def remove(self) -> None:
-        """Take what is in hand off the mast; what something else needs stays, with the reason said."""
-        session = self.session
-        if session is None or not session.hand:
-            return
-        try:
-            _part, item = item_of(session.layout, session.hand)
-            layout = remove(session.layout, session.hand)
-        except MastLayoutError as error:
-            self.say(str(error))
-            return
-        session.pick("")
-        session.edit(layout, _("Remove {name}").format(name=item.name))
+    def act_on_hand(self, act: Callable[[Session], None]) -> None:
+        """Do something to what is in hand."""
+        if self.session is not None:
+            act(self.session)
 
     def place(self) -> None:
-        """Choose a fitting from the catalogue and put it at the height in hand."""
-        if self.session is not None:
-            PlaceDialog(self.session, self).exec()
+        """Open the catalogue beside the views; placed, its height is typed next."""
+        if self.session is None or self.arrangement is None:
+            return
+        if self.catalogue is None:
+            shown = self.arrangement.panels
+            self.catalogue = catalogue_room(self.session, self.theme, shown)
+            self.catalogue.placed.connect(lambda _name: shown.hand.begin_typing())
+            self.catalogue.left.connect(self._leave_catalogue)
+        self.arrangement.open_room(self.catalogue)
+        self.catalogue.begin()
+
+    def add(self) -> None:
+        """Open the form that adds to the mast; what is added is in hand, and its typing begins."""
+        if self.session is None or self.arrangement is None:
+            return
+        hand = self.arrangement.panels.hand
+
+        def opened(name: str) -> None:
+            self.pick(name)
+            hand.begin_typing()
+
+        elsewhere = {"fitting": self.place, "mast": lambda: opened(MAST), "yacht": lambda: opened(BOAT)}
+        self.form = adding_form(self.session, elsewhere, self)
+        self.form.made.connect(lambda _name: hand.begin_typing())
+        self.form.finished.connect(lambda _result: self.activateWindow())
+        self.form.open()
+
+    def _leave_catalogue(self) -> None:
+        if self.arrangement is not None:
+            self.arrangement.close_room()
+            self.arrangement.panels.elevation.canvas.setFocus()
 
     def look_from(self, view: View) -> None:
         """Turn the elevation."""
@@ -219,11 +284,16 @@ class MainWindow(QMainWindow):
         if self.session is not None:
             PapersDialog(self.session.desk, self.session.units, self.theme, self.asks, kind, self).exec()
 
-    def save_picture(self) -> None:
-        """Save the elevation as it shows, as PNG or SVG."""
-        if self.arrangement is not None:
-            said = save_picture(self.arrangement.panels.elevation, self.asks, Path(self.files.folder()))
-            self.say(said)
+    def save_picture(self, view: str) -> None:
+        """Save a view as it shows, as PNG or SVG."""
+        if self.session is not None and self.arrangement is not None:
+            panels, folder = self.arrangement.panels, Path(self.files.folder())
+            self.say(save_picture(self.session, panels, view, self.theme, self.asks, folder))
+
+    def copy_picture(self, view: str) -> None:
+        """Put a view as it shows on the clipboard."""
+        if self.session is not None and self.arrangement is not None:
+            self.say(copy_picture(self.session, self.arrangement.panels, view, self.theme))
 
     def show_keys(self) -> None:
         """Show what each key does."""
@@ -265,6 +335,8 @@ class MainWindow(QMainWindow):
             return
         self._settings.setValue("window/geometry", self.saveGeometry())
         self._settings.setValue("window/theme", self.theme.choice)
+        if self.session is not None:
+            self._settings.setValue("window/view", self.session.view)
         if self.arrangement is not None:
             self.arrangement.keep()
         self.files.copies.drop()
@@ -283,7 +355,9 @@ def _dropped(urls: list[QUrl]) -> Path | None:
     return files[0] if len(files) == 1 and files[0].suffix.lower() == ".toml" else None
 
 
-def _hint() -> str:
+def _hint(*, trestles: bool) -> str:
+    if trestles:
+        return _("Space ticks the next box.   Enter goes to the next hole.   R rolls the mast.")
     return _("Arrow keys move by 10, with Shift by 100, with Alt by 1.   Escape puts it back.")
 
 

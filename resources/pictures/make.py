@@ -1,12 +1,18 @@
 """Make the README's pictures anew from the real program: ``python resources/pictures/make.py``.
 
-Needs pdftoppm (poppler-utils). The day is fixed, so that only a change of the program changes a picture.
+Needs pdftoppm (poppler-utils) and, from the test extra, Pillow. The day is fixed, so that only a
+change of the program changes a picture.
 """
 
 import subprocess
 import sys
 import tempfile
+from io import BytesIO
 from pathlib import Path
+
+from kinds import contact_sheet
+from PIL import Image
+from windows import shown_window
 
 from mastlayout.desk import Desk
 from mastlayout.documents.papers import papers
@@ -23,7 +29,17 @@ def main() -> int:
         report = Desk.open(demo_masts() / f"{yacht}.toml").report
         made = {paper.name: paper.data for paper in papers(report, day=DAY)}
         picture(made[f"{yacht}-{kind}.pdf"], page, resources() / "pictures" / name)
+    for name, draw in (("window-sanderling", shown_window), ("kinds", contact_sheet)):
+        small(draw(), resources() / "pictures" / f"{name}.png")
     return 0
+
+
+def small(png: bytes, to: Path) -> None:
+    """Write a PNG with 256 colours, those of every state among them: a third of its size."""
+    with Image.open(BytesIO(png)) as full:
+        few = full.convert("RGB").quantize(256, Image.Quantize.MAXCOVERAGE, dither=Image.Dither.NONE)
+        few.save(to, optimize=True)
+    sys.stdout.write(f"{to}\n")
 
 
 def picture(pdf: bytes, page: int, to: Path) -> None:

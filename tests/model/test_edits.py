@@ -11,11 +11,15 @@ from mastlayout.model.edits import (
     change,
     confirm_foot,
     cut_heel,
+    found_at,
     move,
     next_id,
     next_tag,
+    open_again,
     remove,
+    tick,
 )
+from mastlayout.model.fitting import AsBuilt, steps_done
 from mastlayout.model.layout import Accepted
 
 
@@ -88,3 +92,44 @@ def test_accepting_twice_keeps_the_last_word():
     ]
     layout = accept(accept(a_layout(), words[0]), words[1])
     assert [own.remark for own in layout.accepted] == ["2"]
+
+
+def test_a_word_on_a_finding_is_taken_back():
+    """The other words stay; a word that was never given changes nothing."""
+    words = [Accepted(code="x", subjects=(name,), remark="fine", day="2026-01-01") for name in "ab"]
+    layout = accept(accept(a_layout(), words[0]), words[1])
+    left = open_again(layout, layout.accepted[0])
+    assert left.accepted == (words[1],)
+    assert open_again(left, words[0]) is left
+
+
+def test_a_step_is_ticked_in_the_order_of_work():
+    """However it was ticked, a hole's steps stand together in their order; other holes keep theirs."""
+    layout = a_layout(fittings=(a_fitting(done=("h2 drilled", "h1 drilled", "h3 marked")),))
+    layout = tick(layout, "box-1", 1, "marked", ticked=True)
+    assert layout.fittings[0].done == ("h2 drilled", "h1 marked", "h1 drilled", "h3 marked")
+    assert steps_done(layout.fittings[0], 1) == {"marked", "drilled"}
+    layout = tick(layout, "box-1", 1, "drilled", ticked=False)
+    assert layout.fittings[0].done == ("h2 drilled", "h1 marked", "h3 marked")
+
+
+def test_a_step_ticked_twice_is_the_very_same_layout():
+    """And so is one taken back that was never there."""
+    layout = a_layout(fittings=(a_fitting(done=("h12 marked",)),))
+    assert tick(layout, "box-1", 12, "marked", ticked=True) is layout
+    assert tick(layout, "box-1", 1, "marked", ticked=False) is layout
+
+
+@pytest.mark.parametrize("words", ["drilled", "h0 drilled", "h1 painted", "box-1/h1 drilled", "h1  drilled"])
+def test_what_is_done_names_a_hole_and_a_step(words):
+    """Anything else is refused."""
+    with pytest.raises(EditError):
+        change(a_layout(), "box-1", done=(words,))
+
+
+def test_where_a_fitting_was_found_takes_the_place_of_the_plan():
+    """The plan stays beside it."""
+    built = AsBuilt(from_masthead_mm=8012.0, by="Ann", day="2026-11-25")
+    fitting = found_at(a_layout(), "box-1", built).fittings[0]
+    assert fitting.as_built == built
+    assert fitting.from_masthead_mm == 8000.0

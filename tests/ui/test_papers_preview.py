@@ -5,21 +5,17 @@ import threading
 import numpy as np
 import pdfplumber
 import pytest
-from PySide6.QtCore import Qt, QXmlStreamReader
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QImage, QPainter
 from PySide6.QtPrintSupport import QPrinter
 from window_builder import Answered
 
 from mastlayout.documents.page import Circle, Line, Page, Rect, Text
-from mastlayout.errors import FileError
 from mastlayout.ui.look import load_fonts
 from mastlayout.ui.papers.drawing import Drawing
 from mastlayout.ui.papers.painter import paint_page
-from mastlayout.ui.papers.picture import picture, save_picture
 from mastlayout.ui.papers.preview import PapersDialog
 from mastlayout.ui.papers.printing import print_pages
-from mastlayout.ui.start.answers import questions
-from mastlayout.ui.start.steps import Step
 
 PX_PER_MM = 10
 
@@ -169,23 +165,3 @@ def test_printing_keeps_the_true_size(tmp_path, dialog):
         assert (sheet.width * mm, sheet.height * mm) == pytest.approx((297.0, 210.0), abs=0.4)
         (drawn,) = [*sheet.lines, *sheet.curves, *sheet.rects]
         assert (drawn["x1"] - drawn["x0"]) * mm == pytest.approx(100.0, abs=0.2)
-
-
-def test_a_view_is_saved_as_png_and_svg(qtbot, theme, tmp_path):
-    """PNG is twice the size on screen; SVG is drawn, with the view's size."""
-    step = Step(1, questions()[0], theme)
-    qtbot.addWidget(step)
-    step.resize(300, 60)
-    image = QImage.fromData(picture(step, ".png"))
-    assert (image.width(), image.height()) == (600, 120)
-    drawing = picture(step, ".svg")
-    reader = QXmlStreamReader(drawing.decode())
-    assert reader.readNextStartElement()
-    assert reader.name() == "svg"
-    assert reader.attributes().value("viewBox") == "0 0 300 60"
-    assert b"<text" in drawing or b"<path" in drawing
-    with pytest.raises(FileError, match=r"\.png or \.svg"):
-        picture(step, ".gif")
-    asks = Answered(file_to_save=tmp_path / "step.svg")
-    assert "step.svg" in save_picture(step, asks, tmp_path)
-    assert (tmp_path / "step.svg").read_bytes() == drawing

@@ -14,7 +14,6 @@ from mastlayout.ui.app import begin, dress, failed
 from mastlayout.ui.arrangement import NARROW_RIGHT_PX
 from mastlayout.ui.findings.table import ROW
 from mastlayout.ui.keys import keys_dialog
-from mastlayout.ui.place import PlaceDialog
 
 
 @pytest.fixture
@@ -23,6 +22,8 @@ def window(qtbot, tmp_path):
     made = a_window(qtbot, tmp_path)
     made.files.open(whimbrel(tmp_path))
     qtbot.waitUntil(lambda: made.arrangement is not None and made.arrangement.isVisible())
+    with qtbot.waitActive(made):
+        made.activateWindow()
     return made
 
 
@@ -132,16 +133,15 @@ def test_a_fitting_is_placed_at_the_height_in_hand(qtbot, window):
     """By keys alone: search, Return; it is new, in hand, and one step of undo."""
     session = window.session
     session.go_to(9000.0)
-    dialog = PlaceDialog(session, window)
-    qtbot.addWidget(dialog)
-    dialog.show()
-    qtbot.waitActive(dialog)
     before = {fitting.id for fitting in session.layout.fittings}
-    qtbot.keyClicks(dialog.wanted, "camera")
-    qtbot.keyClick(dialog.wanted, Qt.Key.Key_Return)
+    qtbot.keyClick(window, Qt.Key.Key_F, Qt.KeyboardModifier.ControlModifier)
+    qtbot.keyClicks(window.catalogue.search, "camera")
+    qtbot.keyClick(window.catalogue.search, Qt.Key.Key_Return)
     (new,) = [fitting for fitting in session.layout.fittings if fitting.id not in before]
     assert (new.from_masthead_mm, new.new, new.id) == (17300.0 - 9000.0, True, session.hand)
     assert session.undo.count() == 1
+    assert window.focusWidget() is window.arrangement.panels.hand.readings.fields["masthead"]
+    assert window.arrangement.panels.strip.isVisible()
 
 
 def test_what_something_needs_is_not_removed(window):
@@ -151,20 +151,9 @@ def test_what_something_needs_is_not_removed(window):
     host = next(f for f in session.layout.fittings if f.id == fitting.on) if fitting.mount else None
     session.pick(host.id if host else fitting.on)
     before = session.layout
-    window.remove()
+    window.acts["remove"].trigger()
     assert session.layout is before
     assert window.statusBar().currentMessage()
-
-
-def test_the_tape_measures_between_two_heights(window):
-    """Hooked at 8 300, read at 9 000 from the masthead: 700 down."""
-    window.session.go_to(17300.0 - 8300.0)
-    window.acts["tape"].trigger()
-    window.session.go_to(17300.0 - 9000.0)
-    assert window._said.text() == "Tape from 8300 to 9000 from the masthead: 700 down"
-    window.acts["tape"].trigger()
-    assert window._said.text() == ""
-    assert not window.acts["tape"].isChecked()
 
 
 def test_every_control_of_the_toolbar_has_a_name_and_the_tab_key(window):

@@ -40,6 +40,7 @@ def head_of(report: Report, units: Units, day: str) -> SheetHead:
         total=reading(0.0, layout.mast.length_mm, units),
         units=units,
         rake_deg=layout.mast.rake_deg,
+        holes_checked=report.holes_checked,
     )
 
 

@@ -55,6 +55,7 @@ def _block(placed: Placed, skin: Skin, foot: Foot, speaks: Speaker) -> DrillBloc
         rows=tuple(sorted(rows, key=lambda row: (row.height.masthead, row.at[0]))),
         notes=tuple(dict.fromkeys([*notes, *_missed(placed), *speaks.accepted(placed)])),
         fault=speaks.note(placed, fault) if fault else None,
+        fitting=placed.id,
     )
 
 

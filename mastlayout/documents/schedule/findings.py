@@ -1,9 +1,8 @@
 """The rows of the findings sheet: open, accepted, and what the owner's own limits changed."""
 
 from mastlayout.checks.alike import Alike, alike
-from mastlayout.checks.finding import Finding
 from mastlayout.checks.report import Report
-from mastlayout.checks.sentence import hole_tag, not_checked, sentence, written
+from mastlayout.checks.sentence import hole_tag, measured_text, needed_text, not_checked, sentence
 from mastlayout.checks.wanted import Wanted, wanted
 from mastlayout.documents.rows import FindingRow, LimitRow
 from mastlayout.documents.schedule.notes import Speaker, speaker
@@ -54,14 +53,13 @@ def _unknown(one: Wanted, speaks: Speaker) -> FindingRow:
 def _row(group: Alike, speaks: Speaker, own: Accepted | None) -> FindingRow:
     report, finding = speaks.report, group[0]
     limit = report.limits.get(finding.limit or "")
-    asked = finding.measured is not None
     return FindingRow(
         standing="accepted" if own else finding.standing,
         code=finding.code,
         subjects="; ".join(_subjects(group, speaks)),
         sentence=sentence(report.scene, group, speaks.names, speaks.units),
-        measured=_signed(finding, speaks.units),
-        needed=written(finding.required or 0.0, finding, speaks.units, less=False) if asked else "",
+        measured=measured_text(finding, speaks.units),
+        needed=needed_text(finding, speaks.units),
         limit=f"{limit.title}: {limit.value:g} {limit.unit}" if limit else "",
         source=limit.source if limit else "",
         remark=_("Accepted {day}: “{remark}”.").format(day=own.day, remark=own.remark) if own else "",
@@ -88,14 +86,6 @@ def _called(subject: str, speaks: Speaker) -> str:
     if tag is None:
         return name
     return f"{tag}.{hole} {name}" if hole else f"{tag} {name}"
-
-
-def _signed(finding: Finding, units: Units) -> str:
-    if finding.measured is None:
-        return ""
-    deep = finding.measured < 0
-    number = written(abs(finding.measured), finding, units, less=not deep)
-    return f"−{number}" if deep else number
 
 
 def limit_rows(report: Report) -> tuple[LimitRow, ...]:

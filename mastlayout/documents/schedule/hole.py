@@ -41,6 +41,7 @@ def hole_row(
         stack=_stack(placed, foot, opening, wall, speaks),
         wall_missing=wall is None,
         stop=_stop(placed, opening, from_masthead, speaks),
+        number=opening.number,
     )
 
 

@@ -1,42 +1,52 @@
 """The canvas: the mast in true aspect, its fittings, the thread at the height in hand, and the labels."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import (
-    QFontMetricsF,
     QKeyEvent,
     QMouseEvent,
     QPainter,
     QPen,
     QResizeEvent,
+    QShowEvent,
     QTransform,
     QWheelEvent,
 )
 from PySide6.QtWidgets import QWidget
 
-from mastlayout.checks.report import state_of
+from mastlayout.checks.report import states_of
 from mastlayout.desk import Change
-from mastlayout.errors import MastLayoutError
-from mastlayout.model.edits import change
-from mastlayout.ui.elevation.gestures import MoveFitting, Pan
+from mastlayout.ui.elevation.cables import CablesItem
+from mastlayout.ui.elevation.gestures import Pan, gesture_for
+from mastlayout.ui.elevation.guides import snap_guides
 from mastlayout.ui.elevation.items import FittingItem, MastItem, RigItem
+from mastlayout.ui.elevation.labelling import beside_words_px, label_box, paint_labels, wanted_px
 from mastlayout.ui.elevation.labels import Label, Placed, placed_labels
-from mastlayout.ui.elevation.shapes import outline
-from mastlayout.ui.elevation.span import LABELS_PX, Span
-from mastlayout.ui.look import GAP, LABEL, MARGIN, THREAD, font
-from mastlayout.ui.marks import paint_mark
-from mastlayout.ui.session import Session
+from mastlayout.ui.elevation.pointed import (
+    Pointed,
+    nearest_place,
+    paint_pointed,
+    paint_said,
+    said,
+    worst_places,
+)
+from mastlayout.ui.elevation.shapes import outline, stands_on_mast
+from mastlayout.ui.elevation.span import AXIS_AT, LEAST_LABELS_PX, LEAST_WORDS_PX, MOST_LABELS_PART, Span
+from mastlayout.ui.elevation.under import rig_part_at
+from mastlayout.ui.look import LABEL_PITCH, THREAD
+from mastlayout.ui.moving.guide import Guide, paint_guides
+from mastlayout.ui.moving.keys import moving_key
+from mastlayout.ui.moving.pointer import Pointer
+from mastlayout.ui.session import Session, View
 from mastlayout.ui.strip.things import figure
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
-_GUTTER_PX = 24.0
 _FIRST_SCALE = 0.32
-_ARROW_MM = 10.0
-_STEPS = {Qt.KeyboardModifier.ShiftModifier: 100.0, Qt.KeyboardModifier.AltModifier: 1.0}
 
 
 class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships no types
@@ -44,47 +54,86 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
 
     span_changed = Signal(Span)
 
-    def __init__(self, session: Session, theme: Theme, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, session: Session, theme: Theme, parent: QWidget | None = None, *, beside: bool = False
+    ) -> None:
         super().__init__(parent, background=None)
         self.session, self.theme = session, theme
-        self.span = Span(800.0, 600.0, session.z_mm, _FIRST_SCALE)
+        # Beside another elevation it shows the mast from another side, without labels.
+        self._beside = beside
+        self.span = Span(800.0, 600.0, session.z_mm, _FIRST_SCALE, 0.0 if beside else LEAST_LABELS_PX)
+        self.zoomed = False
         self.setAntialiasing(True)
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setAccessibleName(_("Elevation"))
+        self.setAccessibleName(_("Elevation from another side") if beside else _("Elevation"))
         self._root = pg.ItemGroup()
         self.scene().addItem(self._root)
-        self._mast, self._rig = MastItem(), RigItem()
-        for item in (self._rig, self._mast):
+        self._mast, self._rig, self._cables = MastItem(), RigItem(), CablesItem()
+        for item in (self._rig, self._mast, self._cables):
             item.setParentItem(self._root)
         self._fittings: dict[str, FittingItem] = {}
-        self._gesture: MoveFitting | Pan | None = None
+        self.pointer = Pointer(self, session)
+        self.held = False  # a drag from elsewhere is over it: the picture does not run away below
         self.labels: list[Placed] = []
-        self.left_out = 0
-        session.opened.connect(self.show_all)
+        self.left_out: list[Label] = []
+        self.worst: list[Pointed] = []
+        self.nearest: Pointed | None = None
+        self._connect()
+        self.show_all()
+
+    def _connect(self) -> None:
+        session = self.session
+        session.opened.connect(self._opened)
         session.shown.connect(self._shown)
         session.hand_changed.connect(self._hand_changed)
         session.height_changed.connect(self._follow)
-        session.view_changed.connect(self.show_all)
-        session.units_changed.connect(self._relabel)
-        theme.changed.connect(self.show_all)
-        self.show_all()
+        session.view_changed.connect(self._opened)
+        session.units_changed.connect(self.show_all)
+        session.chosen_changed.connect(self._point)
+        self.theme.changed.connect(self.show_all)
+
+    @property
+    def view(self) -> View:
+        """The side the mast is seen from: the session's, or beside that elevation the other one."""
+        if not self._beside:
+            return self.session.view
+        return "starboard" if self.session.view == "ahead" else "ahead"
 
     # -- what is shown
 
+    def _opened(self, *_changed: object) -> None:
+        self.zoomed = False
+        self.show_all()
+
     def show_all(self) -> None:
         """Take every shape of the scene anew."""
-        scene, view, colours = self.session.desk.scene, self.session.view, self.theme.colours
+        if self._asleep:
+            return
+        scene, colours = self.session.desk.scene, self.theme.colours
         self.setBackground(colours["ground"])
-        self._mast.show_scene(scene, view, colours)
-        self._rig.show_scene(scene, view, colours)
+        for item in (self._mast, self._rig, self._cables):
+            item.show_scene(scene, self.view, colours)
         for name in list(self._fittings):
             self._drop(name)
         for name in scene.placed:
             self._take(name)
-        self.show_span(self.span)
+        self._point()
+        self.fit()
+
+    @property
+    def _asleep(self) -> bool:
+        """Tell whether nobody sees it: a second view follows nothing until it shows."""
+        return self._beside and not self.isVisible()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        if self._beside:
+            self.show_all()
 
     def _shown(self, changed: Change) -> None:
+        if self._asleep:
+            return
         scene = self.session.desk.scene
         if changed.shapes - scene.placed.keys() - self._fittings.keys():
             self.show_all()
@@ -94,6 +143,9 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
                 self._take(name)
             else:
                 self._drop(name)
+        self._mast.show_inside(scene, self.view)
+        self._cables.show_scene(scene, self.view, self.theme.colours)
+        self._point()
         self._relabel()
 
     def _take(self, name: str) -> None:
@@ -104,7 +156,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
             item.setParentItem(self._root)
         item.in_hand = name == self.session.hand
         typical = placed.fitting.new and placed.foot is not None and not placed.foot_known
-        item.show_outline(outline(placed, self.session.view), self.theme.colours, typical=typical)
+        item.show_outline(outline(placed, self.view), self.theme.colours, typical=typical)
 
     def _drop(self, name: str) -> None:
         item = self._fittings.pop(name, None)
@@ -115,105 +167,138 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         for name, item in self._fittings.items():
             item.in_hand = name == self.session.hand
             item.update()
+        self._point()
         self._relabel()
+
+    def _point(self) -> None:
+        """Find what is pointed at: the worst places of what is chosen, and what is nearest."""
+        if self._asleep:
+            return
+        self.worst, self.nearest = worst_places(self.session), nearest_place(self.session)
+        self.viewport().update()
 
     def _follow(self, z_mm: float) -> None:
         """Keep the height in hand in sight; the picture does not move while it is."""
         margin = self.span.height_px / 8 / self.span.scale
-        if not self.span.low_z_mm + margin <= z_mm <= self.span.high_z_mm - margin and self._gesture is None:
-            self.show_span(Span(self.span.width_px, self.span.height_px, z_mm, self.span.scale))
+        shown = self.span.low_z_mm + margin <= z_mm <= self.span.high_z_mm - margin
+        if not (shown or self.pointer.busy or self.held):
+            self.show_span(replace(self.span, centre_z_mm=z_mm))
         self.viewport().update()
 
     def show_span(self, span: Span) -> None:
         """Show another part of the mast, or at another scale."""
+        self.zoomed = self.zoomed or span.scale != self.span.scale
         self.span = span
         transform = QTransform(span.scale, 0, 0, -span.scale, span.x_px(0.0), span.y_px(0.0))
         self._root.setTransform(transform)
         self._relabel()
         self.span_changed.emit(span)
 
+    def fit(self) -> None:
+        """Give labels and gear their room; the scale is left alone once somebody has zoomed."""
+        size = self.viewport().size()
+        span = replace(
+            self.span,
+            width_px=float(size.width()),
+            height_px=float(size.height()),
+            labels_px=self._labels_px(size.width()),
+            axis_at=self.span.axis_at if self.zoomed else AXIS_AT[self.view],
+        )
+        zoomed = self.zoomed
+        self.show_span(span if zoomed or self._beside else span.fitted(*self._reach()))
+        self.zoomed = zoomed
+
+    def _labels_px(self, width_px: float) -> float:
+        """Return the width of the labels' column: what the longest takes, but never half the canvas."""
+        if self._beside:
+            return 0.0
+        placed = self.session.desk.scene.placed.values()
+        labels = [(one.fitting.name, figure(self.session, one.z_mm)) for one in placed]
+        wanted = max((wanted_px(*label) for label in labels), default=0.0)
+        least = max((beside_words_px(reading) for _name, reading in labels), default=0.0) + LEAST_WORDS_PX
+        return max(LEAST_LABELS_PX, min(wanted, max(least, width_px * MOST_LABELS_PART)))
+
+    def _reach(self) -> tuple[float, float]:
+        """Return how far to either side, mm, what stands on the mast reaches; stays and spreaders apart."""
+        placed = self.session.desk.scene.placed
+        gear = [item.outline for name, item in self._fittings.items() if stands_on_mast(placed[name])]
+        left = min((float(one.low[0]) for one in gear), default=0.0)
+        return left, max((float(one.high[0]) for one in gear), default=0.0)
+
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        if not hasattr(self, "_root"):
-            return
-        size = self.viewport().size()
-        self.show_span(Span(size.width(), size.height(), self.span.centre_z_mm, self.span.scale))
+        if hasattr(self, "_root"):
+            self.fit()
 
     # -- labels
 
     def _relabel(self, *_: object) -> None:
-        top, bottom = MARGIN * 1.5, self.span.height_px - MARGIN * 1.5
-        self.labels, self.left_out = placed_labels(list(self._wanted()), top, bottom)
+        edge = LABEL_PITCH / 2
+        wanted = [] if self._beside else list(self._wanted())
+        self.labels, self.left_out = placed_labels(wanted, edge, self.span.height_px - edge)
         self.viewport().update()
 
     def _wanted(self) -> Iterator[Label]:
-        scene = self.session.desk.scene
+        placed, states = self.session.desk.scene.placed, states_of(self.session.desk.report)
         for name, item in self._fittings.items():
-            right, z = item.outline.anchor
+            in_hand = name == self.session.hand
+            right, z = item.outline.edge
+            z = placed[name].z_mm if in_hand else float(z)  # the thread is its leader
             if self.span.low_z_mm <= z <= self.span.high_z_mm:
-                placed = scene.placed[name]
-                x = self.span.x_px(max(float(item.outline.high[0]), float(right)))
                 yield Label(
                     name,
-                    state_of(self.session.desk.report, name),
-                    placed.fitting.name,
-                    figure(self.session, placed.z_mm),
-                    x,
-                    self.span.y_px(float(z)),
-                    name == self.session.hand,
+                    states.get(name, "clear"),
+                    placed[name].fitting.name,
+                    figure(self.session, placed[name].z_mm),
+                    self.span.x_px(float(right)),
+                    self.span.y_px(z),
+                    in_hand,
                 )
+
+    def said_nearest(self) -> tuple[QRectF, str] | None:
+        """Return where the nearest thing is named, and the words; None where it is not."""
+        if self.nearest is None or self._beside:
+            return None
+        return said(self.span, self.view, self.nearest, self._mast.sides_mm)
 
     def label_box(self, placed: Placed) -> QRectF:
         """Return the rectangle, in pixels, that a label is painted in."""
-        left = self.span.width_px - LABELS_PX
-        return QRectF(left, placed.y - 10.0, LABELS_PX - GAP, 20.0)
+        return label_box(self.span, placed)
 
     def drawForeground(self, painter: QPainter, _rect: QRectF) -> None:
+        colours = self.theme.colours
         painter.save()
         painter.resetTransform()
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         self._thread(painter)
-        for placed in self.labels:
-            self._paint_label(painter, placed)
-        if self.left_out:
-            painter.setFont(font(LABEL))
-            painter.setPen(self.theme.colours["second"])
-            box = QRectF(self.span.width_px - LABELS_PX, self.span.height_px - 20, LABELS_PX - GAP, 18)
-            painter.drawText(box, Qt.AlignmentFlag.AlignRight, _("+{n} more").format(n=self.left_out))
+        for pointed in (*self.worst, *([self.nearest] if self.nearest else ())):
+            paint_pointed(painter, self.span, self.view, pointed, colours)
+        found = self.said_nearest()
+        if found is not None and self.nearest is not None:
+            paint_said(painter, found[0], self.nearest.number, found[1], colours)
+        if not self._beside:
+            paint_labels(painter, self.span, self.labels, self.left_out, colours)
+        paint_guides(painter, self.guides(), self._drawing(), colours)
         painter.restore()
+
+    def _drawing(self) -> QRectF:
+        return QRectF(0.0, 0.0, self.span.room_px, self.span.height_px)
+
+    def guides(self) -> Iterator[Guide]:
+        """Yield the line that what is dragged snapped to."""
+        yield from snap_guides(self.session, self.view, self.pointer.snaps, self.span, self._drawing())
 
     def _thread(self, painter: QPainter) -> None:
         y = self.span.y_px(self.session.z_mm)
         painter.setPen(QPen(self.theme.colours["accent"], THREAD))
         hand = next((p for p in self.labels if p.label.in_hand), None)
-        end = hand.label.anchor_x if hand else self.span.width_px - LABELS_PX
+        end = hand.label.anchor_x if hand else self.span.room_px
         painter.drawLine(QPointF(0, y), QPointF(end, y))
-
-    def _paint_label(self, painter: QPainter, placed: Placed) -> None:
-        colours, label, box = self.theme.colours, placed.label, self.label_box(placed)
-        elbow = box.left() - _GUTTER_PX
-        painter.setPen(QPen(colours["accent" if label.in_hand else "edge"], THREAD if label.in_hand else 1.0))
-        start = QPointF(min(label.anchor_x, elbow), label.anchor_y)
-        painter.drawPolyline([start, QPointF(elbow, label.anchor_y), QPointF(box.left() - 4, placed.y)])
-        if label.in_hand:
-            painter.fillRect(box, colours["chosen"])
-            painter.fillRect(QRectF(box.left(), box.top(), 3, box.height()), colours["accent"])
-        paint_mark(painter, label.state, QPointF(box.left() + 14, placed.y), 14, colours)
-        face = font(LABEL, bold=label.in_hand)
-        painter.setFont(face)
-        painter.setPen(colours["ink"])
-        metrics = QFontMetricsF(face)
-        number = metrics.horizontalAdvance(label.reading) + 6
-        words = box.adjusted(28, 0, -number - 4, 0)
-        text = metrics.elidedText(label.words, Qt.TextElideMode.ElideRight, words.width())
-        painter.drawText(words, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, text)
-        right = box.adjusted(0, 0, -4, 0)
-        painter.drawText(right, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight, label.reading)
 
     # -- pointer and keys
 
     def thing_at(self, at: QPointF) -> str:
-        """Return the id of the fitting under a pixel, its label's too; "" where there is none."""
+        """Return the id of the thing under a pixel, its label's too; "" where there is none."""
         for placed in self.labels:
             if self.label_box(placed).contains(at):
                 return placed.label.id
@@ -226,28 +311,28 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         ]
         # The smallest lies within larger ones: a cleat before a track.
         best = min(under, key=lambda item: float(np.prod(item.outline.high - item.outline.low)), default=None)
-        return best.name if best else ""
+        return best.name if best else rig_part_at(self.session.desk.scene, self.view, self.span, at)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         if event.button() != Qt.MouseButton.LeftButton:
-            self._cancel()
+            self.pointer.cancel()
             return
-        name = self.thing_at(event.position())
-        if not name:
-            self._gesture = Pan(self, event.position())
-            return
-        self.session.pick(name)
-        if self.session.desk.scene.placed[name].skin is not None:
-            self._gesture = MoveFitting(self, name, event.position())
+        at = event.position()
+        name = self.thing_at(at)
+        self.pointer.begin(gesture_for(self, name, at) if name else Pan(self, at), at)
+        if name:
+            self.session.pick(name)
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
-        if self._gesture is not None:
-            self._gesture.move(event.position(), event.modifiers())
+        self.pointer.move(event)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
-        if event.button() == Qt.MouseButton.LeftButton and self._gesture is not None:
-            gesture, self._gesture = self._gesture, None
-            gesture.finish()
+        self.pointer.release(event)
+        self.viewport().update()
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        if event.button() == Qt.MouseButton.LeftButton and self.thing_at(event.position()):
+            self.session.typing_wanted.emit()
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         turns = event.angleDelta().y() / 120.0
@@ -259,31 +344,10 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         key = event.key()
-        if key == Qt.Key.Key_Escape:
-            self._cancel()
-        elif key in (Qt.Key.Key_Up, Qt.Key.Key_Down):
-            step = next((s for held, s in _STEPS.items() if event.modifiers() & held), _ARROW_MM)
-            self._step(-step if key == Qt.Key.Key_Up else step)
-        elif key in (Qt.Key.Key_Plus, Qt.Key.Key_Equal, Qt.Key.Key_Minus):
+        if moving_key(self.session, event):
+            return
+        if key in (Qt.Key.Key_Plus, Qt.Key.Key_Equal, Qt.Key.Key_Minus):
             factor = 1 / 1.2 if key == Qt.Key.Key_Minus else 1.2
             self.show_span(self.span.zoomed(factor, self.span.y_px(self.session.z_mm)))
         else:
             super().keyPressEvent(event)
-
-    def _step(self, down_mm: float) -> None:
-        """Move what is in hand along the mast; with nothing in hand, the height in hand."""
-        placed = self.session.desk.scene.placed.get(self.session.hand)
-        if placed is None or placed.fitting.from_masthead_mm is None:
-            self.session.go_to(self.session.z_mm - down_mm)
-            return
-        try:
-            to_mm = placed.fitting.from_masthead_mm + down_mm
-            layout = change(self.session.layout, placed.id, from_masthead_mm=to_mm)
-        except MastLayoutError:
-            return
-        self.session.edit(layout, _("Move {name}").format(name=placed.fitting.name))
-
-    def _cancel(self) -> None:
-        if self._gesture is not None:
-            gesture, self._gesture = self._gesture, None
-            gesture.cancel()

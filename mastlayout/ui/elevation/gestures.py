@@ -1,18 +1,27 @@
-"""What a pointer may be doing on the canvas; one class for each, ended by the one who began it."""
+"""What a press on the canvas begins: pushing the picture, or moving the thing under it."""
 
+from collections.abc import Mapping
 from typing import Protocol
 
+import numpy as np
 from PySide6.QtCore import QPointF, Qt
 
-from mastlayout.errors import MastLayoutError
-from mastlayout.geometry.frames import height_mm
-from mastlayout.model.edits import change
+from mastlayout.geometry.rig import SpreaderInSpace, StayInSpace
+from mastlayout.model.moving import End
+from mastlayout.ui.elevation.along import MoveAlong
+from mastlayout.ui.elevation.roundbar import MoveRoundBar
+from mastlayout.ui.elevation.shapes import AXES
 from mastlayout.ui.elevation.span import Span
-from mastlayout.ui.session import Session
-from mastlayout.words import _
+from mastlayout.ui.elevation.under import pin_at
+from mastlayout.ui.moving.grips import grip_of
+from mastlayout.ui.moving.pointer import Gesture
+from mastlayout.ui.moving.snap import Target
+from mastlayout.ui.moving.way import WayName
+from mastlayout.ui.session import Session, View
 
-SNAP_PX = 6.0
-Modifiers = Qt.KeyboardModifier
+# Seen shorter than this, of its true length, a spreader is seen end-on.
+_END_ON = 0.5
+_DOWN = np.array([0.0, -1.0])
 
 
 class Canvas(Protocol):
@@ -20,6 +29,11 @@ class Canvas(Protocol):
 
     session: Session
     span: Span
+
+    @property
+    def view(self) -> View:
+        """The side the mast is seen from."""
+        ...
 
     def show_span(self, span: Span) -> None:
         """Show another part of the mast."""
@@ -30,8 +44,9 @@ class Pan:
 
     def __init__(self, canvas: Canvas, at: QPointF) -> None:
         self._canvas, self._start, self._span = canvas, at, canvas.span
+        self.snaps: Mapping[WayName, Target] = {}
 
-    def move(self, at: QPointF, _held: Modifiers) -> None:
+    def move(self, at: QPointF, _held: Qt.KeyboardModifier) -> None:
         """Follow the pointer."""
         self._canvas.show_span(self._span.moved(at.y() - self._start.y()))
 
@@ -43,49 +58,25 @@ class Pan:
         self._canvas.show_span(self._span)
 
 
-class MoveFitting:
-    """Moving a fitting along the mast: a preview with every move, one undo step at the end."""
-
-    def __init__(self, canvas: Canvas, name: str, at: QPointF) -> None:
-        self._canvas, self._name, self._start = canvas, name, at
-        session = canvas.session
-        self._fitting = next(f for f in session.layout.fittings if f.id == name)
-        self._from_mm = self._fitting.from_masthead_mm or 0.0
-        self._moved = session.layout
-
-    def move(self, at: QPointF, held: Modifiers) -> None:
-        """Follow the pointer along the mast, snapping to neighbours' heights unless Control is held."""
-        session = self._canvas.session
-        wanted = self._from_mm + (at.y() - self._start.y()) / self._canvas.span.scale
-        if not held & Modifiers.ControlModifier:
-            wanted = self._snapped(wanted)
-        length = session.layout.mast.length_mm
-        try:
-            self._moved = change(session.layout, self._name, from_masthead_mm=min(max(wanted, 0.0), length))
-        except MastLayoutError:
-            return
-        session.preview(self._moved)
-
-    def _snapped(self, wanted_mm: float) -> float:
-        """Return the height of a neighbour within a few pixels, else the whole millimetre."""
-        session = self._canvas.session
-        length = session.layout.mast.length_mm
-        reach = SNAP_PX / self._canvas.span.scale
-        others = [
-            height_mm(length, placed.z_mm)
-            for placed in session.desk.scene.placed.values()
-            if placed.id != self._name and placed.fitting.on == self._fitting.on
-        ]
-        near = min(others, key=lambda other: abs(other - wanted_mm), default=None)
-        if near is not None and abs(near - wanted_mm) <= reach:
-            return round(near, 2)
-        return float(round(wanted_mm))
-
-    def finish(self) -> None:
-        """Make the move one undo step."""
-        session = self._canvas.session
-        session.edit(session.layout, _("Move {name}").format(name=self._fitting.name))
-
-    def cancel(self) -> None:
-        """Put the fitting back."""
-        self._canvas.session.cancel()
+def gesture_for(canvas: Canvas, name: str, at: QPointF) -> Gesture:
+    """Return what a press on a thing begins; a stay goes by its ends, elsewhere on it the picture moves."""
+    session = canvas.session
+    scene = session.desk.scene
+    end: End | None = "upper"
+    if name in scene.stays:
+        end = pin_at(scene, scene.stays[name], canvas.view, canvas.span, at)
+    grip = grip_of(scene, name, session.units, end or "upper")
+    if grip is None or end is None:
+        return Pan(canvas, at)
+    placed = scene.placed.get(name)
+    host = placed.host if placed is not None else None
+    axes = AXES[canvas.view]
+    if isinstance(host, SpreaderInSpace):
+        way = axes @ host.axes[0]
+        if np.hypot(*way) < _END_ON:
+            return MoveRoundBar(canvas, grip, host, at)
+        return MoveAlong(canvas, grip, way, at)
+    if isinstance(host, StayInSpace):
+        _point, up = host.at(np.array([grip.along.now]))
+        return MoveAlong(canvas, grip, axes @ up[0], at)
+    return MoveAlong(canvas, grip, _DOWN, at)

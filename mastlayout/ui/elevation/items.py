@@ -7,7 +7,16 @@ from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen
 from PySide6.QtWidgets import QStyleOptionGraphicsItem, QWidget
 
 from mastlayout.geometry.scene import Scene
-from mastlayout.ui.elevation.shapes import AXES, Outline, line_path, mast_outline, polygon_path, solid_paths
+from mastlayout.model.kind import Part
+from mastlayout.ui.elevation.shapes import (
+    AXES,
+    FRAME_PARTS,
+    Outline,
+    line_path,
+    mast_outline,
+    polygon_path,
+    solid_paths,
+)
 from mastlayout.ui.look import IN_HAND, STAY_LEAST, THICK, THIN, TYPICAL, Colours
 from mastlayout.ui.session import View
 
@@ -15,10 +24,12 @@ from mastlayout.ui.session import View
 _FILLED_PX, _DOT_PX, DOT_PX = 10.0, 4.0, 4.0
 
 
-def pen(colour: QColor, width: float, dash: tuple[float, ...] = ()) -> QPen:
-    """Return a pen whose width and dashes are pixels at any scale."""
-    made = QPen(colour, width)
-    made.setCosmetic(True)
+def pen(colour: QColor, width: float, dash: tuple[float, ...] = (), scale: float = 1.0) -> QPen:
+    """Return a pen whose width and dashes are pixels where the painter has a scale.
+
+    Qt's own cosmetic pens are as wide in the screen's dots: at 200 % they would be half as thick.
+    """
+    made = QPen(colour, width / scale)
     if dash:
         made.setDashPattern([d / width for d in dash])
     return made
@@ -41,12 +52,22 @@ class MastItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships no t
         points = mast_outline(scene, view)
         self._mast = polygon_path(points)
         self._track = _track(scene, view)
-        self._inside = [
-            line_path(np.concatenate([t.start, t.end[-1:]]), view) for t in scene.inside if len(t.start)
-        ]
+        self.show_inside(scene, view)
         low, high = points.min(axis=0), points.max(axis=0)
+        self.sides_mm = float(low[0]), float(high[0])
         self._bounds = QRectF(QPointF(low[0] - 100, low[1]), QPointF(high[0] + 100, high[1])).normalized()
         self._colours = colours
+        self.update()
+
+    def show_inside(self, scene: Scene, view: View) -> None:
+        """Take what runs inside: a conduit by its two sides, a halyard by its middle line."""
+        pipes = {thing.id for thing in scene.conduits}
+        self._inside = []
+        for thing in scene.inside:
+            if len(thing.start):
+                points = np.concatenate([thing.start, thing.end[-1:]])
+                sides = (-thing.radius_mm, thing.radius_mm) if thing.id in pipes else (0.0,)
+                self._inside += [line_path(points, view).translated(side, 0.0) for side in sides]
         self.update()
 
     def boundingRect(self) -> QRectF:
@@ -55,15 +76,15 @@ class MastItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships no t
     def paint(
         self, painter: QPainter, _option: QStyleOptionGraphicsItem, _widget: QWidget | None = None
     ) -> None:
-        colours = self._colours
-        painter.setPen(pen(colours["ink"], THICK))
+        colours, scale = self._colours, abs(painter.worldTransform().m22())
+        painter.setPen(pen(colours["ink"], THICK, scale=scale))
         painter.setBrush(colours["mast"])
         painter.drawPath(self._mast)
         if self._track is not None:
             painter.setBrush(QBrush(colours["shade"]))
             painter.drawPath(self._track)
         painter.setBrush(Qt.BrushStyle.NoBrush)
-        painter.setPen(pen(colours["second"], THIN, HIDDEN))
+        painter.setPen(pen(colours["second"], THIN, HIDDEN, scale))
         for path in self._inside:
             painter.drawPath(path)
 
@@ -110,13 +131,13 @@ class RigItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships no ty
     def paint(
         self, painter: QPainter, _option: QStyleOptionGraphicsItem, _widget: QWidget | None = None
     ) -> None:
-        scale = painter.worldTransform().m11()
+        scale = abs(painter.worldTransform().m22())
         painter.setBrush(Qt.BrushStyle.NoBrush)
         for path, wire_mm, removable in self._stays:
-            width = max(STAY_LEAST, wire_mm * abs(scale))
-            painter.setPen(pen(self._colours["second"], width, HIDDEN if removable else ()))
+            width = max(STAY_LEAST, wire_mm * scale)
+            painter.setPen(pen(self._colours["second"], width, HIDDEN if removable else (), scale))
             painter.drawPath(path)
-        painter.setPen(pen(self._colours["ink"], THIN))
+        painter.setPen(pen(self._colours["ink"], THIN, scale=scale))
         painter.setBrush(self._colours["foot"])
         for path in self._bars:
             painter.drawPath(path)
@@ -155,22 +176,25 @@ class FittingItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships n
             painter.setBrush(ink)
             painter.drawEllipse(QPointF(*self.outline.anchor), DOT_PX / 2 / scale, DOT_PX / 2 / scale)
             return
-        width = IN_HAND if self.in_hand else THICK
-        if self.typical:
-            painter.setPen(pen(ink, TYPICAL, HIDDEN))
-        elif self.outline.behind:
-            painter.setPen(pen(ink, THIN, HIDDEN))
-        else:
-            painter.setPen(pen(ink, width))
-        for path, frame in self.outline.parts:
-            painter.setBrush(self._fill(ink, size, frame=frame))
+        width, dash = (THIN, HIDDEN) if self.outline.behind else (IN_HAND if self.in_hand else THICK, ())
+        plain = pen(ink, width, dash, scale)
+        for path, part in self.outline.parts:
+            unsure = self.typical and part == "foot"
+            painter.setPen(pen(colours["unknown"], TYPICAL, HIDDEN, scale) if unsure else plain)
+            painter.setBrush(self._fill(ink, size, part))
             painter.drawPath(path)
+            if unsure and size >= _FILLED_PX:
+                hatch = QBrush(colours["unknown"], Qt.BrushStyle.BDiagPattern)
+                hatch.setTransform(painter.worldTransform().inverted()[0])
+                painter.fillPath(path, hatch)
 
-    def _fill(self, ink: QColor, size: float, *, frame: bool) -> QBrush:
+    def _fill(self, ink: QColor, size: float, part: Part) -> QBrush:
         if size < _FILLED_PX:
             return QBrush(ink)
         if self.outline.behind:
             return QBrush(Qt.BrushStyle.NoBrush)
+        if part == "mouth":
+            return QBrush(self._colours["hole"])
         if self.in_hand:
             return QBrush(self._colours["chosen"])
-        return QBrush(self._colours["foot" if frame else "body"])
+        return QBrush(self._colours["foot" if part in FRAME_PARTS else "body"])

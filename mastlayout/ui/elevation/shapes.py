@@ -11,6 +11,7 @@ from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.silhouette import FROM_AHEAD, FROM_PORT, FROM_STARBOARD, silhouettes
 from mastlayout.geometry.solids import Solids
+from mastlayout.model.kind import Kind, Part
 from mastlayout.ui.session import View
 
 AXES: dict[View, Array] = {"starboard": FROM_STARBOARD, "port": FROM_PORT, "ahead": FROM_AHEAD}
@@ -21,17 +22,23 @@ _TOWARDS: dict[View, Array] = {
     "ahead": np.array([1.0, 0.0, 0.0]),
 }
 FRAME_PARTS = ("foot", "bracket", "arm", "guard")
+# What is this near to a thing's right-hand end belongs to the edge that a leader leaves from.
+_EDGE_MM = 3.0
 
 
 @dataclass(frozen=True)
 class Outline:
-    """A fitting as it is drawn: its parts back to front, each a path and whether it is bracket or body."""
+    """A fitting as it is drawn: its parts back to front, each a path and what part it is.
 
-    parts: tuple[tuple[QPainterPath, bool], ...]
+    ``anchor`` is its foot's place, ``edge`` the middle of its right-hand edge.
+    """
+
+    parts: tuple[tuple[QPainterPath, Part], ...]
     low: Array
     high: Array
     behind: bool
     anchor: Array
+    edge: Array
 
 
 def polygon_path(points: Array) -> QPainterPath:
@@ -58,11 +65,27 @@ def outline(placed: Placed, view: View) -> Outline:
     shadows = silhouettes(placed.solids, AXES[view])
     depth = placed.solids.centre @ _TOWARDS[view]
     order = np.argsort(depth, kind="stable")
-    parts = tuple((polygon_path(shadows[i]), placed.body.parts[i] in FRAME_PARTS) for i in order)
+    parts = tuple((polygon_path(shadows[i]), _drawn_as(placed.body.parts[i], placed.kind)) for i in order)
     origin = placed.seats.origin[0]
     points = np.concatenate([shadows.reshape(-1, 2), (AXES[view] @ origin)[None]])
     behind = bool(placed.seats.axes[0, 2] @ _TOWARDS[view] < -0.5)
-    return Outline(parts, points.min(axis=0), points.max(axis=0), behind, AXES[view] @ origin)
+    low, high = points.min(axis=0), points.max(axis=0)
+    rim = points[points[:, 0] > high[0] - _EDGE_MM]
+    edge = np.array([high[0], (rim[:, 1].min() + rim[:, 1].max()) / 2])
+    return Outline(parts, low, high, behind, AXES[view] @ origin, edge)
+
+
+def _drawn_as(part: Part, kind: Kind) -> Part:
+    """Return the part as which one is drawn: a horn's mouth is no slot, a camera's glass is as dark."""
+    if part == "mouth" and kind.group == "sound":
+        return "body"
+    return "mouth" if part == "lens" and kind.group == "camera" else part
+
+
+def stands_on_mast(placed: Placed) -> bool:
+    """Tell whether a fitting stands on the skin, itself or on another that does."""
+    host = placed.host
+    return stands_on_mast(host) if isinstance(host, Placed) else placed.skin is not None
 
 
 def solid_paths(solids: Solids, view: View) -> list[QPainterPath]:

@@ -1,21 +1,41 @@
 """Which part of the mast the elevation shows, and how millimetres become pixels; the same both ways."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+
+from mastlayout.ui.session import View
 
 LEAST_SCALE, MOST_SCALE = 0.02, 4.0
-# The column of labels takes the right of the canvas; the mast's axis stands in the rest of it.
-LABELS_PX = 250.0
-_AXIS_AT = 0.28
+# Where the mast's axis stands in the room beside the labels: most gear stands forward of it.
+AXIS_AT: dict[View, float] = {"starboard": 0.22, "port": 0.78, "ahead": 0.5}
+# The column of labels takes the right of the canvas, but never more than this part of it.
+LEAST_LABELS_PX, LEAST_WORDS_PX, MOST_LABELS_PART = 180.0, 112.0, 0.41
+# Between drawing and labels the leaders bend.
+GUTTER_PX = 24.0
+_LEAST_ROOM_PX = 120.0
+# A picture that nobody zoomed shows 3 m of mast where it is high enough for that.
+_SHOWN_MM, _LOW_SCALE, _HIGH_SCALE, _LEAST_FITTED = 3000.0, 0.32, 0.7, 0.12
+_BESIDE_PX = 6.0
 
 
 @dataclass(frozen=True)
 class Span:
-    """The canvas in pixels, what it is centred on, and its scale in pixels a millimetre."""
+    """The canvas in pixels, what it is centred on, and its scale in pixels a millimetre.
+
+    ``labels_px`` at the right are kept for labels; ``axis_at`` is the part of the rest, from its
+    left, at which the mast's axis stands.
+    """
 
     width_px: float
     height_px: float
     centre_z_mm: float
     scale: float
+    labels_px: float = LEAST_LABELS_PX
+    axis_at: float = AXIS_AT["starboard"]
+
+    @property
+    def room_px(self) -> float:
+        """The width of the drawing, beside the labels."""
+        return max(self.width_px - self.labels_px, _LEAST_ROOM_PX)
 
     @property
     def low_z_mm(self) -> float:
@@ -30,7 +50,7 @@ class Span:
     @property
     def left_mm(self) -> float:
         """The drawing's right-hand coordinate at the canvas's left edge."""
-        return -max(self.width_px - LABELS_PX, 120.0) * _AXIS_AT / self.scale
+        return -self.room_px * self.axis_at / self.scale
 
     def y_px(self, z_mm: float) -> float:
         """Return the pixel row, from the top, of a height."""
@@ -52,8 +72,22 @@ class Span:
         """Return the span at another scale, the height under a pixel row staying there."""
         scale = min(max(self.scale * factor, LEAST_SCALE), MOST_SCALE)
         z = self.z_mm(about_y_px)
-        return Span(self.width_px, self.height_px, z + (about_y_px - self.height_px / 2) / scale, scale)
+        return replace(self, centre_z_mm=z + (about_y_px - self.height_px / 2) / scale, scale=scale)
 
     def moved(self, down_px: float) -> "Span":
         """Return the span with its picture pushed down by pixels."""
-        return Span(self.width_px, self.height_px, self.centre_z_mm + down_px / self.scale, self.scale)
+        return replace(self, centre_z_mm=self.centre_z_mm + down_px / self.scale)
+
+    def fitted(self, left_mm: float, right_mm: float) -> "Span":
+        """Return the span at its first scale, 3 m where there is the height for it, and its axis.
+
+        The scale is smaller where what reaches from ``left_mm`` to ``right_mm`` would run under the
+        labels; the axis moves to let both sides in.
+        """
+        wanted = min(max(self.height_px / _SHOWN_MM, _LOW_SCALE), _HIGH_SCALE)
+        room_px = self.room_px - GUTTER_PX
+        fits = (room_px - 2 * _BESIDE_PX) / max(right_mm - left_mm, 1.0)
+        scale = min(wanted, max(fits, _LEAST_FITTED))
+        left_px, right_px = _BESIDE_PX - left_mm * scale, room_px - _BESIDE_PX - right_mm * scale
+        axis_px = max(min(self.room_px * self.axis_at, right_px), left_px)
+        return replace(self, scale=scale, axis_at=axis_px / self.room_px)

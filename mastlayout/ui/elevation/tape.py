@@ -1,28 +1,50 @@
 """The tape with two edges: left from the masthead, right from the heel, the reading a flag over both."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
-from mastlayout.geometry.frames import height_mm, reading
+from mastlayout.geometry.frames import Reading, height_mm, reading
 from mastlayout.ui.elevation.span import Span
 from mastlayout.ui.look import BODY, FIGURE, font
 from mastlayout.ui.session import Session
 from mastlayout.ui.theme import Theme
+from mastlayout.units import MM_PER_INCH, Units
 from mastlayout.words import _
 
-WIDTH_PX = 92
-_FLAG_HALF_PX = 9.0
-# Steps a tape is read in, mm, and the least distance on screen between two written figures.
-_STEPS = (10, 50, 100, 500, 1000, 5000)
+_FLAG_HALF_PX, _FIGURE_HALF_PX = 9.0, 6.0
+# The least distance on screen between two written figures, and between two ticks.
 _LEAST_PX, _LEAST_TICK_PX = 20.0, 3.0
+
+
+@dataclass(frozen=True)
+class Ladder:
+    """How a tape is read: ``steps`` in its own counts of ``mm`` each; every ``flag`` counts a flag."""
+
+    mm: float
+    steps: tuple[int, ...]
+    flag: int
+    flag_words: str
+    width_px: int
+
+
+LADDERS: dict[Units, Ladder] = {
+    "metric": Ladder(1.0, (10, 50, 100, 500, 1000, 5000), 1000, _("{n} m"), 92),
+    "inches": Ladder(MM_PER_INCH, (1, 3, 6, 12, 60), 12, _("{n} ft"), 132),
+}
 
 
 def grouped(number: int) -> str:
     """Write a whole number with thin spaces between its thousands, and a real minus."""
     return f"{number:,}".replace(",", "\u2009").replace("-", "\u2212")
+
+
+def tape_text(read: Reading, number: int) -> str:
+    """Write one number of a reading: grouped, or in feet and inches, with a real minus."""
+    return grouped(number) if read.units == "metric" else read.text(number).replace("-", "\u2212", number < 0)
 
 
 class Tape(QWidget):
@@ -32,13 +54,23 @@ class Tape(QWidget):
         super().__init__(parent)
         self.session, self.theme = session, theme
         self.span: Span | None = None
-        self.setFixedWidth(WIDTH_PX)
+        self.setFixedWidth(self.ladder.width_px)
+        session.units_changed.connect(self._write_in)
         session.height_changed.connect(self.update)
         session.opened.connect(self.update)
         theme.changed.connect(self.update)
 
+    @property
+    def ladder(self) -> Ladder:
+        """How it is read in the units in force."""
+        return LADDERS[self.session.units]
+
+    def _write_in(self, _units: str) -> None:
+        self.setFixedWidth(self.ladder.width_px)
+        self.update()
+
     def sizeHint(self) -> QSize:
-        return QSize(WIDTH_PX, 200)
+        return QSize(self.ladder.width_px, 200)
 
     def show_span(self, span: Span) -> None:
         """Take the span of the canvas beside it."""
@@ -46,18 +78,18 @@ class Tape(QWidget):
         self.update()
 
     def marks(self, *, from_heel: bool) -> Iterator[tuple[float, int]]:
-        """Yield the written marks of one edge: pixel row and reading in mm."""
+        """Yield the written marks of one edge: pixel row and reading, in mm or whole inches."""
         return self._every(_LEAST_PX, from_heel=from_heel)
 
     def _every(self, least_px: float, *, from_heel: bool) -> Iterator[tuple[float, int]]:
         """Yield the readings in the smallest round step that stands at least so far apart."""
         if self.span is None:
             return
-        step = next((s for s in _STEPS if s * self.span.scale >= least_px), _STEPS[-1])
-        length = round(self.session.desk.scene.skin.length_mm)
-        for k in range(length // step + 1):
-            read = k * step
-            z = float(read) if from_heel else height_mm(length, read)
+        ladder, length = self.ladder, self.session.desk.scene.skin.length_mm
+        scale = ladder.mm * self.span.scale
+        step = next((s for s in ladder.steps if s * scale >= least_px), ladder.steps[-1])
+        for read in range(0, int(length / ladder.mm + 1e-6) + 1, step):
+            z = read * ladder.mm if from_heel else height_mm(length, read * ladder.mm)
             y = self.span.y_px(z)
             if 0 <= y <= self.span.height_px:
                 yield y, read
@@ -77,6 +109,8 @@ class Tape(QWidget):
             for y, _read in self._every(_LEAST_TICK_PX, from_heel=from_heel):
                 painter.drawLine(QPointF(edge, y), QPointF(edge + inward, y))
             for y, read in self.marks(from_heel=from_heel):
+                if self._under_flag(y):
+                    continue
                 self._mark(painter, y, read, from_heel=from_heel)
         self._flag(painter)
         painter.end()
@@ -87,14 +121,22 @@ class Tape(QWidget):
         painter.setPen(QPen(colours["tape_ink"], 1))
         painter.drawLine(QPointF(edge, y), QPointF(edge + (-8 if from_heel else 8), y))
         box = QRectF(middle + 2, y - 8, middle - 12, 16) if from_heel else QRectF(10, y - 8, middle - 12, 16)
-        if read % 1000 == 0 and read:
+        ladder = self.ladder
+        if read % ladder.flag == 0 and read:
             painter.fillRect(box.adjusted(0, 1, 0, -1), colours["tape_ink"])
             painter.setPen(colours["tape"])
             painter.setFont(font(FIGURE, bold=True))
-            painter.drawText(box, Qt.AlignmentFlag.AlignCenter, _("{metres} m").format(metres=read // 1000))
+            painter.drawText(
+                box, Qt.AlignmentFlag.AlignCenter, ladder.flag_words.format(n=read // ladder.flag)
+            )
             return
         painter.setFont(font(FIGURE))
-        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, str(read % 1000))
+        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, str(read % ladder.flag))
+
+    def _under_flag(self, y: float) -> bool:
+        """Tell whether the flag would cut a figure at a row."""
+        flag_y = self.span.y_px(self.session.z_mm) if self.span else 0.0
+        return abs(y - flag_y) < _FLAG_HALF_PX + _FIGURE_HALF_PX
 
     def _flag(self, painter: QPainter) -> None:
         if self.span is None:
@@ -104,11 +146,10 @@ class Tape(QWidget):
         colours = self.theme.colours
         painter.fillRect(box, colours["accent"])
         painter.setPen(colours["on_accent"])
-        painter.setFont(font(BODY, bold=True))
+        painter.setFont(font(BODY if self.session.units == "metric" else FIGURE, bold=True))
         length = self.session.desk.scene.skin.length_mm
         read = reading(height_mm(length, self.session.z_mm), length, self.session.units)
-        metric = self.session.units == "metric"
-        texts = [grouped(n) if metric else read.text(n) for n in (read.masthead, read.heel)]
+        texts = [tape_text(read, number) for number in (read.masthead, read.heel)]
         half = box.width() / 2
         for i, text in enumerate(texts):
             side = QRectF(box.left() + i * half, box.top(), half, box.height())

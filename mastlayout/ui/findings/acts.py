@@ -46,11 +46,6 @@ def accepted_with(layout: Layout, row: Row, remark: str, day: dt.date) -> Layout
     return layout
 
 
-def opened_again(layout: Layout, own: Accepted) -> Layout:
-    """Return the layout without the owner's word on a finding."""
-    return layout.but(accepted=tuple(other for other in layout.accepted if other is not own))
-
-
 class AcceptDialog(QDialog):
     """Asks for the remark without which nothing is accepted."""
 

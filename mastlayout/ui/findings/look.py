@@ -1,6 +1,7 @@
 """The look of the findings: a quiet table, buttons that show whether they are in."""
 
 from mastlayout.ui.look import CORNER, UNIT, Colours
+from mastlayout.ui.sheet import scroll_bars
 
 
 def sheet(c: Colours) -> str:
@@ -19,5 +20,5 @@ def sheet(c: Colours) -> str:
         f" padding: 1px {UNIT}px; }}"
         f'QPushButton[checkable="true"]:checked {{ background: #{c.chosen}; }}'
         f"QPushButton:disabled {{ color: #{c.edge}; border-color: #{c.hair}; }}"
-        f"QPushButton:hover, QPushButton:focus {{ border-color: #{c.accent}; }}"
+        f"QPushButton:hover, QPushButton:focus {{ border-color: #{c.accent}; }}" + scroll_bars(c)
     )

@@ -59,14 +59,15 @@ class Opened(QWidget):
         self.reopen.setVisible(row is not None and row.own is not None)
 
     def be_brief(self, *, brief: bool) -> None:
-        """Leave the working to the tooltip where there is no room: its figures stand in the row."""
+        """Leave limit and working to the tooltip where there is no room: their figures stand in the row."""
         self._brief = brief
         self._say_limit()
 
     def _say_limit(self) -> None:
         row = self._row
         said = [part for part in (row.limit, row.working) if part] if row else []
-        shown = said[:1] if self._brief else said
+        shown = [] if self._brief else said
         self.limit.setText(" ".join(shown))
-        self.limit.setToolTip(" ".join(said))
+        for label in (self.whole, self.limit):
+            label.setToolTip(" ".join(said))
         self.limit.setVisible(bool(shown))

@@ -4,16 +4,19 @@ from PySide6.QtCore import QModelIndex
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
-from mastlayout.ui.findings.acts import AcceptDialog, opened_again, show
+from mastlayout.checks.finding import Key
+from mastlayout.model.edits import open_again
+from mastlayout.ui.findings.acts import AcceptDialog, show
 from mastlayout.ui.findings.filters import StateFilters
 from mastlayout.ui.findings.look import sheet
 from mastlayout.ui.findings.opened import Opened
-from mastlayout.ui.findings.rows import Key, Row
+from mastlayout.ui.findings.rows import Row
 from mastlayout.ui.findings.table import ROW, FindingTable, ShownRows
-from mastlayout.ui.findings.view import NARROW_BELOW_PX, FindingView
+from mastlayout.ui.findings.view import NARROW_BELOW_PX, FindingView, WholeRows
 from mastlayout.ui.panel import Panel
 from mastlayout.ui.session import Session
 from mastlayout.ui.theme import Theme
+from mastlayout.units import Units
 from mastlayout.words import _
 
 # Room for the title and six buttons with their words.
@@ -29,10 +32,11 @@ class FindingsPanel(Panel):
         self.filters = StateFilters(theme, self.shown.states)
         super().__init__(session, theme, _("Findings"), parent)
         self.view, self.opened = FindingView(self.shown, theme), Opened()
+        self.view.write_in(session.units)
         self.accept_dialog: AcceptDialog | None = None
         self._key: Key | None = None
         self._changing = False
-        self.body.addWidget(self.view, 1)
+        self.body.addWidget(WholeRows(self.view), 1)
         self.body.addWidget(self.opened)
         self._connect()
         self.filters.count(self.table.counts())
@@ -46,7 +50,7 @@ class FindingsPanel(Panel):
     def _connect(self) -> None:
         session = self.session
         session.shown.connect(self.refresh)
-        session.units_changed.connect(self.refresh)
+        session.units_changed.connect(self._write_in)
         session.opened.connect(self._begin_anew)
         session.hand_changed.connect(self._hand_changed)
         self.view.selectionModel().currentRowChanged.connect(self._walked)
@@ -73,6 +77,10 @@ class FindingsPanel(Panel):
         self._changing = False
         self.filters.count(self.table.counts())
         self._choose_again()
+
+    def _write_in(self, units: Units) -> None:
+        self.view.write_in(units)
+        self.refresh()
 
     def _begin_anew(self) -> None:
         self._key = None
@@ -125,7 +133,9 @@ class FindingsPanel(Panel):
         self._open()
 
     def _open(self) -> None:
-        self.opened.open(self.chosen, self._instead())
+        row = self.chosen
+        self.opened.open(row, self._instead())
+        self.session.choose(frozenset(found.key for found in row.findings) if row else frozenset())
 
     def _instead(self) -> str:
         if self._key is not None:
@@ -155,7 +165,7 @@ class FindingsPanel(Panel):
         """Take back the owner's word on the chosen finding."""
         row = self.chosen
         if row is not None and row.own is not None:
-            self.session.edit(opened_again(self.session.layout, row.own), _("Open finding again"))
+            self.session.edit(open_again(self.session.layout, row.own), _("Open finding again"))
 
     # -- the look
 

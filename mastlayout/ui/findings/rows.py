@@ -4,9 +4,19 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from mastlayout.checks.alike import Alike, alike
-from mastlayout.checks.finding import Finding, Unit
+from mastlayout.checks.finding import Finding, Key, Unit
 from mastlayout.checks.report import Report
-from mastlayout.checks.sentence import names_of, not_checked, sentence, short, written
+from mastlayout.checks.sentence import (
+    brief,
+    measured_text,
+    names_of,
+    needed_text,
+    not_checked,
+    sentence,
+    tagged,
+    tags,
+    thing,
+)
 from mastlayout.checks.wanted import Wanted, wanted
 from mastlayout.desk import Desk
 from mastlayout.documents.schedule.findings import finding_rows
@@ -15,20 +25,19 @@ from mastlayout.model.layout import Accepted
 from mastlayout.units import Units
 from mastlayout.words import _
 
-Key = tuple[str, frozenset[str], str | None]
-
 
 @dataclass(frozen=True)
 class Row:
     """One row. ``state`` is a standing, "accepted" or "clear"; ``things`` are ids, the first to be shown.
 
-    ``findings`` are those that say this; ``own`` is the owner's word on them. ``limit`` and
-    ``working`` are empty where nothing was measured.
+    ``words`` say it in one line, longest first: the first that finds room is shown. ``findings`` are
+    those that say this; ``own`` is the owner's word on them. ``limit`` and ``working`` are empty where
+    nothing was measured.
     """
 
     key: Key
     state: str
-    words: str
+    words: tuple[str, ...]
     whole: str
     things: tuple[str, ...]
     z_mm: float | None = None
@@ -78,33 +87,44 @@ class _Saying:
         return Row(
             key=first.key,
             state="accepted" if own else first.standing,
-            words=short(self._scene, group, self._names, self._units),
+            words=self._clauses(group),
             whole=whole,
             things=first.things,
             z_mm=first.z_mm,
-            measured=self._measured(first),
-            needed=self._needed(first),
+            measured=measured_text(first, self._units),
+            needed=needed_text(first, self._units),
             limit=_limit(self._report, first),
             working=self._working(first),
             findings=group,
             own=own,
         )
 
+    def _clauses(self, group: Alike) -> tuple[str, ...]:
+        """Say what happens to what, by name, then by tag; its figures have columns of their own."""
+        happens = brief(self._scene, group, self._names)
+        called = [say(self._scene, group, self._names) for say in (thing, tagged)]
+        if group[0].subjects[0] != group[0].things[0]:
+            called.append(tags(self._scene, group))
+        return tuple(dict.fromkeys(f"{what}: {happens}" for what in called))
+
     def unknown(self, one: Wanted) -> Row:
         """Say all that waits for one measure in one row."""
         first, count = one.findings[0], len(one.things)
         named = "; ".join(self._names.get(name, name) for name in one.things[:2])
         more = _(" and {n} more").format(n=count - 2) if count > 2 else ""
-        words = _("{title}: {names}{more}").format(title=one.instruction.title, names=named, more=more)
+        title = one.instruction.title
+        words = [_("{title}: {names}{more}").format(title=title, names=named, more=more)]
+        if count > 1:
+            words.append(_("{title}: {n} things").format(title=title, n=count))
         whole = not_checked(one, self._names)
         key = ("", frozenset[str](), one.instruction.key)
-        return Row(key, "not checked", words, whole, one.things, first.z_mm, findings=one.findings)
+        return Row(key, "not checked", tuple(words), whole, one.things, first.z_mm, findings=one.findings)
 
     def broken(self) -> Iterator[Row]:
         """Say the rules that broke, as the findings sheet says them."""
         said = finding_rows(self._report, self._units)
         for broken, paper in zip(self._report.broken, said, strict=False):
-            words = f"{self._names.get(broken.subject, paper.subjects)}: {paper.code}"
+            words = (f"{self._names.get(broken.subject, paper.subjects)}: {paper.code}",)
             things = (broken.subject,) if broken.subject else ()
             yield Row((broken.code, frozenset(things), "broken"), "fault", words, paper.sentence, things)
 
@@ -118,19 +138,7 @@ class _Saying:
                     name=placed.fitting.name
                 )
                 key = ("clear", frozenset({placed.id}), None)
-                yield Row(key, "clear", placed.fitting.name, whole, (placed.id,), placed.z_mm)
-
-    def _measured(self, found: Finding) -> str:
-        if found.measured is None:
-            return ""
-        deep = found.measured < 0
-        number = written(abs(found.measured), found, self._units, less=not deep)
-        return f"\u2212{number}" if deep else number
-
-    def _needed(self, found: Finding) -> str:
-        if found.measured is None:
-            return ""
-        return written(found.required or 0.0, found, self._units, less=False)
+                yield Row(key, "clear", (placed.fitting.name,), whole, (placed.id,), placed.z_mm)
 
     def _working(self, found: Finding) -> str:
         if found.measured is None:
@@ -138,7 +146,10 @@ class _Saying:
         unit = _unit(found.unit, self._units)
         words = _("Measured {measured}{unit}, needed {needed}{unit}; rule {code}.")
         return words.format(
-            measured=self._measured(found), needed=self._needed(found), unit=unit, code=found.code
+            measured=measured_text(found, self._units),
+            needed=needed_text(found, self._units),
+            unit=unit,
+            code=found.code,
         )
 
 

@@ -11,7 +11,8 @@ from PySide6.QtCore import (
     Qt,
 )
 
-from mastlayout.ui.findings.rows import Key, Row, rows_of
+from mastlayout.checks.finding import Key
+from mastlayout.ui.findings.rows import Row, rows_of
 from mastlayout.ui.marks import STATES, word
 from mastlayout.ui.session import Session
 from mastlayout.words import _
@@ -122,8 +123,8 @@ def _cells(row: Row) -> tuple[str, str, str, str, str]:
     """Return what stands in each column; a dash where nothing was measured."""
     if not row.measured:
         dash = "" if row.state == "clear" else "–"
-        return word(row.state), row.words, dash, dash, dash
-    return word(row.state), row.words, row.measured, row.needed, f"{row.measured} / {row.needed}"
+        return word(row.state), row.words[0], dash, dash, dash
+    return word(row.state), row.words[0], row.measured, row.needed, f"{row.measured} / {row.needed}"
 
 
 class ShownRows(QSortFilterProxyModel):

@@ -1,6 +1,8 @@
 """The table on screen: how a row is painted, and what the keys do in it."""
 
-from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QPointF, QRectF, Qt, Signal
+from collections.abc import Sequence
+
+from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QFontMetricsF, QKeyEvent, QPainter, QPen, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -18,10 +20,13 @@ from mastlayout.ui.findings.rows import Row
 from mastlayout.ui.findings.table import BOTH, MEASURED, NEEDED, ROW, STATE, WORDS, ShownRows
 from mastlayout.ui.marks import colour, paint_mark
 from mastlayout.ui.theme import Theme
+from mastlayout.units import Units
 from mastlayout.words import _
 
 NARROW_BELOW_PX = 560
-_STATE_PX, _NUMBER_PX, _BOTH_PX = 112, 74, 124
+_STATE_PX = 114
+# Measured, needed, and both in one column: feet and inches in thirty-seconds take more room.
+_NUMBERS_PX: dict[Units, tuple[int, int, int]] = {"metric": (74, 62, 124), "inches": (92, 74, 136)}
 # In pixels from the row's left.
 _BAR, _MARK_AT, _STATE_AT, _MARK = 3.0, 15.0, 28.0, 14.0
 
@@ -49,7 +54,7 @@ class CellDelegate(QStyledItemDelegate):
         if index.column() == STATE:
             self._state(painter, box, index.data(ROW), index.data())
         else:
-            self._words(painter, box, index.column(), index.data())
+            self._words(painter, box, index)
         painter.restore()
 
     def _state(self, painter: QPainter, box: QRectF, row: Row, said: str) -> None:
@@ -59,15 +64,43 @@ class CellDelegate(QStyledItemDelegate):
         painter.setPen(colour(row.state, self._theme.colours))
         painter.drawText(box.adjusted(_STATE_AT, 0, 0, 0), Qt.AlignmentFlag.AlignVCenter, said)
 
-    def _words(self, painter: QPainter, box: QRectF, column: int, said: str) -> None:
+    def _words(self, painter: QPainter, box: QRectF, index: QModelIndex | QPersistentModelIndex) -> None:
+        column, said = index.column(), index.data()
         face = look.font(look.BODY, bold=column in (MEASURED, BOTH))
         side = Qt.AlignmentFlag.AlignLeft if column == WORDS else Qt.AlignmentFlag.AlignRight
         room = box.adjusted(look.UNIT, 0, -look.GAP, 0)
         painter.setFont(face)
         painter.setPen(self._theme.colours["second" if said == "–" else "ink"])
-        # The figures stand at the end of a clause: a long one is cut in its middle.
-        cut = QFontMetricsF(face).elidedText(said, Qt.TextElideMode.ElideMiddle, room.width())
-        painter.drawText(room, side | Qt.AlignmentFlag.AlignVCenter, cut)
+        if column == WORDS:
+            said = fitting_words(index.data(ROW).words, QFontMetricsF(face), room.width())
+        painter.drawText(room, side | Qt.AlignmentFlag.AlignVCenter, said)
+
+
+def fitting_words(words: Sequence[str], metrics: QFontMetricsF, room_px: float) -> str:
+    """Return the longest of some words that finds room; the shortest without its end where none does."""
+    fits = (one for one in words if metrics.horizontalAdvance(one) <= room_px)
+    return next(fits, "") or metrics.elidedText(words[-1], Qt.TextElideMode.ElideRight, room_px)
+
+
+class WholeRows(QWidget):
+    """Holds a table and shows whole rows of it only."""
+
+    def __init__(self, view: QTableView) -> None:
+        super().__init__()
+        self._view = view
+        view.setParent(self)
+
+    def sizeHint(self) -> QSize:
+        return self._view.sizeHint()
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(0, self._view.horizontalHeader().sizeHint().height() + look.ROW)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        self._view.resize(event.size())  # which may change the height of its rows
+        head, row = self._view.horizontalHeader().height(), self._view.verticalHeader().defaultSectionSize()
+        rows = max(1, (event.size().height() - head) // row)
+        self._view.resize(event.size().width(), head + rows * row)
 
 
 class FindingView(QTableView):
@@ -90,7 +123,7 @@ class FindingView(QTableView):
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.verticalHeader().hide()
         self.verticalHeader().setDefaultSectionSize(look.ROW)
-        self.verticalHeader().setMinimumSectionSize(look.ROW)
+        self.verticalHeader().setMinimumSectionSize(look.NARROW_ROW)
         self._heads()
         self.clicked.connect(self.show_wanted)
 
@@ -101,16 +134,17 @@ class FindingView(QTableView):
         heads.setSectionsClickable(False)
         heads.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         heads.setSectionResizeMode(WORDS, QHeaderView.ResizeMode.Stretch)
-        for column, wide in (
-            (STATE, _STATE_PX),
-            (MEASURED, _NUMBER_PX),
-            (NEEDED, _NUMBER_PX),
-            (BOTH, _BOTH_PX),
-        ):
-            heads.resizeSection(column, wide)
+        heads.resizeSection(STATE, _STATE_PX)
+        self.write_in("metric")
+
+    def write_in(self, units: Units) -> None:
+        """Give the figures the room that they take in these units."""
+        for column, wide in zip((MEASURED, NEEDED, BOTH), _NUMBERS_PX[units], strict=True):
+            self.horizontalHeader().resizeSection(column, wide)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         narrow = self.width() < NARROW_BELOW_PX
+        self.verticalHeader().setDefaultSectionSize(look.NARROW_ROW if narrow else look.ROW)
         for column in (MEASURED, NEEDED):
             self.setColumnHidden(column, narrow)
         self.setColumnHidden(BOTH, not narrow)

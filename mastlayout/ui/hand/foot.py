@@ -29,8 +29,6 @@ from mastlayout.words import _
 
 _ACROSS, _ALONG, _FASTENER, _DIAMETER = range(4)
 _ANY_SIGN = ("entry_across_mm", "entry_along_mm")
-# No foot of a mast's gear comes near it; a slipped digit does. Common practice, no source.
-_MOST_MM = 2000.0
 
 
 class FootDialog(QDialog):
@@ -183,11 +181,12 @@ class FootDialog(QDialog):
             length = typed_length(text, self._session.units)
         except UnitError as error:
             raise EditError(f"{name}: {error}") from error
-        if abs(length) > _MOST_MM or (positive and length <= 0.0):
+        most = self._session.layout.mast.length_mm  # no part of a foot lies beyond the mast: a slipped digit
+        if abs(length) > most or (positive and length <= 0.0):
             words = _("{name}: {typed} is no size of a foot: {least} to {most} is allowed")
-            least = _("more than 0") if positive else self._written(-_MOST_MM)
+            least = _("more than 0") if positive else self._written(-most)
             raise EditError(
-                words.format(name=name, typed=text.strip(), least=least, most=self._written(_MOST_MM))
+                words.format(name=name, typed=text.strip(), least=least, most=self._written(most))
             )
         return round(length, 2)
 

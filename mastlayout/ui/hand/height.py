@@ -2,12 +2,12 @@
 
 from mastlayout.checks.sentence import names_of
 from mastlayout.errors import EditError
-from mastlayout.geometry.frames import Reading, height_mm, reading
-from mastlayout.model.edits import change, item_of
+from mastlayout.geometry.frames import height_mm, reading
+from mastlayout.model.edits import change, item_of, refuse_as_built
 from mastlayout.model.fitting import MAST, Fitting, OldHole
 from mastlayout.model.layout import Layout
 from mastlayout.model.rig import Spreader, Stay
-from mastlayout.ui.elevation.tape import grouped
+from mastlayout.ui.elevation.tape import tape_text
 from mastlayout.ui.hand.datums import Datum
 from mastlayout.ui.hand.property import Property
 from mastlayout.ui.hand.typed import written
@@ -37,13 +37,7 @@ def _refuse_where_fixed(layout: Layout, fitting: Fitting) -> None:
                 name=fitting.name, host=names_of(layout).get(fitting.on, fitting.on)
             )
         )
-    built = fitting.as_built
-    if built and built.from_masthead_mm is not None:
-        raise EditError(
-            _("{name} is fitted: {by} found it here on {day}. What was found is not planned anew.").format(
-                name=fitting.name, by=built.by, day=built.day
-            )
-        )
+    refuse_as_built(fitting, "from_masthead_mm")
 
 
 def height_in(session: Session, datum: Datum) -> Property:
@@ -73,11 +67,3 @@ def total_text(session: Session) -> str:
     """Return the length that every pair of readings adds up to."""
     read = reading(0.0, session.desk.scene.skin.length_mm, session.units)
     return tape_text(read, read.total)
-
-
-def tape_text(read: Reading, number: int) -> str:
-    """Write one number of a reading: grouped, or in feet and inches, with a real minus."""
-    if read.units == "metric":
-        return grouped(number)
-    text = read.text(number)
-    return f"\u2212{text[1:]}" if text.startswith("-") else text

@@ -1,6 +1,7 @@
 """The look of the hand panel's fields: loud readings, quiet properties."""
 
 from mastlayout.ui.look import CORNER, UNIT, Colours
+from mastlayout.ui.sheet import scroll_bars
 
 
 def sheet(c: Colours) -> str:
@@ -26,5 +27,5 @@ def sheet(c: Colours) -> str:
         f"QPushButton {{ background: #{c.field}; color: #{c.ink}; border: 1px solid #{c.edge};"
         f" border-radius: {CORNER}px; padding: 1px {2 * UNIT}px; }}"
         f"QPushButton:hover, QPushButton:focus {{ border-color: #{c.accent}; }}"
-        f"QPushButton:focus {{ border-width: 2px; padding: 0 {2 * UNIT - 1}px; }}"
+        f"QPushButton:focus {{ border-width: 2px; padding: 0 {2 * UNIT - 1}px; }}" + scroll_bars(c)
     )

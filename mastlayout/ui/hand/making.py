@@ -8,6 +8,7 @@ from mastlayout.model.edits import change, item_of
 from mastlayout.model.fitting import Fitting
 from mastlayout.model.layout import Layout
 from mastlayout.model.measure import Measure, instructions
+from mastlayout.model.value import MOST_MM
 from mastlayout.ui.hand.property import Property, Take
 from mastlayout.ui.hand.typed import typed_length, written
 from mastlayout.ui.session import Session
@@ -82,16 +83,24 @@ class Making:
 
         def take(text: str) -> Layout:
             length = None if measure and not text.strip() else typed_length(text, self.session.units)
-            if length is not None and (length < 0.0 or (may.get("above_0") and not length)):
-                words = _("{typed} is too little: 0 or more is allowed")
-                if may.get("above_0"):
-                    words = _("{typed} is too little: more than 0 is allowed")
-                raise EditError(words.format(typed=text.strip()))
+            if length is not None:
+                self._refuse_size(text.strip(), length, above_0=bool(may.get("above_0")))
             return change(self.session.layout, self.of, **{key: length})
 
         text = "" if value_mm is None else self.written(value_mm, 1)
         tip = self.tip(measure) if measure else ""
         return self.typed(key, label, text, take, step or self.change, tip)
+
+    def _refuse_size(self, typed: str, length_mm: float, *, above_0: bool) -> None:
+        """Raise EditError where a length is below nothing, or longer than any tape of a yacht."""
+        if length_mm < 0.0 or (above_0 and not length_mm):
+            words = _("{typed} is too little: 0 or more is allowed")
+            if above_0:
+                words = _("{typed} is too little: more than 0 is allowed")
+            raise EditError(words.format(typed=typed))
+        if length_mm > MOST_MM:
+            words = _("{typed} is too long: at most {most} is allowed")
+            raise EditError(words.format(typed=typed, most=self.written(MOST_MM)))
 
     def angle(
         self, key: str, label: str, value_deg: float | None, low: float, high: float, step: str = "",

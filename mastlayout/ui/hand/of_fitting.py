@@ -1,28 +1,33 @@
 """The properties of a fitting, in the order in which they are asked for."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from typing import Any
 
 from pydantic import ValidationError
 
 from mastlayout.checks.cable import fill_percent
-from mastlayout.checks.sentence import names_of
-from mastlayout.errors import EditError, UnitError
+from mastlayout.errors import EditError
 from mastlayout.fastening.drill import drill_of
 from mastlayout.geometry.frames import bearing_of, height_mm
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.skin import Skin
 from mastlayout.geometry.wall import thickness_mm
-from mastlayout.model.around import Around, read_around
-from mastlayout.model.edits import change
-from mastlayout.model.fitting import MAST, Cable
+from mastlayout.model.around import Around
+from mastlayout.model.edits import change, refuse_as_built
+from mastlayout.model.fitting import MAST, AsBuilt, Cable, Fitting
+from mastlayout.model.hosting import hung, offers, suits
 from mastlayout.model.kind import Hole, Kind
 from mastlayout.model.layout import Layout
 from mastlayout.model.mast import Mast
 from mastlayout.model.measure import measure_of
+from mastlayout.ui.forms.asked import Asked, around_tip
+from mastlayout.ui.forms.form import Variant
+from mastlayout.ui.hand.asking import form, given, name_of_it, values
 from mastlayout.ui.hand.making import Making
 from mastlayout.ui.hand.property import Property
-from mastlayout.ui.hand.typed import typed_length
+from mastlayout.ui.hand.typed import around_phrase, typed_around
+from mastlayout.ui.hosts import offer_words, place_on, seats_words
 from mastlayout.ui.session import Session
 from mastlayout.units import read_angle, read_mass
 from mastlayout.words import _
@@ -35,13 +40,90 @@ def properties_of_fitting(session: Session, placed: Placed) -> Iterator[Property
     yield from _around(make, placed, placed.skin) if placed.skin and on_mast else _along(make, placed)
     yield make.read("foot", _("Foot"), foot_text(make, placed))
     yield make.read("holes", _("Holes"), _holes(placed))
+    yield make.read("seat", _("Seat"), _seat(make, placed))
     yield _wall(make, placed)
-    yield make.read("on", _("Mounted on"), names_of(session.layout).get(placed.fitting.on, placed.fitting.on))
     yield make.read("cable", _("Cable"), _cables(make, placed))
     yield _mass(make, placed)
     yield make.size("stand_off_mm", _("Stand-off"), placed.fitting.stand_off_mm)
     yield make.angle("turn_deg", _("Turn"), placed.fitting.turn_deg, -360.0, 360.0)
+    yield mounted_on(make, placed.kind, placed.z_mm)
+    yield name_of_it(make)
+    yield from values(make, placed.fitting, _when_fitted())
+    yield _as_built(make, placed.fitting)
     yield make.words("note", _("Note"), placed.fitting.note)
+
+
+def properties_of_unplaced(session: Session, fitting: Fitting) -> Iterator[Property]:
+    """Yield what can be typed of a fitting whose host nobody has measured."""
+    make = Making(session, fitting.id, fitting.name)
+    kind = next(kind for kind in session.layout.kinds if kind.id == fitting.kind)
+    yield name_of_it(make)
+    yield mounted_on(make, kind, session.z_mm)
+    if fitting.along_mm is not None:
+        yield make.size("along_mm", _("Along"), fitting.along_mm, make.move)
+        yield make.angle("round_deg", _("Round"), fitting.round_deg, -360.0, 360.0, make.move)
+    yield from values(make, fitting, _when_fitted())
+    yield make.words("note", _("Note"), fitting.note)
+
+
+def mounted_on(make: Making, kind: Kind, z_mm: float) -> Property:
+    """Make the choice of what a fitting hangs on; near ``z_mm`` where the host reaches there."""
+    session, fitting = make.session, make.fitting
+    layout = session.layout
+    offered = {_host_key(one.on, one.mount): one for one in offers(layout) if one.on != make.of}
+    here = _host_key(fitting.on, fitting.mount)
+
+    def take(key: str) -> Layout:
+        place = place_on(session.desk.scene, offered[key], z_mm, kind, fitting.girth)
+        return hung(layout, make.of, place)
+
+    may = [key for key, one in offered.items() if key == here or suits(kind, one)]
+    tip = _("It is made to sit on {hosts}.").format(hosts=seats_words(kind)) if kind.sits_on else ""
+    choices = tuple((key, offer_words(layout, offered[key])) for key in may)
+    label = _("Mounted on")
+    return Property(make.of, "on", label, label, here, tip, make.move, take=take, choices=choices)
+
+
+def _host_key(on: str, mount: str | None) -> str:
+    return f"{on}/{mount}" if mount else on
+
+
+def _when_fitted() -> tuple[Asked, ...]:
+    when = (
+        ("before stepping", _("before stepping")), ("after stepping", _("after stepping")),
+        ("at the dock", _("at the dock")),
+    )  # fmt: skip
+    return Asked("new", _("New"), "truth"), Asked("fitted", _("To be fitted"), "choice", choices=when)
+
+
+def _as_built(make: Making, fitting: Fitting) -> Property:
+    """Make the form of where a fitting was found to be."""
+    fields = (
+        Asked("by", _("Found by"), "words"), Asked("day", _("Day, 2026-03-21"), "words"),
+        Asked("from_masthead_mm", _("From the masthead")),
+        Asked("girth", _("Round"), "around", tip=around_tip()),
+        Asked("remark", _("Remark"), "words"),
+    )  # fmt: skip
+    built, units = fitting.as_built, make.session.units
+
+    def taken(answers: Mapping[str, Any]) -> tuple[Layout, str]:
+        try:
+            found = AsBuilt.model_validate(given(answers))
+        except ValidationError:
+            raise EditError(_("Say who found it and on which day, as 2026-03-21.")) from None
+        return change(make.session.layout, make.of, as_built=found), ""
+
+    def forgotten(_answers: Mapping[str, Any]) -> tuple[Layout, str]:
+        return change(make.session.layout, make.of, as_built=None), ""
+
+    texts = {one.key: one.write(getattr(built, one.key, None), units) for one in fields}
+    about = _("What was found is what is checked, drawn and printed.")
+    variants = (
+        Variant("found", _("Found in its place"), about, make.change, taken, fields, texts),
+        Variant("", _("Not fitted yet"), _("It stands where it is planned."), make.change, forgotten),
+    )
+    text = _("{by}, {day}").format(by=built.by, day=built.day) if built else _("not yet")
+    return form(make, "as_built", _("As built"), text, variants, about, chosen="found" if built else "")
 
 
 # -- where round the mast, or where on its host
@@ -61,7 +143,7 @@ def _around(make: Making, placed: Placed, skin: Skin) -> Iterator[Property]:
 
     def take_girth(text: str) -> Layout:
         half = skin.ring(z).half_girth_mm
-        around = _read_girth(make, text)
+        around = typed_around(text, make.session.units)
         if around is None or (around.origin != "bearing" and abs(around.offset) > half):
             words = _("{typed} is more than half way round: at most {half} to either side is allowed")
             raise EditError(words.format(typed=text.strip(), half=make.written(math.floor(half))))
@@ -69,45 +151,14 @@ def _around(make: Making, placed: Placed, skin: Skin) -> Iterator[Property]:
 
     yield make.typed("bearing", _("Bearing"), f"{_degrees(bearing)}°", take_bearing, make.move)
     tip = _("“ahead”, “aft”, “bearing 285”, “44 to port of ahead”, “30 to starboard of aft”")
-    phrase = _phrase(make, placed.fitting.girth, girth, skin.ring(z).half_girth_mm)
+    half = skin.ring(z).half_girth_mm
+    phrase = around_phrase(placed.fitting.girth, girth, half, make.session.units)
     yield make.typed("girth", _("Girth"), phrase, take_girth, make.move, tip)
 
 
 def _turned_to(make: Making, around: Around) -> Layout:
-    built = make.fitting.as_built
-    if built and built.girth is not None:
-        words = _("{name} is fitted: {by} found it here on {day}. What was found is not planned anew.")
-        raise EditError(words.format(name=make.name, by=built.by, day=built.day))
+    refuse_as_built(make.fitting, "girth")
     return change(make.session.layout, make.of, girth=around)
-
-
-def _read_girth(make: Making, text: str) -> Around | None:
-    """Read a phrase, or a bare length: the girth from the middle of the track, starboard positive.
-
-    None where it is farther round than any mast is.
-    """
-    try:
-        length = typed_length(text, make.session.units)
-    except UnitError:
-        length = None
-    try:
-        around: Around = read_around(text if length is None else length)
-    except ValidationError:
-        return None
-    return around
-
-
-def _phrase(make: Making, said: Around | None, girth_mm: float, half_girth_mm: float) -> str:
-    """Return the girth from the nearer centreline as it is typed."""
-    if said is not None and said.origin != "bearing" and not said.offset:
-        return said.origin
-    aft = said.origin == "aft" if said and said.origin != "bearing" else abs(girth_mm) < half_girth_mm / 2
-    off = abs(girth_mm) if aft else height_mm(half_girth_mm, abs(girth_mm))
-    origin = "aft" if aft else "ahead"
-    if off < 0.05:
-        return origin
-    side = "starboard" if girth_mm > 0 else "port"
-    return f"{make.written(off, 1)} to {side} of {origin}"
 
 
 def _degrees(bearing_deg: float) -> str:
@@ -137,6 +188,20 @@ def foot_text(make: Making, placed: Placed) -> str:
         return _("{size}, confirmed").format(size=size)
     words = _("{size}, typical") if placed.fitting.new else _("{size}, not measured")
     return words.format(size=size)
+
+
+def _seat(make: Making, placed: Placed) -> str:
+    """Say how the foot lies on the mast, and what lies between."""
+    if placed.foot is None:
+        return _("none")
+    lies = {
+        "flat": _("flat foot"),
+        "radiused": _("foot with a radius"),
+        "shaped": _("foot shaped to the skin"),
+    }[placed.foot.seat]
+    if not placed.foot.liner_mm:
+        return lies
+    return _("{lies}, liner {liner}").format(lies=lies, liner=make.written(placed.foot.liner_mm, 1))
 
 
 def _holes(placed: Placed) -> str:

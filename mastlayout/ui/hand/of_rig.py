@@ -9,7 +9,10 @@ from mastlayout.model.edits import change
 from mastlayout.model.fitting import OldHole
 from mastlayout.model.layout import Layout
 from mastlayout.model.measure import measure_of
-from mastlayout.model.rig import DeckEnd, Spreader, Stay
+from mastlayout.model.rig import DeckEnd, MastEnd, Spreader, Stay, Terminal
+from mastlayout.ui.forms.asked import Asked, around_tip
+from mastlayout.ui.forms.table import Rows, Table
+from mastlayout.ui.hand.asking import given, items_of, name_of_it, rows_of, table, value, values
 from mastlayout.ui.hand.making import Making
 from mastlayout.ui.hand.property import Property
 from mastlayout.ui.hand.typed import typed_length
@@ -20,27 +23,148 @@ _STEEP_DEG = 90.0
 
 
 def properties_of_spreader(session: Session, item: Spreader) -> Iterator[Property]:
-    """Yield a spreader's length, sweep and rise, and its note."""
+    """Yield a spreader's name, side, length, sweep and rise, its bar, and its note."""
     make = Making(session, item.id, item.name)
     length = measure_of(Spreader, "length_mm")
+    yield name_of_it(make)
     yield make.size("length_mm", _("Length"), item.length_mm, measure=length, above_0=True)
-    for key, label, value in (
+    for key, label, known in (
         ("sweep_deg", _("Sweep aft"), item.sweep_deg),
         ("rise_deg", _("Rise"), item.rise_deg),
     ):
-        yield make.angle(key, label, value, -_STEEP_DEG, _STEEP_DEG, measure=measure_of(Spreader, key))
+        yield make.angle(key, label, known, -_STEEP_DEG, _STEEP_DEG, measure=measure_of(Spreader, key))
+    yield from values(make, item, (_role(), side(), *_bar(), _new()))
     yield make.words("note", _("Note"), item.note)
+
+
+def _role() -> Asked:
+    roles = (("spreader", _("spreader")), ("strut", _("jumper or diamond strut")))
+    return Asked("role", _("Sort"), "choice", may_lack=False, choices=roles)
+
+
+def side() -> Asked:
+    """Return what is asked of the side."""
+    sides = (("port", _("port")), ("starboard", _("starboard")), ("centre", _("centreline")))
+    return Asked("side", _("Side"), "choice", may_lack=False, choices=sides)
+
+
+def _bar() -> tuple[Asked, ...]:
+    names = (
+        ("chord_root_mm", _("Chord, root")), ("thickness_root_mm", _("Thickness, root")),
+        ("chord_tip_mm", _("Chord, tip")), ("thickness_tip_mm", _("Thickness, tip")),
+    )  # fmt: skip
+    return tuple(Asked(key, label, above_low=True, may_lack=False) for key, label in names)
+
+
+def _new() -> Asked:
+    return Asked("new", _("New"), "truth")
 
 
 def properties_of_stay(session: Session, item: Stay) -> Iterator[Property]:
-    """Yield a stay's wire, its lower end, its measured length and its note."""
+    """Yield a stay's name, wire, ends and the tips it passes, its fittings and its note."""
     make = Making(session, item.id, item.name)
     wire, length = measure_of(Stay, "wire_mm"), measure_of(Stay, "length_mm")
+    yield name_of_it(make)
     yield make.size("wire_mm", _("Wire"), item.wire_mm, measure=wire, above_0=True)
-    if not item.ends_on_mast:
-        yield _deck_end(make, item.deck)
+    yield from _upper_end(make, item)
+    yield _tips(make, item)
+    yield _lower_end(make, item.lower) if item.ends_on_mast else _deck_end(make, item.deck)
     yield make.size("length_mm", _("Length, measured"), item.length_mm, measure=length, above_0=True)
+    yield from values(make, item, (_sort(), side(), Asked("sag_mm", _("Sag"))))
+    yield from values(make, item, (Asked("removable", _("Removable"), "truth"), _stowed(), _new()))
+    yield _terminals(make, item)
     yield make.words("note", _("Note"), item.note)
+
+
+def _sort() -> Asked:
+    roles = (
+        ("forestay", _("forestay")), ("inner", _("inner forestay")), ("backstay", _("backstay")),
+        ("cap", _("cap shroud")), ("intermediate", _("intermediate shroud")), ("lower", _("lower shroud")),
+        ("runner", _("runner")), ("diamond", _("diamond")), ("jumper", _("jumper")), ("luff", _("free luff")),
+    )  # fmt: skip
+    return Asked("role", _("Sort"), "choice", may_lack=False, choices=roles)
+
+
+def _stowed() -> Asked:
+    return Asked("stowed", _("Stowed"), "words", tip=_("Where it is made fast while it is not set"))
+
+
+def _upper_end(make: Making, item: Stay) -> Iterator[Property]:
+    def take(key: str, known: object) -> Layout:
+        return change(make.session.layout, make.of, upper=item.upper.but(**{key: known}))
+
+    around = Asked("girth", _("Upper pin, round"), "around", may_lack=False, tip=around_tip())
+    off = Asked("stand_off_mm", _("Upper pin, off skin"), low=None, may_lack=False)
+    yield value(make, around, item.upper.girth, take=lambda known: take("girth", known))
+    yield value(make, off, item.upper.stand_off_mm, take=lambda known: take("stand_off_mm", known))
+
+
+def _tips(make: Making, item: Stay) -> Property:
+    """Make the table of the spreaders whose tips a stay passes."""
+    bars = tuple((bar.id, bar.name) for bar in make.session.layout.spreaders)
+    names = dict(bars)
+    column = Asked("name", _("Spreader or strut"), "choice", may_lack=False, choices=bars)
+
+    def taken(rows: Rows) -> Layout:
+        return change(make.session.layout, make.of, via=tuple(row["name"] for row in rows))
+
+    how = _("The spreaders or struts whose tips it passes, from its upper end down.")
+    asked = Table(
+        _("{name}: tips it passes").format(name=make.name), how, (column,),
+        [{"name": name} for name in item.via], taken, make.change,
+    )  # fmt: skip
+    return table(
+        make, asked, "via", _("Over the tips of"), counted=", ".join(names.get(n, n) for n in item.via)
+    )
+
+
+def _terminals(make: Making, item: Stay) -> Property:
+    kinds = (
+        ("terminal", _("terminal")), ("turnbuckle", _("turnbuckle")), ("cover", _("cover")),
+        ("toggle", _("toggle")), ("drum", _("furling drum")), ("swivel", _("swivel")),
+        ("roll", _("rolled sail")),
+    )  # fmt: skip
+    ends = (("upper", _("upper")), ("lower", _("lower")))
+    columns = (
+        Asked("kind", _("What"), "choice", may_lack=False, choices=kinds),
+        Asked("end", _("At its end"), "choice", may_lack=False, choices=ends),
+        Asked("from_end_mm", _("From the end"), may_lack=False),
+        Asked("length_mm", _("Length"), above_low=True, may_lack=False),
+        Asked("diameter_mm", _("Diameter"), above_low=True, may_lack=False),
+    )  # fmt: skip
+
+    def taken(rows: Rows) -> Layout:
+        return change(make.session.layout, make.of, terminals=items_of(Terminal, rows))
+
+    how = _("What is thicker than the wire: terminals, turnbuckles, drum and swivel, rolled sail.")
+    title = _("{name}: terminals").format(name=make.name)
+    asked = Table(title, how, columns, rows_of(item.terminals, columns), taken, make.change)
+    return table(make, asked, "terminals", _("Terminals"))
+
+
+def _lower_end(make: Making, lower: MastEnd | None) -> Property:
+    """Make one field of the readings of a lower pin on the mast; emptied, it is not known."""
+    how = _("From the masthead; where round the mast: with “;” between them.")
+
+    def take(text: str) -> Layout:
+        return change(make.session.layout, make.of, lower=_read_lower(make, text, how, lower))
+
+    text = f"{make.written(lower.from_masthead_mm, 1)}; {lower.girth}" if lower else ""
+    tip = f"{how} {make.tip(measure_of(Stay, 'lower'))}"
+    return make.typed("lower", _("Lower pin"), text, take, make.change, tip)
+
+
+def _read_lower(make: Making, text: str, how: str, before: MastEnd | None) -> MastEnd | None:
+    if not text.strip():
+        return None
+    parts = text.split(";")
+    if len(parts) != 2:
+        raise EditError(how)
+    high = Asked("from_masthead_mm", _("From the masthead"), may_lack=False)
+    around = Asked("girth", _("Round"), "around", may_lack=False)
+    units = make.session.units
+    read = {one.key: one.read(part, units) for one, part in zip((high, around), parts, strict=True)}
+    return before.but(**read) if before else MastEnd(**given(read))
 
 
 def _deck_end(make: Making, deck: DeckEnd | None) -> Property:
@@ -70,10 +194,19 @@ def _read_deck(make: Making, text: str, how: str) -> DeckEnd | None:
 
 
 def properties_of_hole(session: Session, item: OldHole) -> Iterator[Property]:
-    """Yield an old hole's diameter, where round the mast it is, its state and its note."""
+    """Yield an old hole's name, diameter, where round the mast it is, its state and its note."""
     make = Making(session, item.id, item.name)
     across = measure_of(OldHole, "diameter_mm")
+    states = (
+        ("open", _("open")), ("filled", _("filled")), ("riveted", _("riveted")), ("tapped", _("tapped")),
+    )  # fmt: skip
+    yield name_of_it(make)
     yield make.size("diameter_mm", _("Diameter"), item.diameter_mm, measure=across, above_0=True)
-    yield make.read("girth", _("Girth"), str(item.girth))
-    yield make.read("state", _("State"), item.state)
+    yield from values(
+        make, item,
+        (
+            Asked("girth", _("Girth"), "around", may_lack=False, tip=around_tip()),
+            Asked("state", _("State"), "choice", may_lack=False, choices=states),
+        ),
+    )  # fmt: skip
     yield make.words("note", _("Note"), item.note)

@@ -3,6 +3,8 @@
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
+from PySide6.QtWidgets import QDialog, QWidget
+
 from mastlayout.model.layout import Layout
 from mastlayout.ui.hand.typed import not_known
 
@@ -15,7 +17,9 @@ class Property:
     """One property of the thing ``of``; ``take`` is None where it is only read.
 
     ``text`` is empty where the value is not known, and ``tip`` then says what to measure. ``step``
-    names the undo step that an edit makes, ``empty`` stands where the text is empty.
+    names the undo step that an edit makes, ``empty`` stands where the text is empty. With
+    ``choices`` (value and words) ``text`` is a value and ``take`` takes one; with ``opens`` a form
+    or a table is typed in.
     """
 
     of: str
@@ -27,3 +31,5 @@ class Property:
     step: str = ""
     empty: str = field(default_factory=not_known)
     take: Take | None = field(default=None, compare=False)
+    choices: tuple[tuple[str, str], ...] = ()
+    opens: Callable[[QWidget], QDialog] | None = field(default=None, compare=False)

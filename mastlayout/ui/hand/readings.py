@@ -3,12 +3,12 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
+from PySide6.QtWidgets import QGridLayout, QLabel, QSizePolicy, QWidget
 
 from mastlayout.ui.hand.datums import Datum, further, tapes
 from mastlayout.ui.hand.field import Field
 from mastlayout.ui.hand.height import height_in, total_text
-from mastlayout.ui.look import GAP, HEIGHT, LABEL, NAME, UNIT, VALUE, font
+from mastlayout.ui.look import BODY, GAP, HEIGHT, HEIGHT_INCHES, LABEL, NAME, UNIT, VALUE, font
 from mastlayout.ui.session import Session
 from mastlayout.words import _
 
@@ -34,6 +34,10 @@ class Readings(QWidget):
 
     def refresh(self) -> None:
         """Show the height of what is in hand."""
+        size = HEIGHT if self.session.units == "metric" else HEIGHT_INCHES
+        for field, bold in zip(self.fields.values(), (True, False), strict=True):
+            field.setFont(font(size, bold=bold))
+        self._total.setFont(font(VALUE if self.session.units == "metric" else BODY))
         _show(self.session, self.fields, self._labels, tapes(self.session.desk.scene), _READING_PX)
         total = total_text(self.session)
         self._total.setText(f"= {total}")
@@ -53,10 +57,13 @@ class Further(QWidget):
     def refresh(self) -> None:
         """Show the height of what is in hand."""
         datums = further(self.session.desk.scene)
+        for field in self.fields.values():
+            field.setFont(font(VALUE if self.session.units == "metric" else BODY))
         _show(self.session, self.fields, self._labels, datums, _FURTHER_PX)
 
 
 def _grid(widget: QWidget) -> QGridLayout:
+    widget.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
     grid = QGridLayout(widget)
     grid.setContentsMargins(0, 0, 0, 0)
     grid.setHorizontalSpacing(GAP)

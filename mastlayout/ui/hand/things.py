@@ -1,24 +1,39 @@
 """What is in hand, whichever kind of thing it is."""
 
+from collections.abc import Callable, Iterable
+from typing import Any
+
 from mastlayout.checks.report import of_fitting, state_of
-from mastlayout.checks.sentence import names_of
+from mastlayout.checks.sentence import brief, measured_text, names_of, needed_text, thing
 from mastlayout.errors import UnknownNameError
+from mastlayout.model.boat import Boat
 from mastlayout.model.edits import item_of
-from mastlayout.model.fitting import Fitting, OldHole
+from mastlayout.model.fitting import Cable, Fitting, OldHole
+from mastlayout.model.mast import Conduit, Mast
 from mastlayout.model.rig import Spreader, Stay
-from mastlayout.ui.hand.of_fitting import properties_of_fitting
+from mastlayout.model.sails import Halyard, Pole, Sail
+from mastlayout.ui.hand.of_boat import properties_of_boat
+from mastlayout.ui.hand.of_fitting import properties_of_fitting, properties_of_unplaced
+from mastlayout.ui.hand.of_lines import properties_of_cable, properties_of_conduit, properties_of_halyard
+from mastlayout.ui.hand.of_mast import properties_of_mast
 from mastlayout.ui.hand.of_rig import properties_of_hole, properties_of_spreader, properties_of_stay
+from mastlayout.ui.hand.of_sails import properties_of_pole, properties_of_sail
 from mastlayout.ui.hand.property import Property
 from mastlayout.ui.session import Session
+from mastlayout.words import _
 
 
-def item_in_hand(session: Session) -> Fitting | Spreader | Stay | OldHole | None:
-    """Return what is in hand, None where it is nothing or has no place on the mast."""
+def item_in_hand(session: Session) -> Any:
+    """Return what is in hand, None where it is nothing."""
     try:
-        _part, item = item_of(session.layout, session.hand)
+        return item_of(session.layout, session.hand)[1]
     except UnknownNameError:
         return None
-    return item if isinstance(item, Fitting | Spreader | Stay | OldHole) else None
+
+
+def has_height(session: Session) -> bool:
+    """Tell whether what is in hand has a place on the mast, known or not."""
+    return isinstance(item_in_hand(session), Fitting | Spreader | Stay | OldHole)
 
 
 def properties(session: Session) -> list[Property]:
@@ -27,22 +42,51 @@ def properties(session: Session) -> list[Property]:
     match item:
         case Fitting():
             placed = session.desk.scene.placed.get(item.id)
-            return list(properties_of_fitting(session, placed)) if placed else []
-        case Spreader():
-            return list(properties_of_spreader(session, item))
-        case Stay():
-            return list(properties_of_stay(session, item))
-        case OldHole():
-            return list(properties_of_hole(session, item))
-    return []
+            return list(
+                properties_of_fitting(session, placed) if placed else properties_of_unplaced(session, item)
+            )
+        case Mast():
+            return list(properties_of_mast(session))
+        case Boat():
+            return list(properties_of_boat(session))
+    made = _MADE.get(type(item))
+    return list(made(session, item)) if made else []
 
 
-def state_in_hand(session: Session) -> tuple[str, str]:
-    """Return the state of what is in hand, and its loudest finding in one clause without its name."""
+_MADE: dict[type, Callable[[Session, Any], Iterable[Property]]] = {
+    Spreader: properties_of_spreader,
+    Stay: properties_of_stay,
+    OldHole: properties_of_hole,
+    Sail: properties_of_sail,
+    Pole: properties_of_pole,
+    Halyard: properties_of_halyard,
+    Cable: properties_of_cable,
+    Conduit: properties_of_conduit,
+}
+
+
+def state_in_hand(session: Session) -> tuple[str, tuple[str, ...]]:
+    """Return the state of what is in hand, and its loudest finding without its name, longest first.
+
+    The thing's own name stands beside it; where room is short the figures go before the words. No
+    rule is about a sail or a line alone: where nothing is found of one it has no state, "".
+    """
     report, name = session.desk.report, session.hand
     first = next(of_fitting(report, name), None)
+    if first is None and not has_height(session):
+        return "", ()
     if first is None:
-        return state_of(report, name), ""
-    clause = session.desk.short(first, session.units)
-    own = names_of(session.layout).get(name, name)
-    return state_of(report, name), clause.removeprefix(f"{own}: ")
+        return state_of(report, name), ()
+    names = names_of(session.layout)
+    happens = brief(report.scene, first, names)
+    if name != first.things[0]:  # it is the other of two
+        happens = f"{thing(report.scene, first, names)}: {happens}"
+    measured, needed = measured_text(first, session.units), needed_text(first, session.units)
+    clauses = (
+        _("{what}: {measured}, needed {needed}").format(what=happens, measured=measured, needed=needed)
+        if first.measured is not None and first.required
+        else "",
+        f"{happens}: {measured}" if measured else "",
+        happens,
+    )
+    return state_of(report, name), tuple(clause for clause in clauses if clause)

@@ -1,19 +1,25 @@
 """A view of one height: it paints anew when something there changed, and moves by wheel and keys."""
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeyEvent, QPainter, QPen, QResizeEvent, QWheelEvent
+from collections.abc import Iterator
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPen, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import QWidget
 
 from mastlayout.geometry.frames import height_mm, reading
 from mastlayout.geometry.skin import Skin
 from mastlayout.ui.elevation.tape import grouped
 from mastlayout.ui.look import THICK
+from mastlayout.ui.moving.grips import grip_of
+from mastlayout.ui.moving.guide import Guide, paint_guides
+from mastlayout.ui.moving.keys import climb, moving_key
+from mastlayout.ui.moving.pointer import Gesture, Pointer
+from mastlayout.ui.moving.steps import wheel_mm
+from mastlayout.ui.moving.way import Grip
+from mastlayout.ui.section.hits import Hit, thing_under
 from mastlayout.ui.session import Session
 from mastlayout.ui.theme import Theme
 from mastlayout.units import Units
-
-STEP_MM, LARGE_STEP_MM, SMALL_STEP_MM = 10.0, 100.0, 1.0
-_NOTCH = 120.0
 
 
 def height_text(skin: Skin, z_mm: float, units: Units) -> str:
@@ -22,18 +28,15 @@ def height_text(skin: Skin, z_mm: float, units: Units) -> str:
     return grouped(read.masthead) if units == "metric" else read.text(read.masthead)
 
 
-def _step_mm(held: Qt.KeyboardModifier) -> float:
-    if held & Qt.KeyboardModifier.ShiftModifier:
-        return LARGE_STEP_MM
-    return SMALL_STEP_MM if held & Qt.KeyboardModifier.AltModifier else STEP_MM
-
-
 class HeightView(QWidget):
     """What stands at the height in hand.
 
     A view says in ``gather`` what it shows, equal to what it showed before where nothing there
-    changed, and makes its places from it in ``arrange``.
+    changed, and makes its places from it in ``arrange``. While the pointer moves a thing the view
+    stands still under it.
     """
+
+    from_above = False
 
     def __init__(self, session: Session, theme: Theme, name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -41,12 +44,15 @@ class HeightView(QWidget):
         self.setAccessibleName(name)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.content: object = None
+        self.pointer = Pointer(self, session)
+        self.pointer.ended.connect(self._fit_anew)
         for signal in (
             session.opened,
             session.shown,
             session.hand_changed,
             session.height_changed,
             session.units_changed,
+            session.chosen_changed,
         ):
             signal.connect(self._refresh)
         theme.changed.connect(self.update)
@@ -59,6 +65,14 @@ class HeightView(QWidget):
         """Place the content on the widget, and say it in the accessible description."""
         raise NotImplementedError
 
+    def hits(self) -> Iterator[Hit]:
+        """Yield the shapes of what can be taken in hand; asked only when the pointer does something."""
+        raise NotImplementedError
+
+    def thing_at(self, at: QPointF) -> str:
+        """Return the id of the thing under a pixel, its words too; "" where there is none."""
+        return thing_under(self.hits(), at)
+
     def _refresh(self, *_: object) -> None:
         found = self.gather()
         if found != self.content:
@@ -66,10 +80,14 @@ class HeightView(QWidget):
             self.arrange()
             self.update()
 
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        super().resizeEvent(event)
+    def _fit_anew(self) -> None:
         self.content = self.gather()
         self.arrange()
+        self.update()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit_anew()
 
     def paint_focus(self, painter: QPainter) -> None:
         """Show that the keys come here."""
@@ -78,19 +96,50 @@ class HeightView(QWidget):
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.drawRect(self.rect().adjusted(1, 1, -2, -2))
 
+    # -- pointer and keys
+
+    def gesture(self, grip: Grip, at: QPointF) -> Gesture:
+        """Return what a press on the thing of a grip begins."""
+        raise NotImplementedError
+
+    def guides(self) -> Iterator[Guide]:
+        """Yield the lines that what is dragged snapped to."""
+        raise NotImplementedError
+
+    def paint_guides(self, painter: QPainter) -> None:
+        """Paint the lines that what is dragged snapped to."""
+        paint_guides(painter, self.guides(), QRectF(self.rect()), self.theme.colours)
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        if event.button() != Qt.MouseButton.LeftButton:
+            self.pointer.cancel()
+            return
+        at, scene = event.position(), self.session.desk.scene
+        name = self.thing_at(at)
+        grip = grip_of(scene, name, self.session.units) if name else None
+        if grip is not None:
+            self.pointer.begin(self.gesture(grip, at), at)
+            self.session.pick(name)
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        self.pointer.move(event)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        self.pointer.release(event)
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        if (
+            event.button() == Qt.MouseButton.LeftButton
+            and self.thing_at(event.position())
+            and self.session.hand
+        ):
+            self.session.typing_wanted.emit()
+
     def wheelEvent(self, event: QWheelEvent) -> None:
-        # Some systems turn the wheel sideways while Alt is held.
-        turned = event.angleDelta().y() or event.angleDelta().x()
-        self._climb(turned / _NOTCH * _step_mm(event.modifiers()))
+        if not self.pointer.busy:
+            climb(self.session, wheel_mm(event))
         event.accept()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() in (Qt.Key.Key_Up, Qt.Key.Key_Down):
-            up = 1.0 if event.key() == Qt.Key.Key_Up else -1.0
-            self._climb(up * _step_mm(event.modifiers()))
-        else:
+        if not moving_key(self.session, event, from_above=self.from_above):
             super().keyPressEvent(event)
-
-    def _climb(self, up_mm: float) -> None:
-        z = self.session.z_mm + up_mm
-        self.session.go_to(min(max(z, 0.0), self.session.desk.scene.skin.length_mm))

@@ -1,45 +1,87 @@
 """Call-outs left and right of a drawing: sorted, least moved, never one over another or over the drawing."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import combinations_with_replacement, pairwise
+from functools import cache
+from itertools import pairwise
 
 from PySide6.QtCore import QPointF, QRectF
 
 from mastlayout.documents.spread import spread
+from mastlayout.ui.lines import broken, width_px
+from mastlayout.ui.look import LABEL, VALUE
 
-PITCH_PX, _ROW_PX, _GUTTER_PX, _GAP_PX = 20.0, 18.0, 16.0, 4.0
+LINE_PX, VALUE_PX = 15.0, 19.0
+_BETWEEN_PX, _GUTTER_PX, _GAP_PX, _MOST_LINES = 5.0, 14.0, 4.0, 4
 
 
 @dataclass(frozen=True)
 class CallOut:
-    """Words for a place in the drawing; the lowest ``rank`` stays where room is short."""
+    """Words for a place in the drawing; the lowest ``rank`` stays where room is short.
+
+    ``id`` is that of the thing they speak of, "" where it is a part of the mast. ``value`` is a
+    figure that stands large over the words.
+    """
 
     id: str
     words: str
     anchor: QPointF
     rank: int
     role: str = "second"
+    value: str = ""
+
+    @property
+    def bold(self) -> bool:
+        """Tell whether its words are bold: those of what is in hand."""
+        return self.role == "accent"
 
 
 @dataclass(frozen=True)
 class Row:
-    """A call-out with the rectangle of its words and the corners of its leader."""
+    """A call-out in lines, with the rectangle of its words and the corners of its leader."""
 
     callout: CallOut
+    lines: tuple[str, ...]
     box: QRectF
     leader: tuple[QPointF, ...]
     left: bool
 
 
+@dataclass(frozen=True)
+class _Set:
+    """A call-out broken into lines, and the size that takes."""
+
+    callout: CallOut
+    lines: tuple[str, ...]
+    wide: float
+    tall: float
+
+    @property
+    def y(self) -> float:
+        return self.callout.anchor.y()
+
+
 def stand(
-    callouts: Sequence[CallOut], width_of: Callable[[str], float], area: QRectF, bodies: Sequence[QRectF]
+    callouts: Sequence[CallOut], most_px: float, area: QRectF, bodies: Sequence[QRectF]
 ) -> tuple[list[Row], int]:
     """Return the call-outs in their rows, and how many found no room beside ``bodies``."""
     rows: list[Row] = []
     for left, own in zip((True, False), _sides(callouts, area.center().x()), strict=True):
-        rows += _side(own, width_of, area, bodies, left=left)
+        rows += _side([_set(callout, most_px) for callout in own], area, bodies, left=left)
     return rows, len(callouts) - len(rows)
+
+
+def _set(callout: CallOut, most_px: float) -> _Set:
+    def width_of(words: str) -> float:
+        return width_px(words, LABEL, bold=callout.bold)
+
+    lines = broken(callout.words, most_px, _MOST_LINES, width_of)
+    wide = max(width_of(line) for line in lines)
+    tall = LINE_PX * len(lines)
+    if callout.value:
+        wide = max(wide, width_px(callout.value, VALUE, bold=True))
+        tall += VALUE_PX
+    return _Set(callout, lines, wide + 2.0, tall)
 
 
 def _sides(callouts: Sequence[CallOut], middle: float) -> tuple[list[CallOut], list[CallOut]]:
@@ -47,79 +89,82 @@ def _sides(callouts: Sequence[CallOut], middle: float) -> tuple[list[CallOut], l
     left = [c for c in callouts if c.anchor.x() < middle - 1.0]
     right = [c for c in callouts if c.anchor.x() > middle + 1.0]
     for callout in callouts:
-        if callout not in left and callout not in right:
+        if abs(callout.anchor.x() - middle) <= 1.0:
             (right if len(right) <= len(left) else left).append(callout)
     return left, right
 
 
-def _side(
-    own: Sequence[CallOut],
-    width_of: Callable[[str], float],
-    area: QRectF,
-    bodies: Sequence[QRectF],
-    *,
-    left: bool,
-) -> list[Row]:
-    kept = sorted(own, key=lambda callout: callout.rank)
+def _side(own: Sequence[_Set], area: QRectF, bodies: Sequence[QRectF], *, left: bool) -> list[Row]:
+    kept = sorted(own, key=lambda one: one.callout.rank)
     while kept:
-        wide = max(width_of(callout.words) for callout in kept)
-        rising = sorted(kept, key=lambda callout: callout.anchor.y())
-        places = _places([c.anchor.y() for c in rising], _free(area, bodies, wide, left=left))
+        wide = max(one.wide for one in kept)
+        rising = sorted(kept, key=lambda one: one.y)
+        places = _places(rising, _free(area, bodies, wide, left=left))
         if places:
-            return [
-                _row(callout, y, width_of(callout.words), wide, area, left=left)
-                for callout, y in zip(rising, places, strict=True)
-            ]
+            return [_row(one, y, wide, area, left=left) for one, y in zip(rising, places, strict=True)]
         kept.pop()
     return []
 
 
 def _free(area: QRectF, bodies: Sequence[QRectF], wide: float, *, left: bool) -> list[tuple[float, float]]:
-    """Return the stretches of a column, from the top, that no body reaches into and a row fits."""
+    """Return the stretches of a column, from the top, that no body reaches into and a line fits."""
     column = QRectF(area.left() if left else area.right() - wide, area.top(), wide, area.height())
     blocked = sorted((b.top(), b.bottom()) for b in bodies if b.intersects(column))
     free, at = [], area.top()
     for top, bottom in [*blocked, (area.bottom(), area.bottom())]:
-        if top - at >= _ROW_PX:
+        if top - at >= LINE_PX:
             free.append((at, top))
         at = max(at, bottom)
     return free
 
 
-def _places(wanted: Sequence[float], free: Sequence[tuple[float, float]]) -> list[float]:
-    """Return rows for anchors (rising) in free stretches, order kept, least moved; nothing where none fit."""
-    best: list[float] = []
-    for cuts in combinations_with_replacement(range(len(wanted) + 1), max(len(free) - 1, 0)):
-        bounds = [0, *cuts, len(wanted)]
-        groups = [wanted[a:b] for a, b in pairwise(bounds)]
-        if not free or any(len(g) > _room(*f) for g, f in zip(groups, free, strict=True)):
-            continue
-        half = _ROW_PX / 2
-        rows = [
-            y
-            for group, (low, high) in zip(groups, free, strict=True)
-            for y in spread(group, PITCH_PX, low + half, high - half)
-        ]
-        if not best or _moved(rows, wanted) < _moved(best, wanted):
-            best = rows
-    return best
+def _places(rising: Sequence[_Set], free: Sequence[tuple[float, float]]) -> tuple[float, ...]:
+    """Return the middles of rows in free stretches, order kept, least moved; nothing without room."""
+
+    @cache
+    def best(first: int, stretch: int) -> tuple[float, tuple[float, ...]] | None:
+        """Return how far rows from ``first`` on move in the stretches from ``stretch`` on, and where to."""
+        if first == len(rising):
+            return 0.0, ()
+        if stretch == len(free):
+            return None
+        found = None
+        for last in range(first, len(rising) + 1):
+            here = _in_stretch(rising[first:last], *free[stretch])
+            rest = best(last, stretch + 1) if here is not None else None
+            if here is None:
+                break
+            if rest is not None and (found is None or here[0] + rest[0] < found[0]):
+                found = here[0] + rest[0], here[1] + rest[1]
+        return found
+
+    whole = best(0, 0)
+    return whole[1] if whole else ()
 
 
-def _room(low: float, high: float) -> int:
-    return int((high - low - _ROW_PX) / PITCH_PX) + 1
+def _in_stretch(group: Sequence[_Set], low: float, high: float) -> tuple[float, tuple[float, ...]] | None:
+    """Return how far a group moves in one stretch and the middles of its rows; None where it is too tall."""
+    steps = [0.0]
+    for before, after in pairwise(group):
+        steps.append(steps[-1] + (before.tall + after.tall) / 2 + _BETWEEN_PX)
+    if not group:
+        return 0.0, ()
+    first, last = low + group[0].tall / 2, high - group[-1].tall / 2 - steps[len(group) - 1]
+    if last < first:
+        return None
+    # Less its own share of the steps, a row may stand level with the one before it.
+    level = spread([one.y - step for one, step in zip(group, steps, strict=True)], 0.0, first, last)
+    places = tuple(place + step for place, step in zip(level, steps, strict=True))
+    return sum((place - one.y) ** 2 for place, one in zip(places, group, strict=True)), places
 
 
-def _moved(rows: Sequence[float], wanted: Sequence[float]) -> float:
-    return sum((row - place) ** 2 for row, place in zip(rows, wanted, strict=True))
-
-
-def _row(callout: CallOut, y: float, own: float, wide: float, area: QRectF, *, left: bool) -> Row:
-    toward = 1.0 if left else -1.0
+def _row(one: _Set, y: float, wide: float, area: QRectF, *, left: bool) -> Row:
+    toward, anchor = 1.0 if left else -1.0, one.callout.anchor
     side = area.left() if left else area.right()
-    box = QRectF(side if left else side - own, y - _ROW_PX / 2, own, _ROW_PX)
-    edge, column = side + toward * (own + _GAP_PX), side + toward * (wide + _GAP_PX)
+    box = QRectF(side if left else side - one.wide, y - one.tall / 2, one.wide, one.tall)
+    edge, column = side + toward * (one.wide + _GAP_PX), side + toward * (wide + _GAP_PX)
     elbow = column + toward * _GUTTER_PX
     # Near the column there is no room for the whole gutter.
-    elbow = min(elbow, callout.anchor.x()) if left else max(elbow, callout.anchor.x())
-    turns = (QPointF(edge, y), QPointF(column, y), QPointF(elbow, callout.anchor.y()), callout.anchor)
-    return Row(callout, box, turns, left)
+    elbow = min(elbow, anchor.x()) if left else max(elbow, anchor.x())
+    turns = (QPointF(edge, y), QPointF(column, y), QPointF(elbow, anchor.y()), anchor)
+    return Row(one.callout, one.lines, box, turns, left)

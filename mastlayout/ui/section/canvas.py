@@ -1,41 +1,58 @@
-"""The section painted: mast and wall, what runs inside, what stands round it, drills, call-outs."""
+"""The section on its widget: gathered at the height in hand, placed with its call-outs, painted."""
+
+from collections.abc import Iterator, Sequence
 
 import numpy as np
-import shapely
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QBrush, QColor, QFontMetricsF, QPainter, QPainterPath, QPaintEvent, QPen, QPolygonF
+from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QPainter, QPaintEvent, QPolygonF
 from PySide6.QtWidgets import QWidget
 
 from mastlayout.geometry.frames import Array
-from mastlayout.geometry.silhouette import FROM_ABOVE, silhouettes
-from mastlayout.limits import limits_of
-from mastlayout.ui.elevation.items import CENTRE, HIDDEN, pen
-from mastlayout.ui.elevation.shapes import FRAME_PARTS
-from mastlayout.ui.look import IN_HAND, LABEL, MARGIN, THICK, THIN, THREAD, UNIT, Colours, font
+from mastlayout.ui.clipping import clipped
+from mastlayout.ui.lines import broken, width_px
+from mastlayout.ui.look import IN_HAND, LABEL, MARGIN, UNIT, font
+from mastlayout.ui.moving.guide import Guide
+from mastlayout.ui.moving.pointer import Gesture
+from mastlayout.ui.moving.way import Grip
+from mastlayout.ui.nothing import missing_words
+from mastlayout.ui.scalebar import BAR_PX, paint_bar
+from mastlayout.ui.section.around import LEAST_STAY_PX, paint_bodies, paint_feet, paint_spreaders, paint_stays
 from mastlayout.ui.section.at_height import HeightView
-from mastlayout.ui.section.callouts import CallOut, Row, stand
-from mastlayout.ui.section.cut import Cut, cut_at, parts_at
-from mastlayout.ui.section.plan import Plan, bodies, bounds_mm, fitted
+from mastlayout.ui.section.callouts import LINE_PX, CallOut, Row, stand
+from mastlayout.ui.section.carry import Carry
+from mastlayout.ui.section.cut import Crossing, Cut, Passing, cut_at
+from mastlayout.ui.section.drawing import Drawing
+from mastlayout.ui.section.feet import FootAt, feet_at
+from mastlayout.ui.section.hits import Hit, square
+from mastlayout.ui.section.lettering import paint_callout, paint_sides
+from mastlayout.ui.section.metal import paint_mast
+from mastlayout.ui.section.plan import Plan, bodies, bounds_mm, fitted, from_above, outline_of
+from mastlayout.ui.section.within import LEAST_ROPE_PX, paint_drills, paint_inside, paint_worst
 from mastlayout.ui.section.words import callouts, description, lost_words
 from mastlayout.ui.session import Session
 from mastlayout.ui.theme import Theme
 from mastlayout.units import Units
 from mastlayout.words import _
 
-_HEAD_PX, _MORE_PX = 26.0, 16.0
+_HEAD_PX, _MORE_PX, _LEAST_DRAWN_PX = 26.0, 16.0, 60.0
 # How much of the width the drawing takes: the widest that leaves every call-out its row.
-_PARTS = (1.0, 0.88, 0.78, 0.68, 0.58, 0.5, 0.42, 0.34)
-# Of the width, what a call-out may take; a longer one loses its middle: the side stands at the end.
-_MOST_WORDS = 0.38
-_LEAST_ROPE_PX, _LEAST_TRACK_MM, _DRILL_OUT_MM = 3.0, 2.0, 12.0
-_ROLES = {True: "foot", False: "body"}
+_PARTS = (1.0, 0.88, 0.78, 0.68, 0.58, 0.5, 0.42, 0.34, 0.28)
+# How wide the lines of a call-out may be: beside the mast, which is narrower than what stands on it.
+_LEAST_LINE_PX, _GOOD_LINE_PX, _MOST_LINE_PX, _LEADER_PX = 56.0, 80.0, 190.0, 16.0
+_STAY_ROOM_PX = 3.0
+# How far a snap's ray reaches, in distances of the skin from the axis.
+_RAY = 1.6
 
 
 class SectionCanvas(HeightView):
-    """The section. ``plan`` is where it lies, ``rows`` its call-outs, ``left_out`` how many had no room."""
+    """The section. ``drawing`` is what it shows, ``rows`` its call-outs; ``left_out`` of them had no room."""
+
+    from_above = True
 
     def __init__(self, session: Session, theme: Theme, parent: QWidget | None = None) -> None:
-        self.plan, self.rows, self.left_out = Plan(0.0, 0.0, 1.0), list[Row](), 0
+        self.rows, self.left_out = list[Row](), 0
+        self._notes: list[tuple[str, str]] = []
+        self.held = False  # a drag from elsewhere is over it: the plan stays under the pointer
         super().__init__(session, theme, _("Section from above"), parent)
         self.setMinimumSize(200, 160)
         self._refresh()
@@ -46,223 +63,182 @@ class SectionCanvas(HeightView):
     @property
     def cut(self) -> Cut:
         """What the height in hand holds."""
-        found, _units = self._content()
+        found, _units, _missing = self._content()
         return found
 
-    def _content(self) -> tuple[Cut, Units]:
-        content: tuple[Cut, Units] = self.content or self.gather()  # type: ignore[assignment]  # the view's own
+    @property
+    def plan(self) -> Plan:
+        """Where it lies."""
+        return self.drawing.plan
+
+    def _content(self) -> tuple[Cut, Units, str]:
+        content: tuple[Cut, Units, str] = self.content or self.gather()  # type: ignore[assignment]  # the view's own
         return content
 
-    def gather(self) -> tuple[Cut, Units]:
+    def gather(self) -> tuple[Cut, Units, str]:
         session = self.session
-        return cut_at(session.desk.scene, session.z_mm, session.hand), session.units
+        cut = cut_at(session.desk.report, session.z_mm, session.hand, session.chosen)
+        return cut, session.units, missing_words(session)
 
     def arrange(self) -> None:
-        cut, units = self._content()
-        self._outlines = bodies(cut)
-        area, bounds = self._area(), bounds_mm(cut, self._outlines)
-        tried = []
-        for part in _PARTS:
-            plan = fitted(bounds, area, part)
-            wanted = list(callouts(cut, plan, self._outlines, units))
-            rows, left_out = stand(wanted, self._width, area, self._blocks(plan))
-            if left_out:
-                less = area.adjusted(0, 0, 0, -_MORE_PX)
-                rows, left_out = stand(wanted, self._width, less, self._blocks(plan))
-            tried.append((plan, rows, left_out))
-            if not left_out:
-                break
-        self.plan, self.rows, self.left_out = min(tried, key=lambda one: one[2])
-        self.setAccessibleDescription(description(cut, self.session.desk.scene.skin, units))
+        cut, units, missing = self._content()
+        scene, outlines, feet = self.session.desk.scene, bodies(cut), tuple(feet_at(cut))
+        self._notes = [*self._broken(missing, "second"), *self._broken(lost_words(cut), "unknown")]
+        self.drawing, self.rows, self.left_out = self._placed(cut, outlines, feet, units)
+        self.setAccessibleDescription(" ".join((description(cut, scene, units), missing)).strip())
 
-    def _area(self) -> QRectF:
-        inner = QRectF(self.rect()).adjusted(MARGIN, _HEAD_PX, -MARGIN, -MARGIN)
-        return inner.adjusted(0, 0, 0, -self._lost_box(inner).height())
+    def _placed(
+        self, cut: Cut, outlines: dict[str, Array], feet: tuple[FootAt, ...], units: Units
+    ) -> tuple[Drawing, list[Row], int]:
+        """Return the largest drawing that leaves every call-out its row in lines of a good length.
 
-    def _lost_box(self, inner: QRectF) -> QRectF:
-        words = lost_words(self.cut)
+        Where there is none: the one that leaves out least, then the one with the longest lines.
+        """
+        area, bounds = self.area(), bounds_mm(cut, outlines)
+        inner = area.adjusted(0, IN_HAND, 0, -IN_HAND)  # thick outlines stay whole
+        best, found = (-1, 0.0), None
+        for plan in self._plans(bounds, inner):
+            made = Drawing(cut, plan, outlines, feet)
+            blocks = self._blocks(made, area)
+            wanted = [*callouts(made, self.session.desk.scene, units), *self._stay_words(made, area)]
+            for most in dict.fromkeys(_line_px(area, wide) for wide in _widths(made, blocks)):
+                rows, left_out = stand(wanted, most, area, blocks)
+                if left_out:
+                    less = area.adjusted(0, 0, 0, -_MORE_PX)
+                    rows, left_out = stand(wanted, most, less, blocks)
+                score = -left_out, min(most, _GOOD_LINE_PX)
+                if found is None or score > best:
+                    best, found = score, (made, rows, left_out)
+                if score == (0, _GOOD_LINE_PX):
+                    return found
+        return found or (Drawing(cut, fitted(bounds, inner), outlines, feet), [], 0)
+
+    def _plans(self, bounds: tuple[float, float, float], inner: QRectF) -> Iterator[Plan]:
+        """Yield the plans to try, largest first; the one that shows while the pointer moves a thing on it."""
+        if self.pointer.busy or self.held:
+            yield self.plan
+        else:
+            yield from (fitted(bounds, inner, part) for part in _PARTS)
+
+    def _broken(self, words: str, role: str) -> list[tuple[str, str]]:
         if not words:
-            return QRectF(inner.left(), inner.bottom(), inner.width(), 0)
-        flags = Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft
-        box = QFontMetricsF(font(LABEL)).boundingRect(QRectF(0, 0, inner.width(), 400), int(flags), words)
-        tall = box.height() + UNIT
-        return QRectF(inner.left(), inner.bottom() - tall + UNIT, inner.width(), tall)
+            return []
+        most = self.width() - 2.0 * MARGIN
+        return [(line, role) for line in broken(words, most, 3, lambda part: width_px(part, LABEL))]
 
-    def _width(self, words: str) -> float:
-        most = (self.width() - 2 * MARGIN) * _MOST_WORDS
-        return min(QFontMetricsF(font(LABEL, bold=True)).horizontalAdvance(words) + 2.0, most)
+    def area(self) -> QRectF:
+        """Return where drawing and call-outs stand: below the head, above the notes and the scale bar."""
+        inner = QRectF(self.rect()).adjusted(MARGIN, _HEAD_PX, -MARGIN, -UNIT)
+        below = BAR_PX + UNIT + LINE_PX * len(self._notes)
+        return inner.adjusted(0, 0, 0, -min(below, max(inner.height() - _LEAST_DRAWN_PX, 0.0)))
 
-    def _blocks(self, plan: Plan) -> list[QRectF]:
+    @staticmethod
+    def _stay_words(made: Drawing, area: QRectF) -> Iterator[CallOut]:
+        for stay in made.cut.stays:
+            at = made.plan.at(stay.ahead_mm, stay.port_mm)
+            if area.contains(at):
+                yield CallOut(
+                    stay.id, stay.name, at, 5, "accent" if stay.id == made.cut.in_hand else "second"
+                )
+
+    @staticmethod
+    def _blocks(made: Drawing, area: QRectF) -> list[QRectF]:
         """Return the rectangles no call-out may stand in."""
-        shapes = [plan.seen(part) for outline in self._outlines.values() for part in outline]
-        shapes.append(plan.seen(_outline(self.cut)))
-        return [shape.boundingRect().adjusted(-UNIT, -UNIT, UNIT, UNIT) for shape in shapes]
+        shapes = [part for outline in made.outlines.values() for part in outline]
+        shapes += [foot.metal for foot in made.feet]
+        shapes += [part for bar in made.cut.spreaders for part in from_above(bar.solids)]
+        boxes = [made.plan.box(shape) for shape in (*shapes, outline_of(made.cut.ring))]
+        for stay in made.cut.stays:
+            at, reach = made.plan.at(stay.ahead_mm, stay.port_mm), stay.radius_mm * made.plan.scale
+            if area.contains(at):
+                reach = max(reach, LEAST_STAY_PX) + _STAY_ROOM_PX - UNIT
+                boxes.append(QRectF(at.x() - reach, at.y() - reach, 2 * reach, 2 * reach))
+        return [box.adjusted(-UNIT, -UNIT, UNIT, UNIT) for box in boxes]
+
+    def hits(self) -> Iterator[Hit]:
+        """Yield words, bodies, spreaders, stays and what runs inside."""
+        made = self.drawing
+        for row in self.rows:
+            if row.callout.id:
+                yield Hit(row.callout.id, QPolygonF(row.box))
+        for name, outline in made.outlines.items():
+            for part in outline:
+                yield Hit(name, made.plan.seen(part))
+        for foot in made.feet:
+            yield Hit(foot.id, made.plan.seen(foot.metal))
+        for bar in made.cut.spreaders:
+            for part in from_above(bar.solids):
+                yield Hit(bar.item.id, made.plan.seen(part))
+        round_things: tuple[Crossing | Passing, ...] = (*made.cut.crossings, *made.cut.stays)
+        for thing in round_things:
+            at = made.plan.at(thing.ahead_mm, thing.port_mm)
+            yield square(thing.id, at, max(thing.radius_mm * made.plan.scale, LEAST_ROPE_PX))
+        for hole in made.cut.old_holes:
+            yield square(hole.id, made.plan.at(hole.ahead_mm, hole.port_mm), LEAST_ROPE_PX)
+
+    def gesture(self, grip: Grip, at: QPointF) -> Gesture:
+        return Carry(self, grip, self.cut.ring, at)
+
+    def guides(self) -> Iterator[Guide]:
+        """Yield the ray through the girth that what is dragged snapped to."""
+        for name, target in self.pointer.snaps.items():
+            if name == "round":
+                point, _normal = self.cut.ring.at(np.array([target.value]))
+                x, y = (float(value) for value in point[0])
+                out = self.plan.at(_RAY * x, _RAY * y)
+                yield Guide(QLineF(out, self.plan.at(0.0, 0.0)), target.words)
 
     # -- painting
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        cut, colours = self.cut, self.theme.colours
-        self._words(painter, colours)
-        for bar in cut.spreaders:
-            painter.setPen(QPen(colours["ink"], THIN))
-            painter.setBrush(colours["foot"])
-            for part in silhouettes(bar.solids, FROM_ABOVE):
-                painter.drawPolygon(self.plan.seen(part))
-        self._mast(painter, colours)
-        self._inside(painter, colours)
-        for name, outline in self._outlines.items():
-            self._body(painter, name, outline, colours)
-        self._drills(painter, colours)
+        made, colours = self.drawing, self.theme.colours
+        area = self.area()
+        with clipped(painter, QRectF(0, area.top(), self.width(), area.height() + UNIT)):
+            paint_spreaders(painter, made, colours)
+            paint_mast(painter, made, colours)
+            paint_inside(painter, made, colours)
+            paint_feet(painter, made, colours)
+            paint_bodies(painter, made, colours)
+            paint_stays(painter, made, area, colours)
+            paint_drills(painter, made, colours)
         for row in self.rows:
-            self._callout(painter, row, colours)
+            paint_callout(painter, row, colours)
+        paint_worst(painter, made, colours)
+        head = QRectF(self.rect()).adjusted(MARGIN, 0, -MARGIN, 0)
+        head.setHeight(_HEAD_PX)
+        paint_sides(painter, head, made.plan.axis_x, colours)
+        self._paint_below(painter)
+        self.paint_guides(painter)
         self.paint_focus(painter)
         painter.end()
 
-    def _words(self, painter: QPainter, colours: Colours) -> None:
-        head = QRectF(self.rect()).adjusted(MARGIN, 0, -MARGIN, 0)
-        head.setHeight(_HEAD_PX)
-        painter.setPen(colours["ink"])
-        painter.setFont(font(LABEL, bold=True))
-        middle = Qt.AlignmentFlag.AlignVCenter
-        painter.drawText(head, middle | Qt.AlignmentFlag.AlignLeft, _("PORT"))
-        painter.drawText(head, middle | Qt.AlignmentFlag.AlignRight, _("STARBOARD"))
+    def _paint_below(self, painter: QPainter) -> None:
+        colours, area = self.theme.colours, self.area()
+        line = QRectF(area.left(), area.bottom() + UNIT, area.width(), LINE_PX)
         painter.setFont(font(LABEL))
-        painter.setPen(colours["second"])
-        x, y = self.plan.axis_x, head.center().y()
-        bow = QRectF(x + 8, head.top(), 60, head.height())
-        painter.drawText(bow, middle | Qt.AlignmentFlag.AlignLeft, _("bow"))
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(colours["ink"])
-        painter.drawPolygon(QPolygonF([QPointF(x - 5, y + 5), QPointF(x, y - 5), QPointF(x + 5, y + 5)]))
-        painter.setPen(colours["unknown"])
-        inner = QRectF(self.rect()).adjusted(MARGIN, _HEAD_PX, -MARGIN, -MARGIN)
-        painter.drawText(
-            self._lost_box(inner), Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft, lost_words(self.cut)
-        )
         if self.left_out:
             painter.setPen(colours["second"])
-            low = QRectF(inner.left(), self._area().bottom() - _MORE_PX, inner.width(), _MORE_PX)
-            painter.drawText(low, Qt.AlignmentFlag.AlignRight, _("+{n} more").format(n=self.left_out))
-
-    def _mast(self, painter: QPainter, colours: Colours) -> None:
-        cut, plan = self.cut, self.plan
-        outline = plan.seen(_outline(cut))
-        painter.setBrush(colours["ground"])
-        if not cut.on_mast:
-            painter.setPen(pen(colours["second"], THIN, HIDDEN))
-            painter.drawPolygon(outline)
-            return
-        painter.setPen(QPen(colours["ink"], THICK))
-        painter.drawPolygon(outline)
-        inner = plan.seen(_moved_in(cut, cut.wall_mm if cut.wall_mm is not None else cut.near_wall_mm))
-        if cut.wall_mm is not None:
-            wall = QPainterPath()
-            wall.addPolygon(outline)
-            wall.addPolygon(inner)
-            painter.fillPath(wall, colours["ink"])
-        else:
-            painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.setPen(pen(colours["unknown"], THIN, HIDDEN))
-            painter.drawPolygon(inner)
-        self._track(painter, colours)
-
-    def _track(self, painter: QPainter, colours: Colours) -> None:
-        cut, plan = self.cut, self.plan
-        if cut.track is None:
-            return
-        aft, half = float(cut.ring.x.min()), cut.track.width_mm / 2
-        painter.setPen(QPen(colours["ink"], THIN))
-        if cut.track.kind == "track":
-            painter.setBrush(colours["shade"])
-            depth = max(cut.track.depth_mm, _LEAST_TRACK_MM)
-            painter.drawRect(QRectF(plan.at(aft, half), plan.at(aft - depth, -half)))
-            return
-        chamber = cut.track.chamber_mm / 2
-        deep = max(cut.track.depth_mm, cut.near_wall_mm or 0.0)
-        painter.setBrush(colours["ground"])
-        if chamber:
-            painter.drawEllipse(
-                plan.at(aft + deep + chamber, 0.0), chamber * plan.scale, chamber * plan.scale
-            )
-        slot = QRectF(plan.at(aft + deep + chamber, half), plan.at(aft - THICK / plan.scale, -half))
-        painter.fillRect(slot, colours["ground"])
-        painter.drawLine(slot.topLeft(), slot.bottomLeft())
-        painter.drawLine(slot.topRight(), slot.bottomRight())
-
-    def _inside(self, painter: QPainter, colours: Colours) -> None:
-        for crossing in self.cut.crossings:
-            at = self.plan.at(crossing.ahead_mm, crossing.port_mm)
-            size = crossing.radius_mm * self.plan.scale
-            if crossing.kind == "halyard":
-                size = max(size, _LEAST_ROPE_PX)
-                painter.setPen(QPen(colours["ink"], THIN))
-                painter.setBrush(QBrush(colours["ink"], Qt.BrushStyle.BDiagPattern))
-            else:
-                painter.setPen(QPen(colours["ink"], THREAD))
-                painter.setBrush(colours["mast"])
-            painter.drawEllipse(at, size, size)
-
-    def _body(self, painter: QPainter, name: str, outline: Array, colours: Colours) -> None:
-        placed = self.session.desk.scene.placed[name]
-        in_hand = placed is self.cut.hand
-        mask = parts_at(placed.solids, self.cut.z_mm)
-        parts = [part for part, held in zip(placed.body.parts, mask, strict=True) if held]
-        # The lowest is painted first, as one looks down on it.
-        for i in np.argsort(placed.solids.centre[mask][:, 2], kind="stable"):
-            painter.setPen(QPen(colours["accent" if in_hand else "ink"], IN_HAND if in_hand else THREAD))
-            painter.setBrush(_fill(colours, parts[i] in FRAME_PARTS, in_hand=in_hand))
-            painter.drawPolygon(self.plan.seen(outline[i]))
-
-    def drills(self) -> list[tuple[QPointF, QPointF, QPointF]]:
-        """Return for each hole in hand a pixel outside, one on the skin, and one as deep as a drill runs."""
-        holes = self.cut.hand.holes if self.cut.hand else None
-        if holes is None:
-            return []
-        reach = limits_of(self.session.layout)["drill.reach"].value
-        lines = []
-        for point, way in zip(holes.point[0], holes.direction[0], strict=True):
-            if not np.isnan(point).any():
-                ends = (point - _DRILL_OUT_MM * way, point, point + reach * way)
-                out, skin, deep = (self.plan.at(float(x), float(y)) for x, y, _z in ends)
-                lines.append((out, skin, deep))
-        return lines
-
-    def _drills(self, painter: QPainter, colours: Colours) -> None:
-        painter.setPen(pen(colours["accent"], THREAD, CENTRE))
-        for out, _skin, deep in self.drills():
-            painter.drawLine(out, deep)
-
-    def _callout(self, painter: QPainter, row: Row, colours: Colours) -> None:
-        callout: CallOut = row.callout
-        ink = colours[callout.role]
-        painter.setPen(QPen(ink if callout.role == "accent" else colours["edge"], THIN))
-        painter.drawPolyline(QPolygonF(row.leader))
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(ink)
-        painter.drawEllipse(callout.anchor, 1.6, 1.6)
-        painter.setPen(ink)
-        face = font(LABEL, bold=callout.role == "accent")
-        painter.setFont(face)
-        elided = Qt.TextElideMode.ElideMiddle
-        words = QFontMetricsF(face).elidedText(callout.words, elided, row.box.width())
-        side = Qt.AlignmentFlag.AlignLeft if row.left else Qt.AlignmentFlag.AlignRight
-        painter.drawText(row.box, side | Qt.AlignmentFlag.AlignVCenter, words)
+            more = line.translated(0, -_MORE_PX - UNIT)
+            painter.drawText(more, Qt.AlignmentFlag.AlignRight, _("+{n} more").format(n=self.left_out))
+        for words, role in self._notes:
+            painter.setPen(colours[role])
+            painter.drawText(line, Qt.AlignmentFlag.AlignVCenter, words)
+            line.translate(0, LINE_PX)
+        bar = QRectF(area.left(), self.height() - BAR_PX - UNIT, area.width(), BAR_PX)
+        paint_bar(painter, bar, self.plan.scale, self._content()[1], colours)
 
 
-def _outline(cut: Cut) -> Array:
-    """Return the section as the drawing has it: to the right, and up."""
-    return np.asarray(cut.ring.polygon() @ FROM_ABOVE[:, :2].T)
+def _widths(made: Drawing, blocks: Sequence[QRectF]) -> tuple[float, float]:
+    """Return how wide the mast is, and how wide all that stands there."""
+    outline = made.plan.box(outline_of(made.cut.ring))
+    middle = outline.center().x()
+    reach = max((max(middle - box.left(), box.right() - middle) for box in blocks), default=0.0)
+    return outline.width(), 2 * reach
 
 
-def _moved_in(cut: Cut, wall_mm: float | None) -> Array:
-    """Return the wall's inner face as the drawing has it; nothing where it has none."""
-    if not wall_mm:
-        return np.empty((0, 2))
-    inner = shapely.Polygon(_outline(cut)).buffer(-wall_mm)
-    return np.asarray(inner.exterior.coords) if isinstance(inner, shapely.Polygon) else np.empty((0, 2))
-
-
-def _fill(colours: Colours, frame: bool, *, in_hand: bool) -> QColor:  # noqa: FBT001 - a key of the table
-    return colours[_ROLES[frame] if frame or not in_hand else "chosen"]
+def _line_px(area: QRectF, wide: float) -> float:
+    """Return how long lines may be beside something so wide in the middle."""
+    room = (area.width() - wide) / 2 - UNIT - _LEADER_PX
+    return min(max(room, _LEAST_LINE_PX), _MOST_LINE_PX)

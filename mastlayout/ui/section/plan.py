@@ -1,6 +1,7 @@
 """How the section lies on the widget: bow up, port left, the same scale both ways."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from PySide6.QtCore import QPointF, QRectF
@@ -8,9 +9,14 @@ from PySide6.QtGui import QPolygonF
 
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.silhouette import FROM_ABOVE, silhouettes
+from mastlayout.geometry.skin import Ring
+from mastlayout.geometry.solids import Solids
+from mastlayout.ui.polygon import polygon
 from mastlayout.ui.section.cut import Cut, parts_at
 
 MOST_SCALE = 3.0
+# A stay this near the skin is kept in the picture; one farther off is drawn where the picture holds it.
+_NEAR_STAY_MM = 100.0
 
 
 @dataclass(frozen=True)
@@ -25,14 +31,40 @@ class Plan:
         """Return the pixel of a place in the mast frame."""
         return QPointF(self.axis_x - port_mm * self.scale, self.axis_y - ahead_mm * self.scale)
 
+    def pixels(self, points: Array) -> Array:
+        """Return the pixels (…, 2) of points (…, 2) as the drawing has them: to the right, and up."""
+        return np.asarray(points * (self.scale, -self.scale) + (self.axis_x, self.axis_y))
+
     def seen(self, points: Array) -> QPolygonF:
         """Return the polygon of points (k, 2) as the drawing has them: to the right, and up."""
-        return QPolygonF(
-            [
-                QPointF(self.axis_x + float(x) * self.scale, self.axis_y - float(y) * self.scale)
-                for x, y in points
-            ]
-        )
+        return polygon(self.pixels(points))
+
+    def box(self, points: Array) -> QRectF:
+        """Return the rectangle round points (k, 2) as the drawing has them."""
+        seen = self.pixels(points)
+        (left, top), (right, bottom) = seen.min(axis=0).tolist(), seen.max(axis=0).tolist()
+        return QRectF(left, top, right - left, bottom - top)
+
+
+@lru_cache(maxsize=8)
+def outline_of(ring: Ring) -> Array:
+    """Return a section's outline (k, 2) as the drawing has it: to the right, and up."""
+    return np.asarray(ring.polygon() @ FROM_ABOVE[:, :2].T)
+
+
+@lru_cache(maxsize=8)
+def inner_face(ring: Ring, wall_mm: float) -> Array:
+    """Return the wall's inner face as the drawing has it; nothing where the wall leaves none."""
+    import shapely  # noqa: PLC0415 - 20 ms at the first section that is drawn
+
+    inner = shapely.Polygon(outline_of(ring)).buffer(-wall_mm)
+    return np.asarray(inner.exterior.coords) if isinstance(inner, shapely.Polygon) else np.empty((0, 2))
+
+
+@lru_cache(maxsize=64)
+def from_above(solids: Solids) -> Array:
+    """Return the outlines (n, k, 2) of solids from above, kept while the very same ones are asked for."""
+    return silhouettes(solids, FROM_ABOVE)
 
 
 def bodies(cut: Cut) -> dict[str, Array]:
@@ -41,7 +73,7 @@ def bodies(cut: Cut) -> dict[str, Array]:
     for placed in cut.standing:
         mask = parts_at(placed.solids, cut.z_mm)
         if mask.any():
-            found[placed.id] = silhouettes(placed.solids[mask], FROM_ABOVE)
+            found[placed.id] = from_above(placed.solids)[mask]
     return found
 
 
@@ -51,6 +83,11 @@ def bounds_mm(cut: Cut, outlines: dict[str, Array]) -> tuple[float, float, float
     depth = cut.track.depth_mm if cut.track and cut.track.kind == "track" else 0.0
     points = [outline.reshape(-1, 2) for outline in outlines.values()]
     points.append(np.array([(ring.y.max(), ring.x.max()), (0.0, ring.x.min() - depth)]))
+    reach = float(np.hypot(ring.x, ring.y).max()) + _NEAR_STAY_MM
+    near = [
+        (stay.port_mm, stay.ahead_mm) for stay in cut.stays if np.hypot(stay.port_mm, stay.ahead_mm) < reach
+    ]
+    points.append(np.array(near).reshape(-1, 2))
     every = np.concatenate(points)
     return float(np.abs(every[:, 0]).max()), float(every[:, 1].min()), float(every[:, 1].max())
 

@@ -28,11 +28,12 @@ class Dimension:
 
 @dataclass(frozen=True)
 class Measured:
-    """A hole in hand with its girth and its height."""
+    """A hole in hand, or the centre of a foot: its pixel, its girth and its height; a hole has a tag."""
 
-    mark: HoleMark
+    at: QPointF
     girth_mm: float
     z_mm: float
+    tag: str = ""
 
 
 def measured(marks: Sequence[HoleMark]) -> list[Measured]:
@@ -42,7 +43,9 @@ def measured(marks: Sequence[HoleMark]) -> list[Measured]:
         holes = mark.placed.holes
         if holes is not None and mark.opening.use == "hole":
             i = mark.opening.number - 1
-            found.append(Measured(mark, float(holes.girth_mm[0, i]), float(holes.z_mm[0, i])))
+            found.append(
+                Measured(mark.centre, float(holes.girth_mm[0, i]), float(holes.z_mm[0, i]), mark.words)
+            )
     return found
 
 
@@ -98,7 +101,7 @@ def _of_hole(
     for other, number in ((line, read.forward), (edge, read.track_edge)):
         x = development.x_px(other)
         if x is not None and number:
-            yield QPointF(hole.mark.centre.x(), y), QPointF(x, y), read.text(number).removesuffix(".0")
+            yield QPointF(hole.at.x(), y), QPointF(x, y), read.text(number).removesuffix(".0")
 
 
 def _value_box(
@@ -109,7 +112,7 @@ def _value_box(
     parts = (0.5, 0.35, 0.65, 0.2, 0.8) if long > wide + _TICKS_PX else ()
     on_line = [_centred(start + (end - start) * part, wide) for part in parts]
     # A value on a break hides it: better elsewhere on the line, but sooner there than off it.
-    clear = [box for box in on_line if not any(box.intersects(gap) for gap in development.breaks())]
+    clear = [box for box in on_line if not any(box.intersects(gap) for gap in development.breaks)]
     over = _centred((start + end) / 2 - QPointF(0, TEXT_PX * 0.7), wide)
     beside = [over, over.translated(0, -TEXT_PX), over.translated(0, 1.4 * TEXT_PX)]
     return room.first_free([*clear, *on_line, *beside])

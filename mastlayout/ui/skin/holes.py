@@ -55,11 +55,12 @@ def hole_marks(feet: Sequence[Placed], development: Development) -> Iterator[Hol
 
 @dataclass(frozen=True)
 class Tag:
-    """Words beside a hole or a foot, in their rectangle."""
+    """Words beside a hole or a foot, in their rectangle; ``id`` is that of the thing they speak of."""
 
     words: str
     box: QRectF
     role: str
+    id: str
     bold: bool = False
 
 
@@ -73,10 +74,11 @@ class Room:
         """Keep a rectangle free of later words."""
         self._taken.append(box)
 
-    def first_free(self, boxes: Sequence[QRectF]) -> QRectF | None:
-        """Take the first rectangle that is free, if there is one."""
+    def first_free(self, boxes: Sequence[QRectF], over: QRectF | None = None) -> QRectF | None:
+        """Take the first rectangle that is free, if there is one; it may lie ``over`` one that is taken."""
+        taken = [other for other in self._taken if other != over]
         for box in boxes:
-            if self._area.contains(box) and not any(box.intersects(other) for other in self._taken):
+            if self._area.contains(box) and not any(box.intersects(other) for other in taken):
                 self._taken.append(box)
                 return box
         return None
@@ -101,4 +103,4 @@ def hole_tag(
     if not foot.contains(at):
         outside = []
     box = room.first_free(outside + beside)
-    return Tag(mark.words, box, role, bold=True) if box else None
+    return Tag(mark.words, box, role, mark.placed.id, bold=True) if box else None

@@ -29,17 +29,15 @@ def side_words(patch: Patch) -> tuple[str, str, str]:
     return _("PORT"), _("AFT"), _("STARBOARD")
 
 
-def lost_words(patch: Patch) -> str:
+def lost_words(lost: Sequence[str]) -> str:
     """Return what runs behind though nobody knows where; "" where all is known."""
-    if not patch.lost:
-        return ""
-    return _("Behind, place not known: {names}").format(names=", ".join(patch.lost))
+    return _("Behind, place not known: {names}").format(names=", ".join(lost)) if lost else ""
 
 
-def aside_words(skin: Skin, z_mm: float, units: Units) -> str:
-    """Return how the skin is seen and how far it is round."""
-    girth = write_length(2 * skin.ring(z_mm).half_girth_mm, units)
-    return _("from outside, masthead up; girth {girth}").format(girth=girth)
+def aside_words(skin: Skin, z_mm: float, units: Units) -> tuple[str, str]:
+    """Return how the skin is seen and how far it is round, and the same in short."""
+    girth = _("girth {girth}").format(girth=write_length(2 * skin.ring(z_mm).half_girth_mm, units))
+    return _("from outside, masthead up; {girth}").format(girth=girth), girth
 
 
 def description(patch: Patch, holes: Sequence[Measured], units: Units) -> str:
@@ -53,10 +51,10 @@ def description(patch: Patch, holes: Sequence[Measured], units: Units) -> str:
         side = {None: "", "port": _(", port"), "starboard": _(", starboard")}[read.side]
         said.append(
             words.format(
-                tag=hole.mark.words, line=read.text(read.forward), edge=read.text(read.track_edge), side=side
+                tag=hole.tag, line=read.text(read.forward), edge=read.text(read.track_edge), side=side
             )
         )
     said += [_("Old hole: {name}").format(name=hole.name) for hole in patch.old_holes]
     said += [_("{name} behind").format(name=band.name) for band in patch.bands]
-    said.append(lost_words(patch))
+    said.append(lost_words(patch.lost))
     return ". ".join(words for words in said if words) + "."

@@ -13,7 +13,8 @@ from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.scene import Scene, build
 from mastlayout.resources import demo_masts
 from mastlayout.storage.reading import open_document
-from mastlayout.ui.look import CORNER, LABEL, MARGIN, THIN, VALUE, Colours, font
+from mastlayout.ui.elevation.items import pen
+from mastlayout.ui.look import CORNER, IN_HAND, LABEL, MARGIN, THIN, VALUE, Colours, font
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
@@ -110,31 +111,25 @@ def paint_yacht(painter: QPainter, scene: Scene, box: QRectF, colours: Colours) 
     painter.translate(box.center().x(), box.bottom())
     painter.scale(scale, -scale)
     painter.translate(0.0, _BELOW_MM - water)
-    _hull(painter, scene, water, colours)
+    _hull(painter, scene, water, colours, scale)
     for sail in _sails(scene):
-        painter.setPen(_pen(colours, "cloth_edge", THIN))
+        painter.setPen(pen(colours["cloth_edge"], THIN, scale=scale))
         painter.setBrush(colours["cloth"])
         painter.drawPolygon(sail)
     painter.setBrush(Qt.BrushStyle.NoBrush)
-    painter.setPen(_pen(colours, "edge", THIN))
+    painter.setPen(pen(colours["edge"], THIN, scale=scale))
     for stay in scene.stays.values():
         if stay.points is not None:
             painter.drawPolyline(QPolygonF([QPointF(float(x), float(z)) for x, _y, z in stay.points]))
-    painter.setPen(_pen(colours, "ink", 2.4))
+    painter.setPen(pen(colours["ink"], IN_HAND, scale=scale))
     painter.drawLine(QPointF(0, 0), QPointF(0, scene.skin.length_mm))
     painter.restore()
 
 
-def _pen(colours: Colours, role: str, width: float) -> QPen:
-    pen = QPen(colours[role], width)
-    pen.setCosmetic(True)
-    return pen
-
-
-def _hull(painter: QPainter, scene: Scene, water: float, colours: Colours) -> None:
+def _hull(painter: QPainter, scene: Scene, water: float, colours: Colours, scale: float) -> None:
     """Paint the hull as far as the layout knows it: its length, its sheer, the water."""
     boat = scene.layout.boat
-    painter.setPen(_pen(colours, "cloth_edge", THIN))
+    painter.setPen(pen(colours["cloth_edge"], THIN, scale=scale))
     painter.drawLine(QPointF(-7500, water), QPointF(7500, water))
     if boat.length_overall_mm is None or boat.sheer_above_heel_mm is None:
         return
@@ -142,7 +137,7 @@ def _hull(painter: QPainter, scene: Scene, water: float, colours: Colours) -> No
     stern, sheer = bow - boat.length_overall_mm, boat.sheer_above_heel_mm
     points = ((stern, sheer - 100), (bow, sheer + 200), (bow - 500, water), (bow * 0.4, water - 500),
               (stern + 1200, water - 300), (stern + 300, water))  # fmt: skip
-    painter.setPen(_pen(colours, "ink", THIN))
+    painter.setPen(pen(colours["ink"], THIN, scale=scale))
     painter.setBrush(colours["mast"])
     painter.drawPolygon(QPolygonF([QPointF(x, y) for x, y in points]))
 

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QLineEdit, QListView, QVBoxLayout, QWidget
 
 from mastlayout.desk import Change
 from mastlayout.ui.look import BODY, CORNER, GAP, UNIT, font, qt_palette
+from mastlayout.ui.moving.keys import moves_from_list, moving_key
 from mastlayout.ui.session import Session
 from mastlayout.ui.strip.rows import THING, Rows, Sought
 from mastlayout.ui.strip.view import Heads, RowsView
@@ -130,6 +131,7 @@ class MastList(QWidget):
         if index.isValid():
             self._pick(index)
             self.activated.emit(index.data(THING).id)
+            self.session.typing_wanted.emit()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
@@ -153,6 +155,8 @@ class MastList(QWidget):
         return False
 
     def _view_key(self, event: QKeyEvent) -> bool:
+        if moves_from_list(event) and moving_key(self.session, event):
+            return True
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
             self._activate(self.view.currentIndex())
             return True

@@ -9,7 +9,7 @@ from mastlayout.geometry.frames import Array, height_mm
 from mastlayout.geometry.scene import Scene
 from mastlayout.model.layout import Layout
 from mastlayout.ui.elevation.items import DOT_PX, HIDDEN, RigItem, pen
-from mastlayout.ui.elevation.shapes import AXES, Outline, mast_outline, outline, polygon_path
+from mastlayout.ui.elevation.shapes import AXES, FRAME_PARTS, Outline, mast_outline, outline, polygon_path
 from mastlayout.ui.look import FIGURE, MARGIN, THIN, TYPICAL, Colours, font
 from mastlayout.ui.session import View
 from mastlayout.ui.strip.sails import sail_outlines
@@ -79,12 +79,12 @@ class Picture:
             self._level(painter, scale, ends, wet=wet)
         painter.save()
         painter.setTransform(scale.transform, True)  # noqa: FBT003 - Qt's own flag: combine
-        painter.setPen(pen(colours["cloth_edge"], THIN))
+        painter.setPen(pen(colours["cloth_edge"], THIN, scale=scale.px_per_mm))
         painter.setBrush(colours["cloth"])
         for path in self._sails:
             painter.drawPath(path)
         self._rig.paint(painter, QStyleOptionGraphicsItem())
-        painter.setPen(pen(colours["ink"], TYPICAL))
+        painter.setPen(pen(colours["ink"], TYPICAL, scale=scale.px_per_mm))
         painter.setBrush(colours["mast"])
         painter.drawPath(self._mast)
         self._gear(painter, scale, hand)
@@ -113,9 +113,9 @@ class Picture:
         if float((gear.high - gear.low).max()) * scale.px_per_mm < DOT_PX:
             self._dot(painter, scale, gear.anchor, ink)
             return
-        painter.setPen(pen(self._colours[ink], THIN, HIDDEN if gear.behind else ()))
-        for path, frame in gear.parts:
-            fill = ink if ink == "accent" else "foot" if frame else "body"
+        painter.setPen(pen(self._colours[ink], THIN, HIDDEN if gear.behind else (), scale.px_per_mm))
+        for path, part in gear.parts:
+            fill = ink if ink == "accent" else "foot" if part in FRAME_PARTS else "body"
             painter.setBrush(Qt.BrushStyle.NoBrush if gear.behind else self._colours[fill])
             painter.drawPath(path)
 

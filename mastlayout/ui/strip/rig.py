@@ -6,6 +6,7 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QKeyEvent,
     QMouseEvent,
+    QPaintEngine,
     QPainter,
     QPaintEvent,
     QPen,
@@ -16,6 +17,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QWidget
 
 from mastlayout.desk import Change
+from mastlayout.ui.clipping import clipped
 from mastlayout.ui.look import CORNER, FIGURE, THIN, THREAD, TYPICAL, font
 from mastlayout.ui.session import Session
 from mastlayout.ui.strip.drag import DragFrame
@@ -129,8 +131,12 @@ class RigStrip(QWidget):
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
-        painter.drawPixmap(0, 0, self._rig())
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        if painter.paintEngine().type() == QPaintEngine.Type.SVG:
+            with clipped(painter, QRectF(self.rect())):
+                self.picture.paint(painter, self.scale, self.session.hand)  # lines and words, not dots
+        else:
+            painter.drawPixmap(0, 0, self._rig())
         self.picture.paint_hand(painter, self.scale, self.session.hand)
         self._hairs(painter)
         self._forward(painter)

@@ -4,7 +4,8 @@ from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QPointF,
 from PySide6.QtGui import QFontMetricsF, QPainter, QPen
 from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
-from mastlayout.ui.look import BODY, ROW, font
+from mastlayout.ui.inwords import in_words
+from mastlayout.ui.look import BODY, LABEL, ROW, font
 from mastlayout.ui.marks import paint_mark
 from mastlayout.ui.strip.rows import READING, STATE, THING
 from mastlayout.ui.strip.things import Thing
@@ -21,9 +22,10 @@ class RowDelegate(QStyledItemDelegate):
     def __init__(self, theme: Theme, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._theme = theme
+        self.row_px = ROW
 
     def sizeHint(self, _option: QStyleOptionViewItem, _index: QModelIndex | QPersistentModelIndex) -> QSize:
-        return QSize(160, ROW)
+        return QSize(160, self.row_px)
 
     def paint(
         self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
@@ -37,10 +39,24 @@ class RowDelegate(QStyledItemDelegate):
             if option.state & QStyle.StateFlag.State_HasFocus:
                 painter.setPen(QPen(colours["accent"], 1))
                 painter.drawRect(box.adjusted(0.5, 0.5, -0.5, -0.5))
+        if not index.data(THING).id:
+            self._head(painter, box, index.data(THING).name)
+            painter.restore()
+            return
         at = QPointF(box.left() + MARK_AT, box.center().y())
-        paint_mark(painter, index.data(STATE), at, MARK, colours)
+        if index.data(STATE):
+            paint_mark(painter, index.data(STATE), at, MARK, colours)
         self._words(painter, box, index.data(THING), index.data(READING), chosen=chosen)
         painter.restore()
+
+    def _head(self, painter: QPainter, box: QRectF, words: str) -> None:
+        """Paint the head over what has no place on the mast."""
+        painter.setFont(font(LABEL))
+        painter.setPen(self._theme.colours["second"])
+        low = Qt.AlignmentFlag.AlignVCenter
+        painter.drawText(box.adjusted(NAME_LEFT, 0, 0, 0), low, words)
+        painter.setPen(QPen(self._theme.colours["edge"], 1))
+        painter.drawLine(box.bottomLeft(), box.bottomRight())
 
     def _words(self, painter: QPainter, box: QRectF, thing: Thing, reading: str, *, chosen: bool) -> None:
         colours, face = self._theme.colours, font(BODY, bold=chosen)
@@ -51,12 +67,12 @@ class RowDelegate(QStyledItemDelegate):
         if thing.tag is not None:
             painter.drawText(QRectF(box.left(), box.top(), TAG_RIGHT, box.height()), right, str(thing.tag))
         painter.setFont(face)
-        painter.setPen(colours["ink"])
+        painter.setPen(colours["second" if thing.sort else "ink"])
         painter.drawText(box.adjusted(0, 0, -READING_RIGHT, 0), right, reading)
+        painter.setPen(colours["ink"])
         metrics = QFontMetricsF(face)
         plus = "  +" if thing.new else ""
         taken = READING_RIGHT + metrics.horizontalAdvance(reading) + 8 + metrics.horizontalAdvance(plus)
         name = box.adjusted(NAME_LEFT, 0, -taken, 0)
-        # A name ends with its side, so what is cut is cut before that.
-        text = metrics.elidedText(thing.name, Qt.TextElideMode.ElideMiddle, name.width())
+        text = in_words(thing.name, metrics, name.width())
         painter.drawText(name.adjusted(0, 0, metrics.horizontalAdvance(plus) + 1, 0), middle, text + plus)

@@ -12,7 +12,7 @@ from PySide6.QtCore import (
     Qt,
 )
 
-from mastlayout.checks.report import state_of
+from mastlayout.checks.report import states_of
 from mastlayout.desk import Change
 from mastlayout.ui.session import Session
 from mastlayout.ui.strip.things import Thing, figure, spoken, things
@@ -38,7 +38,8 @@ class Rows(QAbstractListModel):
         """Take everything anew."""
         self.beginResetModel()
         self._things = things(self._session.desk.scene)
-        self._states = {thing.id: self._state(thing.id) for thing in self._things}
+        states = states_of(self._session.desk.report)
+        self._states = {thing.id: states.get(thing.id, _quiet(thing)) for thing in self._things}
         self.endResetModel()
 
     def take(self, change: Change) -> None:
@@ -64,7 +65,9 @@ class Rows(QAbstractListModel):
     def _restate(self, change: Change) -> set[str]:
         """Ask the report again about what findings came or went for; return whose state differs."""
         about = {subject.split("/")[0] for found in change.came + change.went for subject in found.subjects}
-        fresh = {name: self._state(name) for name in about & self._states.keys()}
+        states = states_of(self._session.desk.report)
+        told = (thing for thing in self._things if thing.id in about)
+        fresh = {thing.id: states.get(thing.id, _quiet(thing)) for thing in told}
         differs = {name for name, state in fresh.items() if state != self._states[name]}
         self._states |= fresh
         return differs
@@ -77,12 +80,12 @@ class Rows(QAbstractListModel):
         self.changePersistentIndexList(held, [self.index(self.row_of(name)) for name in names])
         self.layoutChanged.emit()
 
-    def _state(self, name: str) -> str:
-        return state_of(self._session.desk.report, name)
+    def flags(self, index: Index) -> Qt.ItemFlag:
+        return super().flags(index) if self._things[index.row()].id else Qt.ItemFlag.NoItemFlags
 
     def row_of(self, name: str) -> int:
         """Return the row of an id, or -1 where it has none."""
-        return next((row for row, thing in enumerate(self._things) if thing.id == name), -1)
+        return next((row for row, thing in enumerate(self._things) if name and thing.id == name), -1)
 
     def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008 - Qt's own default
         return 0 if parent.isValid() else len(self._things)
@@ -95,12 +98,17 @@ class Rows(QAbstractListModel):
             Qt.ItemDataRole.AccessibleTextRole: lambda: self._spoken(thing),
             THING: lambda: thing,
             STATE: lambda: self._states[thing.id],
-            READING: lambda: figure(self._session, thing.z_mm),
+            READING: lambda: thing.sort if not thing.id or thing.sort else figure(self._session, thing.z_mm),
         }
         return said[role]() if role in said else None
 
     def _spoken(self, thing: Thing) -> str:
         return spoken(self._session, thing, self._states[thing.id])
+
+
+def _quiet(thing: Thing) -> str:
+    """Return the state of what nothing was found of: no rule is about a sail or a line alone."""
+    return "" if thing.sort or not thing.id else "clear"
 
 
 class Sought(QSortFilterProxyModel):
@@ -118,5 +126,7 @@ class Sought(QSortFilterProxyModel):
 
     def filterAcceptsRow(self, row: int, _parent: Index) -> bool:
         thing: Thing = self.sourceModel().index(row, 0).data(THING)
-        name, tag = thing.name.casefold(), str(thing.tag or "")
+        if not thing.id:
+            return not self._words
+        name, tag = f"{thing.name} {thing.sort}".casefold(), str(thing.tag or "")
         return all(word in name or tag.startswith(word) for word in self._words)

@@ -5,7 +5,10 @@ from dataclasses import dataclass
 
 from mastlayout.geometry.frames import height_mm, reading
 from mastlayout.geometry.scene import Scene
-from mastlayout.ui.elevation.tape import grouped
+from mastlayout.model.edits import BOAT
+from mastlayout.model.fitting import MAST
+from mastlayout.model.layout import Layout
+from mastlayout.ui.elevation.tape import tape_text
 from mastlayout.ui.marks import word
 from mastlayout.ui.session import Session
 from mastlayout.words import _
@@ -13,18 +16,24 @@ from mastlayout.words import _
 
 @dataclass(frozen=True)
 class Thing:
-    """A fitting, a spreader or an old hole; ``z_mm`` from the heel, None where it has no place yet."""
+    """A fitting, a spreader or an old hole; ``z_mm`` from the heel, None where it has no place yet.
+
+    What has no place on the mast, a sail or a cable, has a word in ``sort`` instead; the head over
+    all of those has no id.
+    """
 
     id: str
     name: str
     tag: int | None
     new: bool
     z_mm: float | None
+    sort: str = ""
 
 
 def things(scene: Scene) -> list[Thing]:
     """Return all that is on the mast from the masthead down; what has no place yet comes last."""
-    return sorted(_all(scene), key=lambda thing: (thing.z_mm is None, -(thing.z_mm or 0.0)))
+    on_mast = sorted(_all(scene), key=lambda thing: (thing.z_mm is None, -(thing.z_mm or 0.0)))
+    return [*on_mast, *rig(scene.layout)]
 
 
 def _all(scene: Scene) -> Iterator[Thing]:
@@ -38,17 +47,32 @@ def _all(scene: Scene) -> Iterator[Thing]:
         yield Thing(hole.id, hole.name, None, new=False, z_mm=z)
 
 
+def rig(layout: Layout) -> Iterator[Thing]:
+    """Yield the head and what has no one place on the mast: mast and yacht, stays, sails, lines, pipes."""
+    yield _without_place("", _("Mast, rig, sails, cables"), "")
+    yield _without_place(MAST, _("Mast"), _("mast"))
+    yield _without_place(BOAT, layout.boat.name, _("yacht"))
+    parts = (
+        (layout.stays, _("stay")), (layout.sails, _("sail")), (layout.poles, _("pole")),
+        (layout.halyards, _("halyard")), (layout.mast.conduits or (), _("conduit")),
+        (layout.cables, _("cable")),
+    )  # fmt: skip
+    for items, sort in parts:
+        for item in items:
+            yield _without_place(item.id, item.name, sort, new=getattr(item, "new", False))
+
+
+def _without_place(name: str, words: str, sort: str, *, new: bool = False) -> Thing:
+    return Thing(name, words, None, new=new, z_mm=None, sort=sort)
+
+
 def figure(session: Session, z_mm: float | None) -> str:
     """Return the reading from the masthead as the list shows it; a dash where there is none."""
     if z_mm is None:
         return "–"
     length = session.desk.scene.skin.length_mm
     read = reading(height_mm(length, z_mm), length, session.units)
-    if session.units == "metric":
-        return grouped(read.masthead)
-    return (
-        read.text(read.masthead).replace("-", "\u2212", 1) if read.masthead < 0 else read.text(read.masthead)
-    )
+    return tape_text(read, read.masthead)
 
 
 def from_masthead(session: Session, z_mm: float | None) -> str:
@@ -68,5 +92,5 @@ def spoken(session: Session, thing: Thing, state: str) -> str:
         parts.append(_("tag {tag}").format(tag=thing.tag))
     if thing.new:
         parts.append(_("new"))
-    parts += [from_masthead(session, thing.z_mm), word(state).lower()]
-    return ", ".join(parts)
+    parts += [thing.sort or from_masthead(session, thing.z_mm), word(state).lower() if state else ""]
+    return ", ".join(filter(None, parts))

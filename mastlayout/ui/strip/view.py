@@ -3,10 +3,11 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QListView, QWidget
 
-from mastlayout.ui.look import BODY, CORNER, GAP, LABEL, ROW, font
+from mastlayout.ui.look import BODY, GAP, LABEL, NARROW_ROW, ROW, font
+from mastlayout.ui.sheet import scroll_bars
 from mastlayout.ui.strip.row import NAME_LEFT, READING_RIGHT, TAG_RIGHT, RowDelegate
 from mastlayout.ui.strip.rows import Index, Sought
 from mastlayout.ui.theme import Theme
@@ -20,7 +21,10 @@ class RowsView(QListView):
         super().__init__()
         self.theme = theme
         self.setModel(sought)
-        self.setItemDelegate(RowDelegate(theme, self))
+        self._delegate = RowDelegate(theme, self)
+        self.setItemDelegate(self._delegate)
+        for signal in (sought.rowsInserted, sought.rowsRemoved, sought.modelReset):
+            signal.connect(self._fit_rows)
         self.setUniformItemSizes(True)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -29,16 +33,22 @@ class RowsView(QListView):
         self.setTabKeyNavigation(False)
         self.setAccessibleName(_("On the mast, masthead first"))
 
+    def _fit_rows(self, *_changed: object) -> None:
+        """Make the rows a little lower where that shows them all."""
+        rows, room = self.model().rowCount(), self.viewport().height()
+        row_px = NARROW_ROW if rows * NARROW_ROW <= room < rows * ROW else ROW
+        if row_px != self._delegate.row_px:
+            self._delegate.row_px = row_px
+            self.scheduleDelayedItemsLayout()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        self._fit_rows()
+        super().resizeEvent(event)
+
     def recolour(self) -> None:
         """Take the colours in force."""
         colours = self.theme.colours
-        self.setStyleSheet(
-            f"QListView {{ background: #{colours.ground}; }}"
-            f" QScrollBar:vertical {{ background: #{colours.ground}; width: 10px; margin: 0; }}"
-            f" QScrollBar::handle:vertical {{ background: #{colours.edge}; min-height: 24px;"
-            f" border-radius: {CORNER}px; margin: 0 2px; }}"
-            " QScrollBar::add-line, QScrollBar::sub-line { height: 0; }"
-        )
+        self.setStyleSheet(f"QListView {{ background: #{colours.ground}; }}" + scroll_bars(colours))
 
     def dataChanged(self, first: Index, last: Index, roles: Sequence[int] = ()) -> None:
         # Rows are all of one height: QListView would lay every row out anew and paint them all.

@@ -2,6 +2,7 @@
 
 import itertools
 
+import dragging
 import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtTest import QTest
@@ -34,14 +35,8 @@ def height(session, name):
 
 
 def drag(canvas, start, by, held=Qt.KeyboardModifier.NoModifier, *, release=True):
-    """Press, move in two steps, release."""
-    target = canvas.viewport()
-    QTest.mousePress(target, Qt.MouseButton.LeftButton, held, start)
-    for part in (0.5, 1.0):
-        at = start + QPoint(0, round(by * part))
-        QTest.mouseMove(target, at)
-    if release:
-        QTest.mouseRelease(target, Qt.MouseButton.LeftButton, held, start + QPoint(0, by))
+    """Press, move straight down in two steps, release."""
+    dragging.drag(canvas.viewport(), start, QPoint(0, by), held, let_go=release)
 
 
 def test_a_fitting_is_drawn_where_it_stands(panel, session):

@@ -81,3 +81,14 @@ def test_a_foot_without_size_is_refused(form, session):
     form.confirm()
     assert "Across, along the girth: 0 is no size of a foot" in form.said.text()
     assert in_hand(session) is None
+
+
+def test_a_foot_longer_than_the_mast_is_refused(form, session):
+    """A slipped digit: the mast is 17000 long."""
+    form.sizes["along_mm"].setText("60000")
+    form.confirm()
+    assert (
+        "Along the mast: 60000 is no size of a foot: more than 0 to 17\u2009000 is allowed"
+        in form.said.text()
+    )
+    assert in_hand(session) is None

@@ -5,11 +5,15 @@ import math
 import pytest
 from builders import a_kind
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QFontMetricsF
 from PySide6.QtTest import QTest
 
 from mastlayout.desk import Desk
 from mastlayout.model.edits import change
+from mastlayout.model.fitting import AsBuilt
+from mastlayout.ui.hand.field import Said
 from mastlayout.ui.hand.panel import HandPanel
+from mastlayout.ui.look import VALUE, font
 
 
 @pytest.fixture
@@ -325,7 +329,7 @@ def test_nothing_in_hand_says_what_to_do(hand, known):
 
 def test_every_field_has_a_name_and_is_reached_by_tab(hand):
     """From the first reading round all fields, none nameless."""
-    wanted = {*heights(hand).values(), *hand.grid.fields.values()}
+    wanted = {*heights(hand).values(), *hand.grid.stops}
     assert all(field.accessibleName() for field in wanted)
     hand.readings.fields["masthead"].setFocus(Qt.FocusReason.TabFocusReason)
     met = set()
@@ -348,3 +352,42 @@ def test_the_head_says_tag_name_and_state(hand):
     """For the eye and for a screen reader alike."""
     assert (hand.head.tag, hand.head.name) == ("2", "Hailer")
     assert hand.head.accessibleName().startswith("Hailer, tag 2, ")
+
+
+@pytest.mark.parametrize(
+    ("built", "act"),
+    [
+        ({"from_masthead_mm": 8310.0}, lambda panel: type_into(panel.readings.fields["masthead"], "8400")),
+        ({"girth": "bearing 91"}, lambda panel: type_into(panel.grid.fields["girth"], "aft")),
+        ({"girth": "bearing 91"}, lambda panel: type_into(panel.grid.fields["bearing"], "45")),
+    ],
+)
+def test_what_was_found_as_built_is_not_planned_anew(hand, known, built, act):
+    """The sentence says who found it and when; nothing moves."""
+    found = AsBuilt(by="Rigger", day="2026-05-01", **built)
+    known.open(Desk(change(known.layout, "box-2", as_built=found)))
+    known.pick("box-2")
+    before = known.layout
+    act(hand)
+    assert known.layout is before
+    said = " ".join(label.text() for label in hand.findChildren(Said))
+    assert "Hailer is fitted: Rigger found it here on 2026-05-01. What was found is not planned anew." in said
+
+
+def test_a_length_no_tape_reads_is_refused_with_a_sentence(hand, known):
+    """Not with the model's own words."""
+    before = known.layout
+    type_into(hand.grid.fields["stand_off_mm"], "300 m")
+    said = " ".join(label.text() for label in hand.findChildren(Said))
+    assert "300 m is too long: at most 200\u2009000 is allowed" in said
+    assert known.layout is before
+
+
+def test_the_heads_clause_is_whole_or_not_there(hand):
+    """Longest first, never cut; the last has neither figure nor the thing's own name."""
+    happens = "drill passes Conduit A"
+    hand.head.clauses = (f"{happens}: 2.5, needed 15", f"{happens}: 2.5", happens)
+    room = QFontMetricsF(font(VALUE)).horizontalAdvance
+    for clause in hand.head.clauses:
+        assert hand.head.clause_in(room(clause)) == clause
+    assert hand.head.clause_in(room(hand.head.clauses[-1]) - 1) == ""

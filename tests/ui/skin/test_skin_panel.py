@@ -7,7 +7,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from builders import a_fitting, a_foot, a_layout
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtTest import QTest
 
 from mastlayout.desk import Desk
@@ -94,7 +94,7 @@ def test_the_whole_girth_shows_from_700_px(session, theme, qtbot, width, whole):
     made = panel.canvas.development
     half = session.desk.scene.skin.full.half_girth_mm
     assert made.whole is whole
-    assert len(made.breaks()) == (0 if whole else 2)
+    assert len(made.breaks) == (0 if whole else 2)
     assert made.x_px(half - HALF_TRACK) is not None
     assert made.x_px(-half + HALF_TRACK) is not None
     if width == 400:
@@ -164,15 +164,18 @@ def test_a_cable_entry_has_its_own_words(theme, qtbot, qapp):
     assert "7.5 cable" in [tag.words for tag in canvas.tags]
 
 
-@pytest.mark.parametrize("size", [(300, 260), (374, 330), (512, 300), (900, 700)])
-def test_words_never_overlap(theme, qtbot, size, qapp):
-    """At every fitting of the demo mast tags, names and values stand apart and off every hole."""
-    session = Session(Desk.open(DEMO))
+@pytest.mark.parametrize("units", ["metric", "inches"])
+@pytest.mark.parametrize("demo", ["sanderling", "whimbrel", "turnstone"])
+@pytest.mark.parametrize("size", [(290, 280), (374, 330), (512, 300), (900, 700)])
+def test_words_never_overlap(theme, qtbot, size, demo, units, qapp):
+    """At every fitting of every demo mast tags, names, values and figures stand apart and off every hole."""
+    session = Session(Desk.open(DEMO.with_name(f"{demo}.toml")))
+    session.write_in(units)
     made = shown(session, theme, qtbot, size=size)
     canvas = made.canvas
     for name in session.desk.scene.placed:
         session.pick(name)
-        boxes = [tag.box for tag in canvas.tags]
+        boxes = [tag.box for tag in canvas.tags] + [line.box for line in canvas.found if line.box]
         assert not any(a.intersects(b) for a, b in itertools.combinations(boxes, 2)), name
         assert not any(box.intersects(line.box) for box in boxes for line in canvas.dimensions), name
         assert not any(box.intersects(mark.reach) for box in boxes for mark in canvas.holes), name
@@ -218,3 +221,91 @@ def test_nothing_is_painted_above_the_masthead(panel, session, theme):
     x, y = round(made.area.center().x()) - 40, made.y_px(17000.0)
     assert image.pixelColor(x, round(y) - 8) == theme.colours["ground"]
     assert image.pixelColor(x, round(y) + 8) == theme.colours["mast"]
+
+
+def test_a_pixel_knows_what_it_shows(panel, session):
+    """A foot, a hole of it, the conduit behind, and nothing on bare skin."""
+    canvas = panel.canvas
+    made = canvas.development
+    middle = made.area.center()
+    assert canvas.thing_at(middle + QPointF(10 * made.scale, 5 * made.scale)) == "box-1"
+    assert canvas.thing_at(middle + QPointF(-30 * made.scale, 15 * made.scale)) == "box-1"
+    (band,) = canvas.patch.bands
+    high, one, other = band.top
+    assert canvas.thing_at(made.at((one + other) / 2, high - 2 / made.scale)) == "pipe"
+    assert canvas.thing_at(middle + QPointF(-110 * made.scale, -20 * made.scale)) == ""
+
+
+def test_only_the_centre_of_a_typical_foot_is_measured(theme, qtbot, qapp):
+    """Nobody has held the part: one place with its two dimensions, and no tag beside a hole."""
+    session = Session(
+        Desk(a_layout(fittings=(a_fitting(tag=7, name="Horn", in_hand=None, girth="bearing 20"),)))
+    )
+    panel = shown(session, theme, qtbot, hand="box-1")
+    canvas = panel.canvas
+    placed, made = session.desk.scene.placed["box-1"], canvas.development
+    assert canvas.centre.x() == pytest.approx(
+        made.x_px(made.offset_mm(float(placed.places.around[0]))), abs=0.5
+    )
+    assert {line.start.x() for line in canvas.dimensions} == {canvas.centre.x()}
+    assert not any(tag.words.startswith("7.") for tag in canvas.tags)
+
+
+def test_feet_are_painted_corner_to_corner(panel):
+    """110 by 60 round the middle: the accent outline stands on all four sides."""
+    canvas = panel.canvas
+    made, image = canvas.development, canvas.grab().toImage()
+    middle, accent = made.area.center(), canvas.theme.colours["accent"]
+    for across, along in ((55, 8), (-55, 8), (10, 30), (10, -30)):
+        x, y = middle.x() + across * made.scale, middle.y() - along * made.scale
+        wide, tall = (4, 1) if abs(across) == 55 else (1, 4)
+        box = (round(x) - wide, round(y) - tall, round(x) + wide, round(y) + tall)
+        found = centroid(image, box, accent)
+        where = found[0] - x if abs(across) == 55 else found[1] - y
+        assert abs(where) <= 1.0
+
+
+def test_a_halyard_behind_lies_where_its_leg_is(theme, qtbot, qapp):
+    """At the height in hand the band's middle is on the ray through the leg, to half a pixel."""
+    session = Session(Desk.open(DEMO))
+    panel = shown(session, theme, qtbot, hand="cleat-upper-s")
+    canvas = panel.canvas
+    leg = next(thing for thing in session.desk.scene.halyards if thing.id == "halyard-main")
+    x, y, z = leg.start[0] + 0.9 * (leg.end[0] - leg.start[0])
+    session.go_to(float(z))
+    band = next(band for band in canvas.patch.bands if band.id == leg.id)
+    ring, made = session.desk.scene.skin.ring(session.z_mm), canvas.development
+    ray = ring.girth_at_bearing(math.degrees(math.atan2(-y, x)))
+    one, other = band.at(session.z_mm)
+    full = 2 * ring.half_girth_mm
+    low, high = one % full, one % full + (other - one)
+    assert low - 0.5 / made.scale <= ray % full <= high + 0.5 / made.scale
+
+
+def test_findings_of_what_is_in_hand_are_drawn(theme, qtbot, qapp):
+    """Two holes 10 apart: the line runs from hole to hole, its figure is 10.0 in the finding's colour."""
+    near = [{"across_mm": float(a), "along_mm": 0.0, "fastener": "M6 tapped"} for a in (-5, 5)]
+    foot = a_foot(holes=near)
+    session = Session(Desk(a_layout(fittings=(a_fitting(tag=7, in_hand=foot),))))
+    panel = shown(session, theme, qtbot, hand="box-1")
+    canvas = panel.canvas
+    (line,) = canvas.found
+    middle, scale = canvas.development.area.center(), canvas.development.scale
+    assert sorted((line.start.x(), line.end.x())) == pytest.approx(
+        [middle.x() - 5 * scale, middle.x() + 5 * scale], abs=0.5
+    )
+    assert line.words == "10.0"
+    assert line.role == "caution"
+
+
+def test_a_foot_alone_fills_the_picture(panel, qtbot):
+    """The button shows it at a larger scale, round its own middle, and gives the girth back."""
+    canvas = panel.canvas
+    before = canvas.development.scale
+    QTest.mouseClick(panel.close_button, Qt.MouseButton.LeftButton)
+    made = canvas.development
+    assert made.scale > 1.5 * before
+    assert made.at(float(canvas.patch.hand.places.around[0]), 9000.0) == made.area.center()
+    assert made.breaks == ()
+    QTest.mouseClick(panel.close_button, Qt.MouseButton.LeftButton)
+    assert canvas.development.scale == before

@@ -27,9 +27,17 @@ def mast_list(session, theme, qtbot):
 
 
 def shown(mast_list, role=THING):
-    """What a role says in each row, from the top."""
+    """What a role says in each row of what is on the mast, from the top; the rig's group stands below."""
     model = mast_list.view.model()
-    return [model.index(row, 0).data(role) for row in range(model.rowCount())]
+    rows = [model.index(row, 0) for row in range(model.rowCount())]
+    return [index.data(role) for index in rows if index.data(THING).id and not index.data(THING).sort]
+
+
+def rig(mast_list, role=THING):
+    """What a role says in each row of the group below, its head left out."""
+    model = mast_list.view.model()
+    rows = [model.index(row, 0) for row in range(model.rowCount())]
+    return [index.data(role) for index in rows if index.data(THING).sort]
 
 
 def ids(mast_list):
@@ -93,12 +101,11 @@ def test_a_click_picks(mast_list, session):
 
 
 def test_what_is_picked_elsewhere_is_the_selected_row(mast_list, session):
-    """And nothing is selected where what is in hand has no row."""
+    """And nothing is selected where nothing is in hand."""
     session.pick("box-2")
     assert [i.data(THING).id for i in mast_list.view.selectedIndexes()] == ["box-2"]
-    session.pick("forestay")
+    session.pick("")
     assert not mast_list.view.selectedIndexes()
-    assert session.hand == "forestay"
 
 
 def test_enter_activates_what_is_in_hand(mast_list, session, qtbot):
@@ -175,6 +182,30 @@ def test_what_is_taken_off_leaves_the_list(mast_list, session):
     more = (*session.layout.fittings, a_fitting("box-9", from_masthead_mm=10000.0))
     session.edit(session.layout.model_copy(update={"fittings": more}), "Place box-9")
     assert ids(mast_list)[-1] == "box-9"
+
+
+def test_what_has_no_place_on_the_mast_stands_below_by_its_sort(mast_list, session):
+    """Mast, yacht, stay and conduit under a head of their own, each with a word for what it is."""
+    assert [(thing.name, thing.sort) for thing in rig(mast_list)] == [
+        ("Mast", "mast"), ("Test", "yacht"), ("forestay", "stay"), ("Conduit A", "conduit"),
+    ]  # fmt: skip
+    assert rig(mast_list, READING) == ["mast", "yacht", "stay", "conduit"]
+
+
+def test_the_arrows_go_over_the_head_of_the_group(mast_list, session):
+    """From the last on the mast to the mast itself, and back; the head is never in hand."""
+    session.pick("spreader-p")
+    QTest.keyClick(mast_list.view, Qt.Key.Key_Down)
+    assert session.hand == "mast"
+    QTest.keyClick(mast_list.view, Qt.Key.Key_Up)
+    assert session.hand == "spreader-p"
+
+
+def test_a_sort_is_found_by_its_word(mast_list):
+    """“stay” finds the forestay, by name and by what it is; no head stands over what is found."""
+    mast_list.search.setText("conduit")
+    assert [thing.id for thing in rig(mast_list)] == ["pipe"]
+    assert mast_list.view.model().rowCount() == 1
 
 
 def test_inches(mast_list, session):

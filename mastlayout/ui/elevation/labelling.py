@@ -1,0 +1,105 @@
+"""How the column of labels is painted: on a ground of its own, with leaders that never cross."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QFontMetricsF, QLinearGradient, QPainter, QPen
+
+from mastlayout.ui.elevation.labels import Label, Placed, more_words
+from mastlayout.ui.elevation.span import GUTTER_PX, Span
+from mastlayout.ui.inwords import in_words
+from mastlayout.ui.look import GAP, LABEL, LABEL_PITCH, THIN, THREAD, Colours, font
+from mastlayout.ui.marks import paint_mark
+
+# In pixels from a label's left: its bar, the middle of its mark, its words.
+_BAR_PX, _MARK_AT, _WORDS_AT, _MARK = 3.0, 14.0, 28.0, 14.0
+_NUMBER_GAP, _EDGE_PX, _TALL_PX = 10.0, 4.0, LABEL_PITCH - 3.0
+
+
+def wanted_px(words: str, reading: str) -> float:
+    """Return the width of the column in which these words stand whole, in hand or not."""
+    return QFontMetricsF(font(LABEL, bold=True)).horizontalAdvance(words) + beside_words_px(reading)
+
+
+def beside_words_px(reading: str) -> float:
+    """Return the width of the column less that of the words: mark, reading and gaps."""
+    number = QFontMetricsF(font(LABEL, bold=True)).horizontalAdvance(reading)
+    return _WORDS_AT + _NUMBER_GAP + number + _EDGE_PX + GAP + 1.0
+
+
+def label_box(span: Span, placed: Placed) -> QRectF:
+    """Return the rectangle, in pixels, that a label is painted in."""
+    left = span.width_px - span.labels_px
+    return QRectF(left, placed.y - _TALL_PX / 2, span.labels_px - GAP, _TALL_PX)
+
+
+def number_box(box: QRectF, reading: str) -> QRectF:
+    """Return the right end of a label's rectangle, in which its reading stands."""
+    wide = QFontMetricsF(font(LABEL, bold=True)).horizontalAdvance(reading)
+    return QRectF(box.right() - _EDGE_PX - wide, box.top(), wide, box.height())
+
+
+def words_box(box: QRectF, reading: str) -> QRectF:
+    """Return the part of a label's rectangle in which its words stand."""
+    right = number_box(box, reading).left() - _NUMBER_GAP
+    return QRectF(box.left() + _WORDS_AT, box.top(), right - box.left() - _WORDS_AT, box.height())
+
+
+def words_in(label: Label, box: QRectF) -> str:
+    """Return a label's words as they find room, whole words only."""
+    metrics = QFontMetricsF(font(LABEL, bold=label.in_hand))
+    return in_words(label.words, metrics, words_box(box, label.reading).width())
+
+
+def leader(span: Span, placed: Placed) -> list[QPointF]:
+    """Return a label's leader: level out to the gutter, then to the label's row."""
+    box, label = label_box(span, placed), placed.label
+    elbow = box.left() - GUTTER_PX
+    start = min(label.anchor_x, elbow)
+    return [
+        QPointF(start, label.anchor_y), QPointF(elbow, label.anchor_y), QPointF(box.left() - 4, placed.y)
+    ]  # fmt: skip
+
+
+def paint_labels(
+    painter: QPainter, span: Span, labels: Sequence[Placed], left_out: Sequence[Label], colours: Colours
+) -> None:
+    """Paint the column's ground, so that no body runs under it, the leaders, and the labels."""
+    _ground(painter, span, colours)
+    for placed in sorted(labels, key=lambda one: one.label.in_hand):
+        in_hand = placed.label.in_hand
+        painter.setPen(QPen(colours["accent" if in_hand else "edge"], THREAD if in_hand else THIN))
+        painter.drawPolyline(leader(span, placed))
+    for placed in labels:
+        _label(painter, label_box(span, placed), placed.label, colours)
+    if left_out:
+        box = label_box(span, Placed(left_out[0], span.height_px - LABEL_PITCH / 2))
+        painter.setFont(font(LABEL))
+        painter.setPen(colours["second"])
+        painter.drawText(
+            box.adjusted(_WORDS_AT, 0, 0, 0), Qt.AlignmentFlag.AlignVCenter, more_words(left_out)
+        )
+
+
+def _ground(painter: QPainter, span: Span, colours: Colours) -> None:
+    left = span.width_px - span.labels_px
+    fade = QLinearGradient(left - GUTTER_PX, 0, left - GUTTER_PX / 2, 0)
+    clear = QColor(colours["ground"])
+    clear.setAlpha(0)
+    fade.setColorAt(0.0, clear)
+    fade.setColorAt(1.0, colours["ground"])
+    painter.fillRect(QRectF(left - GUTTER_PX, 0, GUTTER_PX / 2, span.height_px), fade)
+    beyond = QRectF(left - GUTTER_PX / 2, 0, span.labels_px + GUTTER_PX / 2, span.height_px)
+    painter.fillRect(beyond, colours["ground"])
+
+
+def _label(painter: QPainter, box: QRectF, label: Label, colours: Colours) -> None:
+    if label.in_hand:
+        painter.fillRect(box, colours["chosen"])
+        painter.fillRect(QRectF(box.left(), box.top(), _BAR_PX, box.height()), colours["accent"])
+    paint_mark(painter, label.state, QPointF(box.left() + _MARK_AT, box.center().y()), _MARK, colours)
+    painter.setFont(font(LABEL, bold=label.in_hand))
+    painter.setPen(colours["ink"])
+    middle = Qt.AlignmentFlag.AlignVCenter
+    painter.drawText(words_box(box, label.reading), middle, words_in(label, box))
+    painter.drawText(number_box(box, label.reading), middle | Qt.AlignmentFlag.AlignRight, label.reading)

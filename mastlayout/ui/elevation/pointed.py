@@ -1,0 +1,122 @@
+"""What is pointed at over the drawing: the worst places of the chosen finding, and the nearest thing."""
+
+from dataclasses import dataclass
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPainterPath, QPen
+
+from mastlayout.checks.clearance import nearest_thing
+from mastlayout.checks.finding import Finding
+from mastlayout.checks.sentence import measured_text, names_of
+from mastlayout.checks.worst import Place, Worst, worst_of
+from mastlayout.ui.elevation.shapes import AXES
+from mastlayout.ui.elevation.span import GUTTER_PX, Span
+from mastlayout.ui.look import LABEL, THREAD, UNIT, VALUE, Colours, font
+from mastlayout.ui.marks import colour
+from mastlayout.ui.session import Session, View
+from mastlayout.words import _
+
+# The nearest thing is named where it is nearer than an elbow: drawing style, no limit of a rule.
+_NEAR_MM = 400.0
+_RING_PX, _DOT_PX, _HALO_PX, _TALL_PX = 4.5, 2.0, 3.0, 20.0
+
+
+@dataclass(frozen=True)
+class Pointed:
+    """Two places that belong together. ``state`` is a finding's, "" for the nearest thing; words say it."""
+
+    worst: Worst
+    state: str
+    number: str = ""
+    words: str = ""
+
+
+def worst_places(session: Session) -> list[Pointed]:
+    """Return where the findings that are chosen are worst."""
+    scene, report = session.desk.scene, session.desk.report
+    chosen = [found for found in report.open if found.key in session.chosen]
+    places = [(found, worst_of(scene, found)) for found in chosen]
+    return [Pointed(worst, found.standing) for found, worst in places if worst is not None]
+
+
+def nearest_place(session: Session) -> Pointed | None:
+    """Return what is nearest to what is in hand, where it is near enough to be named."""
+    scene = session.desk.scene
+    placed = scene.placed.get(session.hand)
+    found = nearest_thing(scene, placed, _NEAR_MM) if placed is not None else None
+    if placed is None or found is None or found[1] < 0.0:
+        return None
+    other, gap_mm = found
+    between = Finding("clearance/fitting", "note", (placed.id, other), measured=gap_mm)
+    worst = worst_of(scene, between)
+    if worst is None:
+        return None
+    words = _("to {thing}").format(thing=names_of(scene.layout).get(other, other))
+    return Pointed(worst, "", measured_text(between, session.units), words)
+
+
+def paint_pointed(painter: QPainter, span: Span, view: View, pointed: Pointed, colours: Colours) -> None:
+    """Paint two places and the line between them."""
+    at, other = (_seen(span, view, place) for place in (pointed.worst.at, pointed.worst.other))
+    ink = colour(pointed.state, colours) if pointed.state else colours["ink"]
+    painter.setPen(QPen(ink, THREAD))
+    painter.drawLine(at, other)
+    painter.setBrush(ink)
+    painter.setPen(Qt.PenStyle.NoPen)
+    for place in (at, other):
+        painter.drawEllipse(place, _DOT_PX, _DOT_PX)
+    if pointed.state:
+        _ring(painter, at, ink, colours)
+
+
+def _seen(span: Span, view: View, place: Place) -> QPointF:
+    right, up = AXES[view] @ place
+    return QPointF(span.x_px(float(right)), span.y_px(float(up)))
+
+
+def _ring(painter: QPainter, at: QPointF, ink: QColor, colours: Colours) -> None:
+    painter.setPen(QPen(ink, THREAD))
+    painter.setBrush(colours["ground"])
+    painter.drawEllipse(at, _RING_PX, _RING_PX)
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(ink)
+    painter.drawEllipse(at, _DOT_PX, _DOT_PX)
+
+
+def said(span: Span, view: View, pointed: Pointed, mast_mm: tuple[float, float]) -> tuple[QRectF, str]:
+    """Return where the number stands, and the words after it: beside line and mast, clear of the labels.
+
+    ``mast_mm`` is how far to left and right the mast reaches. They stand on its right where there
+    is the room, else on its left; where neither has room for the words the number stands alone.
+    """
+    at, other = (_seen(span, view, place) for place in (pointed.worst.at, pointed.worst.other))
+    middle = (at + other) / 2
+    number = _advance(pointed.number, VALUE, bold=True)
+    wide = number + UNIT + _advance(pointed.words, LABEL)
+    left = max(middle.x(), span.x_px(mast_mm[1])) + 2 * UNIT
+    words = pointed.words
+    if left + wide > span.room_px - GUTTER_PX:
+        further_left = min(middle.x(), span.x_px(mast_mm[0])) - 2 * UNIT - wide
+        if further_left >= 0.0:
+            left = further_left
+        else:
+            words, wide = "", number
+    return QRectF(left, middle.y() - _TALL_PX / 2, wide, _TALL_PX), words
+
+
+def paint_said(painter: QPainter, box: QRectF, number: str, words: str, colours: Colours) -> None:
+    """Write number and words with a halo of the ground."""
+    base = box.center().y() + 5.0
+    path = QPainterPath()
+    path.addText(QPointF(box.left(), base), font(VALUE, bold=True), number)
+    after = box.left() + _advance(number, VALUE, bold=True) + UNIT
+    path.addText(QPointF(after, base), font(LABEL), words)
+    painter.strokePath(path, QPen(colours["ground"], 2 * _HALO_PX))
+    painter.setPen(colours["ink"])
+    for left, face, text in ((box.left(), font(VALUE, bold=True), number), (after, font(LABEL), words)):
+        painter.setFont(face)  # written, not drawn: in a picture words stay words
+        painter.drawText(QPointF(left, base), text)
+
+
+def _advance(text: str, size: int, *, bold: bool = False) -> float:
+    return QFontMetricsF(font(size, bold=bold)).horizontalAdvance(text)

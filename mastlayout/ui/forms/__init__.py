@@ -1,0 +1,1 @@
+"""Forms: what can be asked for, a form of one thing, a table of several."""

@@ -1,0 +1,131 @@
+"""One thing that is asked for: its words, how it is written, and how what is typed is read."""
+
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from pydantic import ValidationError
+
+from mastlayout.errors import EditError, UnitError
+from mastlayout.model.around import Around, read_around
+from mastlayout.ui.hand.typed import typed_length, written
+from mastlayout.units import Units, read_angle, read_mass
+from mastlayout.words import _
+
+Sort = Literal["length", "angle", "mass", "around", "words", "count", "truth", "choice"]
+# A choice's value as the layout holds it, and its words.
+Choices = tuple[tuple[str, str], ...]
+_MOST_WORDS = 2000
+# What the model takes at most, whatever is asked; an angle is at most a turn.
+_FARTHEST: dict[Sort, float] = {"length": 200_000.0, "angle": 360.0, "mass": 1_000_000.0, "count": 1_000.0}
+_SIZES: tuple[Sort, ...] = ("length", "angle", "mass", "count")
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A value by its key. Lengths are mm, angles degrees, masses kg.
+
+    ``low`` and ``high`` bound a number, ``above_low`` leaves the low bound itself out; ``may_lack``
+    lets it be empty: not known. ``choices`` are all there are to choose from.
+    """
+
+    key: str
+    label: str
+    sort: Sort = "length"
+    low: float | None = 0.0
+    high: float | None = None
+    above_low: bool = False
+    may_lack: bool = True
+    choices: Choices = ()
+    tip: str = ""
+
+    def write(self, value: Any, units: Units) -> str:
+        """Write a value as it is typed; "" for None."""
+        if value is None:
+            return ""
+        match self.sort:
+            case "length":
+                return written(value, units, 2)
+            case "angle":
+                return f"{value:g}°".replace("-", "\u2212")
+            case "mass":
+                return f"{value:g} kg"
+            case "truth":
+                return "yes" if value else ""
+        return str(value)
+
+    def read(self, text: str, units: Units) -> Any:
+        """Return what was typed, None where it is not known; EditError or UnitError says what is allowed."""
+        text = text.strip()
+        if self.sort == "truth":
+            return text == "yes"
+        if not text:
+            if self.sort == "words":
+                return ""
+            if self.may_lack:
+                return None
+            raise EditError(_("{label} is missing: it must be known").format(label=self.label))
+        if self.sort in _SIZES:
+            return self._bounded(self._number(text, units), text, units)
+        return text if self.sort != "around" else _around(text, units)
+
+    def check_words(self, text: str) -> str:
+        """Return words that fit into a layout; EditError where there are too many."""
+        if len(text) > _MOST_WORDS:
+            words = _("{label}: {count} letters are too many, {most} are allowed")
+            raise EditError(words.format(label=self.label, count=len(text), most=_MOST_WORDS))
+        return text
+
+    def _number(self, text: str, units: Units) -> float:
+        if self.sort == "length":
+            return round(typed_length(text, units), 2)
+        if self.sort == "angle":
+            return round(read_angle(text), 2)
+        if self.sort == "mass":
+            return read_mass(text)
+        try:
+            return int(text)
+        except ValueError:
+            raise EditError(
+                _("{label}: {typed} is no whole number").format(label=self.label, typed=text)
+            ) from None
+
+    def _bounded(self, number: float, text: str, units: Units) -> float:
+        most = _FARTHEST[self.sort]
+        low, high = -most if self.low is None else self.low, most if self.high is None else self.high
+        if low <= number <= high and not (self.above_low and number == low):
+            return number
+        words = _("{label}: {typed} cannot be, {low} to {high} is allowed")
+        if self.above_low:
+            words = _("{label}: {typed} cannot be, more than {low} up to {high} is allowed")
+        bounds = {"low": self._bare(low, units), "high": self._bare(high, units)}
+        raise EditError(words.format(label=self.label, typed=text, **bounds))
+
+    def _bare(self, bound: float, units: Units) -> str:
+        return written(bound, units, 2) if self.sort == "length" else f"{bound:g}".replace("-", "\u2212")
+
+
+def _around(text: str, units: Units) -> Around:
+    """Read a place round the skin: a phrase, or a girth from the middle of the track."""
+    try:
+        typed: object = round(typed_length(text, units), 2)
+    except UnitError:
+        typed = text
+    try:
+        around: Around = read_around(typed)
+    except ValidationError:
+        raise EditError(_("{typed} is farther round than any mast is").format(typed=text)) from None
+    return around
+
+
+def sentence_of(error: Exception) -> str:
+    """Return what is said of answers that fit no layout."""
+    if not isinstance(error, ValidationError):
+        return str(error)
+    first = error.errors()[0]
+    words = _("{field} cannot be so: {why}")
+    return words.format(field=".".join(map(str, first["loc"])), why=first["msg"].lower())
+
+
+def around_tip() -> str:
+    """Return how a place round the skin is typed."""
+    return _("“ahead”, “aft”, “bearing 285”, “44 to port of ahead”, “30 to starboard of aft”")

@@ -1,0 +1,53 @@
+"""The control of one thing that is asked for: a line to type in, or a list to choose from."""
+
+from collections.abc import Sequence
+
+from PySide6.QtWidgets import QComboBox, QLineEdit
+
+from mastlayout.ui.forms.asked import Asked, Choices
+from mastlayout.ui.look import BODY, ROW, font
+from mastlayout.words import _
+
+Entry = QLineEdit | QComboBox
+
+
+def entry(asked: Asked, text: str) -> Entry:
+    """Return the control of what is asked, holding a text."""
+    choices = choices_of(asked)
+    control: Entry = QComboBox() if choices else QLineEdit(text)
+    if isinstance(control, QComboBox):
+        fill(control, choices, text)
+    else:
+        control.setPlaceholderText(_("not known") if asked.may_lack and asked.sort != "words" else "")
+        control.setCursorPosition(0)
+    control.setFont(font(BODY))
+    control.setMinimumHeight(ROW)
+    control.setAccessibleName(asked.label)
+    control.setToolTip(asked.tip)
+    return control
+
+
+def choices_of(asked: Asked) -> Choices:
+    """Return what there is to choose from, "not known" among it where it may lack."""
+    if asked.sort == "truth":
+        return (("", _("no")), ("yes", _("yes")))
+    if asked.choices and asked.may_lack:
+        return (("", _("not known")), *asked.choices)
+    return asked.choices
+
+
+def fill(control: QComboBox, choices: Sequence[tuple[str, str]], value: str) -> None:
+    """Offer choices, the one with a value chosen; a value that is not among them is shown as it is."""
+    control.clear()
+    for own, words in choices:
+        control.addItem(words, own)
+    at = control.findData(value)
+    if at < 0:
+        control.addItem(value, value)
+        at = control.count() - 1
+    control.setCurrentIndex(at)
+
+
+def text_of(control: Entry) -> str:
+    """Return what was typed or chosen."""
+    return str(control.currentData() or "") if isinstance(control, QComboBox) else control.text()

@@ -1,0 +1,144 @@
+"""A table of several things of one sort: readings of the wall, runs of a conduit, reefs of a sail."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from pydantic import ValidationError
+from PySide6.QtWidgets import (
+    QDialog,
+    QDialogButtonBox,
+    QHBoxLayout,
+    QHeaderView,
+    QLabel,
+    QPushButton,
+    QTableWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from mastlayout.errors import EditError, MastLayoutError
+from mastlayout.model.layout import Layout
+from mastlayout.ui.forms.asked import Asked, sentence_of
+from mastlayout.ui.forms.entry import Entry, entry, text_of
+from mastlayout.ui.hand.field import Said
+from mastlayout.ui.look import GAP, LABEL, MARGIN, NAME, ROW, font
+from mastlayout.ui.session import Session
+from mastlayout.words import _
+
+Rows = Sequence[Mapping[str, Any]]
+_COLUMN_PX = 142
+
+
+@dataclass(frozen=True, eq=False)
+class Table:
+    """What a table asks: ``make`` turns the rows' values by their keys into the edited layout."""
+
+    title: str
+    how: str
+    columns: Sequence[Asked]
+    rows: Rows
+    make: Callable[[Rows], Layout]
+    step: str
+
+
+class TableDialog(QDialog):
+    """Rows to type in; the deed takes them all as one step."""
+
+    def __init__(self, session: Session, asked: Table, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.session, self.asked, self.columns = session, asked, asked.columns
+        self.setWindowTitle(asked.title)
+        self.table, self.said = QTableWidget(0, len(asked.columns)), Said()
+        self._lay_out(asked.title, asked.how)
+        for row in asked.rows:
+            self._append({one.key: one.write(row[one.key], session.units) for one in asked.columns})
+        self.resize(max(460, _COLUMN_PX * len(asked.columns) + 60), 400)
+
+    def _lay_out(self, title: str, how: str) -> None:
+        head, words = QLabel(title), QLabel(how)
+        head.setFont(font(NAME, bold=True))
+        words.setWordWrap(True)
+        self.table.setAccessibleName(title)
+        self.table.setHorizontalHeaderLabels([asked.label for asked in self.columns])
+        self.table.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
+        self.table.horizontalHeader().setFont(font(LABEL))
+        self.table.verticalHeader().setDefaultSectionSize(ROW + 4)
+        self.table.setTabKeyNavigation(False)
+        self.said.setStyleSheet("QLabel { color: palette(text); font-weight: bold; }")
+        column = QVBoxLayout(self)
+        column.setContentsMargins(*(2 * MARGIN,) * 4)
+        column.setSpacing(GAP)
+        for widget in (head, words):
+            column.addWidget(widget)
+        column.addWidget(self.table, 1)
+        column.addLayout(self._row_buttons())
+        column.addWidget(self.said)
+        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel)
+        self.button = buttons.addButton(_("Take these rows"), QDialogButtonBox.ButtonRole.AcceptRole)
+        self.button.setDefault(True)
+        buttons.accepted.connect(self.take)
+        buttons.rejected.connect(self.reject)
+        column.addWidget(buttons)
+
+    def _row_buttons(self) -> QHBoxLayout:
+        row = QHBoxLayout()
+        self.add, self.remove = QPushButton(_("Add a row")), QPushButton(_("Take the row away"))
+        for button in (self.add, self.remove):
+            button.setAutoDefault(False)
+            row.addWidget(button)
+        self.add.clicked.connect(self.add_row)
+        self.remove.clicked.connect(self.remove_row)
+        row.addStretch(1)
+        return row
+
+    def add_row(self) -> None:
+        """Add an empty row and begin to type in it."""
+        self._append({})
+        self.cell(self.table.rowCount() - 1, 0).setFocus()
+
+    def remove_row(self) -> None:
+        """Take away the row with the focus, else the last."""
+        focused = self.focusWidget()
+        cells = [(r, c) for r in range(self.table.rowCount()) for c in range(len(self.columns))]
+        at = next((r for r, c in cells if self.cell(r, c) is focused), self.table.currentRow())
+        self.table.removeRow(at if at >= 0 else self.table.rowCount() - 1)
+
+    def cell(self, row: int, column: int) -> Entry:
+        """Return the control of a cell."""
+        control: Entry = self.table.cellWidget(row, column)  # type: ignore[assignment] # put there below
+        return control
+
+    def _append(self, texts: Mapping[str, str]) -> None:
+        row = self.table.rowCount()
+        self.table.insertRow(row)
+        for at, asked in enumerate(self.columns):
+            first = asked.choices[0][0] if asked.choices and not asked.may_lack else ""
+            control = entry(asked, texts.get(asked.key, first))
+            control.setAccessibleName(_("{label}, row {row}").format(label=asked.label, row=row + 1))
+            self.table.setCellWidget(row, at, control)
+
+    def take(self) -> None:
+        """Take every row; where one is wrong, say which and leave the layout as it is."""
+        session = self.session
+        try:
+            layout = self.asked.make([self._read(row) for row in range(self.table.rowCount())])
+            session.preview(layout)
+        except (MastLayoutError, ValidationError) as error:
+            session.cancel()
+            self.said.say(sentence_of(error))
+            return
+        session.edit(layout, self.asked.step)
+        self.accept()
+
+    def _read(self, row: int) -> Mapping[str, Any]:
+        found = {}
+        for at, asked in enumerate(self.columns):
+            try:
+                found[asked.key] = asked.read(text_of(self.cell(row, at)), self.session.units)
+            except MastLayoutError as error:
+                self.cell(row, at).setFocus()
+                raise EditError(
+                    _("Row {row}, {label}: {why}").format(row=row + 1, label=asked.label, why=error)
+                ) from error
+        return found

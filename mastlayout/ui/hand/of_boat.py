@@ -1,0 +1,32 @@
+"""The properties of the yacht, as far as heights and rules need her."""
+
+from collections.abc import Iterator
+
+from mastlayout.model.edits import BOAT
+from mastlayout.ui.forms.asked import Asked
+from mastlayout.ui.hand.asking import name_of_it, values
+from mastlayout.ui.hand.making import Making
+from mastlayout.ui.hand.property import Property
+from mastlayout.ui.session import Session
+from mastlayout.words import _
+
+
+def properties_of_boat(session: Session) -> Iterator[Property]:
+    """Yield the yacht's name and figures."""
+    boat = session.layout.boat
+    make = Making(session, BOAT, boat.name)
+    hulls = (("monohull", _("monohull")), ("multihull", _("multihull")))
+    yield name_of_it(make)
+    asked = (
+        Asked("heel_above_water_mm", _("Heel above water"), low=None),
+        Asked("deck_above_heel_mm", _("Deck above heel"), low=None),
+        Asked("sheer_above_heel_mm", _("Sheer above heel"), low=None),
+        Asked("foretriangle_height_mm", _("I"), above_low=True),
+        Asked("foretriangle_base_mm", _("J"), above_low=True),
+        Asked("foretriangle_top_mm", _("I ends, from masthead"), tip=_("At the headsail halyard's bearing")),
+        Asked("hull", _("Hull"), "choice", may_lack=False, choices=hulls),
+        Asked("length_overall_mm", _("Length overall"), above_low=True),
+        Asked("displacement_kg", _("Displacement"), "mass"),
+    )
+    yield from values(make, boat, asked)
+    yield make.words("note", _("Note"), boat.note)

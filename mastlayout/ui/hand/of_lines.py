@@ -1,0 +1,144 @@
+"""The properties of what runs along the mast: halyards, cables and conduits."""
+
+from collections.abc import Iterator
+
+from mastlayout.model.edits import change
+from mastlayout.model.fitting import Cable
+from mastlayout.model.layout import Layout
+from mastlayout.model.mast import Conduit, Run, Slot
+from mastlayout.model.references import LOOSE
+from mastlayout.model.sails import Halyard, LinePoint
+from mastlayout.ui.forms.asked import Asked, Choices, around_tip
+from mastlayout.ui.forms.table import Rows, Table
+from mastlayout.ui.hand.asking import items_of, name_of_it, rows_of, table, values
+from mastlayout.ui.hand.making import Making
+from mastlayout.ui.hand.property import Property
+from mastlayout.ui.session import Session
+from mastlayout.words import _
+
+
+def properties_of_halyard(session: Session, item: Halyard) -> Iterator[Property]:
+    """Yield a halyard's name, rope, way and its note."""
+    make = Making(session, item.id, item.name)
+    ways = (("straight", _("straight from sheave to exit")), ("outside", _("outside the mast")))
+    asked = (
+        Asked("rope_mm", _("Rope"), above_low=True, may_lack=False),
+        Asked("purchase", _("Purchase"), "choice", may_lack=False, choices=(("1:1", "1:1"), ("2:1", "2:1"))),
+        Asked("inside", _("Inside the mast"), "choice", choices=ways),
+    )
+    yield name_of_it(make)
+    yield from values(make, item, asked)
+    yield _points(make, item)
+    more = (
+        Asked("swivel_angle_deg", _("Angle at the swivel"), "angle", high=90.0),
+        Asked("hoisted", _("Hoisted"), "words", tip=_("Where it leads while its sail is set")),
+        Asked("tied_off", _("Tied off"), "words", tip=_("Where it is made fast in harbour")),
+    )
+    yield from values(make, item, more)
+    yield make.words("note", _("Note"), item.note)
+
+
+def _points(make: Making, item: Halyard) -> Property:
+    at = (
+        ("sheave", _("sheave")), ("inside", _("inside")), ("outside", _("outside")), ("exit", _("exit")),
+        ("block", _("block")), ("winch", _("winch")), ("cleat", _("cleat")), ("end", _("end")),
+    )  # fmt: skip
+    columns = (
+        Asked("at", _("Passes"), "choice", may_lack=False, choices=at),
+        Asked("fitting", _("Fitting"), "choice", choices=_fittings(make.session.layout)),
+        Asked("from_masthead_mm", _("From the masthead"), low=None),
+        Asked("girth", _("Round"), "around", tip=around_tip()),
+        Asked("ahead_mm", _("Ahead of the axis"), low=None),
+        Asked("port_mm", _("To port of the axis"), low=None),
+    )
+
+    def taken(rows: Rows) -> Layout:
+        return change(make.session.layout, make.of, points=items_of(LinePoint, rows))
+
+    how = _("Its way from aloft down: name the fitting it passes, or the place where there is none.")
+    title = _("{name}: its way").format(name=make.name)
+    return table(
+        make,
+        Table(title, how, columns, rows_of(item.points, columns), taken, make.change),
+        "points",
+        _("Way"),
+    )
+
+
+def _fittings(layout: Layout) -> Choices:
+    return tuple((fitting.id, fitting.name) for fitting in layout.fittings)
+
+
+def properties_of_cable(session: Session, item: Cable) -> Iterator[Property]:
+    """Yield a cable's name, its fitting, size, plug and way, and its note."""
+    make, layout = Making(session, item.id, item.name), session.layout
+    pipes = tuple((pipe.id, pipe.name) for pipe in layout.mast.conduits or ())
+    holes = tuple((hole.id, hole.name) for hole in layout.holes)
+    none = _("Widest part that must pass; 0 where the plug goes on after the pull")
+    yield name_of_it(make)
+    yield from values(make, item, (Asked("fitting", _("Of"), "choice", choices=_fittings(layout)),))
+    yield from values(
+        make, item,
+        (
+            Asked("outside_mm", _("Outside"), above_low=True),
+            Asked("plug_mm", _("Plug"), tip=none),
+            Asked("conduit", _("Conduit"), "choice", choices=((LOOSE, _("loose in the mast")), *pipes)),
+            Asked("exit", _("Leaves at"), "choice", choices=(*_fittings(layout), *holes)),
+            Asked("exit_from_masthead_mm", _("Leaves, from masthead"), low=None),
+            Asked("new", _("New"), "truth"),
+        ),
+    )  # fmt: skip
+    yield make.words("note", _("Note"), item.note)
+
+
+def properties_of_conduit(session: Session, item: Conduit) -> Iterator[Property]:
+    """Yield a conduit's name, bore and outside, where it lies and where it opens."""
+    make = Making(session, item.id, item.name)
+    yield name_of_it(make)
+    yield from values(
+        make, item,
+        (Asked("bore_mm", _("Bore"), above_low=True), Asked("outside_mm", _("Outside"), above_low=True)),
+    )  # fmt: skip
+    yield _runs(make, item)
+    yield _slots(make, item)
+
+
+def _runs(make: Making, item: Conduit) -> Property:
+    columns = (
+        Asked("from_masthead_mm", _("From the masthead"), may_lack=False),
+        Asked("to_mm", _("To"), may_lack=False),
+        Asked("bearing_deg", _("Bearing"), "angle", high=360.0, tip=_("Clockwise from ahead, from above")),
+    )
+
+    def taken(rows: Rows) -> Layout:
+        return change(make.session.layout, make.of, runs=items_of(Run, rows))
+
+    how = _(
+        "Where it lies, from the masthead down. Without a bearing nobody knows, and no hole is clear of it."
+    )
+    rows = rows_of(item.runs, columns)
+    placed = bool(item.runs) and all(run.bearing_deg is not None for run in item.runs)
+    asked = Table(_("{name}: where it lies").format(name=make.name), how, columns, rows, taken, make.change)
+    said = "" if placed or not rows else _("bearing not known")
+    return table(make, asked, "runs", _("Lies"), unknown=True, counted=said)
+
+
+def _slots(make: Making, item: Conduit) -> Property:
+    columns = (
+        Asked("from_masthead_mm", _("Middle, from masthead"), may_lack=False),
+        Asked("length_mm", _("Length"), above_low=True, may_lack=False),
+    )
+
+    def taken(rows: Rows) -> Layout:
+        return change(make.session.layout, make.of, slots=items_of(Slot, rows))
+
+    how = _("Openings where a cable may leave. Looked and found none? Take an empty table.")
+    asked = Table(
+        _("{name}: slots").format(name=make.name),
+        how,
+        columns,
+        rows_of(item.slots, columns),
+        taken,
+        make.change,
+    )
+    return table(make, asked, "slots", _("Slots"), unknown=item.slots is None)

@@ -1,0 +1,18 @@
+"""What the section's painting needs: what the height holds, where it lies, and shapes made once for both."""
+
+from dataclasses import dataclass
+
+from mastlayout.geometry.frames import Array
+from mastlayout.ui.section.cut import Cut
+from mastlayout.ui.section.feet import FootAt
+from mastlayout.ui.section.plan import Plan
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """One section. ``outlines`` are by id the parts (n, k, 2) that hold the height."""
+
+    cut: Cut
+    plan: Plan
+    outlines: dict[str, Array]
+    feet: tuple[FootAt, ...]

@@ -1,0 +1,176 @@
+"""The walk as a list: a line is what is alike of one fitting: state, readings, drill or why not."""
+
+from PySide6.QtCore import QPointF, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QIcon, QKeyEvent, QPainter, QPixmap, QPolygonF
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem, QWidget
+
+from mastlayout.ui.look import BODY, CORNER, ROW, VALUE, font
+from mastlayout.ui.marks import colour, paint_mark
+from mastlayout.ui.theme import Theme
+from mastlayout.ui.trestles.boxes import step_words
+from mastlayout.ui.trestles.walk import BOXES, Run, Walk, WalkHole, runs, why_words
+from mastlayout.ui.trestles.words import number
+from mastlayout.words import _
+
+_MARK_PX = 18
+_TALL_FROM_PX = 150
+_LAST = 4
+
+
+class WalkList(QTableWidget):
+    """The lines of a walk, in its order. ``picked`` carries the key of a line's next hole."""
+
+    picked = Signal(tuple)
+
+    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(0, 5, parent)
+        self.theme = theme
+        self.runs: list[Run] = []
+        self._walk: Walk | None = None
+        self._current: WalkHole | None = None
+        self._filling = False
+        self.setAccessibleName(_("Holes on this face, in the order of the walk"))
+        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        self.setTabKeyNavigation(False)
+        self.setShowGrid(False)
+        self.setFrameShape(QTableWidget.Shape.NoFrame)
+        self.setWordWrap(False)
+        self.setIconSize(QSize(_MARK_PX, _MARK_PX))
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.horizontalHeader().hide()
+        self.verticalHeader().hide()
+        for column in range(_LAST):
+            self.horizontalHeader().setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
+        self.horizontalHeader().setSectionResizeMode(_LAST, QHeaderView.ResizeMode.Stretch)
+        self.currentCellChanged.connect(self._walked)
+        theme.changed.connect(self._again)
+
+    def show_walk(self, walk: Walk, current: WalkHole | None) -> None:
+        """Show a walk with the line of its next hole marked."""
+        self._walk, self._current = walk, current
+        self._again()
+
+    def _again(self) -> None:
+        walk = self._walk
+        if walk is None:
+            return
+        self._filling = True
+        self._restyle()
+        self.runs = list(runs(walk.holes))
+        self.setRowCount(len(self.runs) + len(walk.typical))
+        for row, run in enumerate(self.runs):
+            self._fill(row, run)
+        for count, block in enumerate(walk.typical):
+            reading = number(block.centre.height, block.centre.height.masthead)
+            why = _("held back: the foot is not confirmed, offer up the part")
+            self._put(len(self.runs) + count, "not checked", (block.tag, block.name, reading, why), held=True)
+        at = next((i for i, run in enumerate(self.runs) if self._current in run.holes), -1)
+        self.setCurrentCell(at, 1) if at >= 0 else self.setCurrentCell(-1, -1)
+        if at >= 0:
+            self.scrollTo(self.model().index(at, 1))
+        self._filling = False
+
+    def _fill(self, row: int, run: Run) -> None:
+        hole = run.holes[0]
+        heights = sorted({h.row.height.masthead for h in run.holes})
+        ends = heights if len(heights) < 3 else [heights[0], heights[-1]]
+        words = [number(hole.row.height, value) for value in ends]
+        between = _(", ") if len(heights) < 3 else _(" to ")
+        own = self._current in run.holes
+        state = "own" if own else {"done": "accepted", "to drill": "", "held": "not checked"}[hole.state]
+        if hole.why and not own and hole.state == "held":
+            state = hole.why.standing
+        self._put(
+            row, state, (run.tags, hole.block.name, between.join(words), _last(hole)), held=hole.held, own=own
+        )
+
+    def _put(self, row: int, state: str, texts: tuple[str, ...], *, held: bool, own: bool = False) -> None:
+        c = self.theme.colours
+        mark = QTableWidgetItem(self._icon(state), "")
+        mark.setData(Qt.ItemDataRole.AccessibleTextRole, _said(state))
+        self.setItem(row, 0, mark)
+        for column, text in enumerate(texts, 1):
+            item = QTableWidgetItem(text)
+            item.setFont(font(self._px, bold=own or column == 1))
+            quiet = held and not own
+            item.setForeground(c["second" if quiet or state == "accepted" else "ink"])
+            item.setToolTip(text)
+            self.setItem(row, column, item)
+        self.setRowHeight(row, self._row_px)
+
+    @property
+    def _row_px(self) -> int:
+        return ROW + 6 if self.height() >= _TALL_FROM_PX else ROW
+
+    @property
+    def _px(self) -> int:
+        return VALUE if self.height() >= _TALL_FROM_PX else BODY
+
+    def _icon(self, state: str) -> QIcon:
+        ratio = self.devicePixelRatioF()
+        picture = QPixmap(int(_MARK_PX * ratio), int(_MARK_PX * ratio))
+        picture.setDevicePixelRatio(ratio)
+        picture.fill(QColor(0, 0, 0, 0))
+        painter = QPainter(picture)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        middle = QPointF(_MARK_PX / 2, _MARK_PX / 2)
+        if state == "own":
+            painter.setPen(Qt.PenStyle.NoPen)
+            painter.setBrush(self.theme.colours["accent"])
+            painter.drawPolygon(QPolygonF([QPointF(4, 3), QPointF(15, 9), QPointF(4, 15)]))
+        elif state == "":
+            painter.setPen(colour("note", self.theme.colours))
+            painter.drawRect(3, 3, 12, 12)
+        else:
+            paint_mark(painter, state, middle, _MARK_PX - 2, self.theme.colours)
+        painter.end()
+        return QIcon(picture)
+
+    def _restyle(self) -> None:
+        c = self.theme.colours
+        self.setStyleSheet(
+            f"QTableWidget {{ background: #{c.ground}; border: 1px solid #{c.ground}; color: #{c.ink}; }}"
+            f"QTableWidget:focus {{ border: 1px solid #{c.accent}; }}"
+            f"QTableWidget::item {{ padding: 0 6px; border: none; }}"
+            f"QTableWidget::item:selected {{ background: #{c.chosen}; color: #{c.ink}; }}"
+            f" QScrollBar:vertical {{ background: #{c.ground}; width: 10px; margin: 0; }}"
+            f" QScrollBar::handle:vertical {{ background: #{c.edge}; min-height: 24px;"
+            f" border-radius: {CORNER}px; margin: 0 2px; }}"
+            " QScrollBar::add-line, QScrollBar::sub-line { height: 0; }"
+        )
+
+    # -- hands and keys
+
+    def _walked(self, row: int, _column: int, before: int, _before_column: int) -> None:
+        if self._filling or row == before or not 0 <= row < len(self.runs):
+            return
+        holes = self.runs[row].holes
+        self.picked.emit(next((hole for hole in holes if hole.left), holes[0]).key)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        # Only the arrows are the list's own: Space, Return and R belong to the hole.
+        arrows = (Qt.Key.Key_Up, Qt.Key.Key_Down, Qt.Key.Key_Home, Qt.Key.Key_End, Qt.Key.Key_PageUp,
+                  Qt.Key.Key_PageDown)  # fmt: skip
+        if event.key() in arrows:
+            super().keyPressEvent(event)
+        else:
+            event.ignore()
+
+
+def _last(hole: WalkHole) -> str:
+    """Return the drill and fastener of a hole, what is done with it so far, or why it is held back."""
+    begun = ", ".join(step_words(step).lower() for step in BOXES if step in hole.done)
+    if hole.state == "done":
+        return _("done")
+    if hole.held:
+        words = _("held back: {why}").format(why=why_words(hole))
+    else:
+        size = f"{hole.row.drill_mm:.1f}" if hole.row.drill_mm is not None else ""
+        words = _("drill {size}, {fastener}").format(size=size, fastener=hole.row.fastener)
+    return f"{begun}; {words}" if begun else words
+
+
+def _said(state: str) -> str:
+    return {"own": _("next"), "accepted": _("done"), "": _("to drill")}.get(state, _("held back"))
