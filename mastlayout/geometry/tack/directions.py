@@ -33,7 +33,7 @@ class Between:
 
     def reach(self, support: Array) -> Array:
         """Return the support in these directions (r, …) of outlines whose support (r, COUNT) is known."""
-        flat = self.index.reshape(len(support), -1)
+        flat = self.index.reshape(len(support), int(np.prod(self.index.shape[1:])))
         before = np.take_along_axis(support, flat, axis=1).reshape(self.index.shape)
         after = np.take_along_axis(support, (flat + 1) % COUNT, axis=1).reshape(self.index.shape)
         return np.asarray(self.before * before + self.after * after)

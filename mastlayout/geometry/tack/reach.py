@@ -34,7 +34,9 @@ class Slices:
     def inside(self) -> Mask:
         """The slices (m,) whose luff lies inside a support: nothing can be said there."""
         out = np.einsum("mk,nk->mn", self.luff, DIRECTIONS)[:, None, :] - self.support
-        return np.asarray(((out < 0) | np.isnan(out)).all(axis=2) & ~np.isnan(self.support).any(axis=2)).any(axis=1)
+        return np.asarray(((out < 0) | np.isnan(out)).all(axis=2) & ~np.isnan(self.support).any(axis=2)).any(
+            axis=1
+        )
 
 
 @dataclass(frozen=True, eq=False)

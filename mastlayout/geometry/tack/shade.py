@@ -60,7 +60,10 @@ def shades(luff: Array, support: Array, members: Mask, belly: float) -> Shades:
     tangents, tangent_offset = _tangents(luff, faces)
     bridges, bridge_offset, caps, cap_offset = _bridges(support, first, faces, belly)
     edges = Between(
-        *(np.concatenate([getattr(tangents, f), getattr(bridges, f)], axis=1) for f in ("index", "before", "after"))
+        *(
+            np.concatenate([getattr(tangents, f), getattr(bridges, f)], axis=1)
+            for f in ("index", "before", "after")
+        )
     )
     return Shades(limit, edges, np.concatenate([tangent_offset, bridge_offset], axis=1), caps, cap_offset)
 
@@ -78,7 +81,9 @@ def _tangents(luff: Array, faces: Array) -> tuple[Between, Array]:
     return found, np.einsum("rek,rk->re", found.normal, luff)
 
 
-def _bridges(support: Array, first: Array, faces: Array, belly: float) -> tuple[Between, Array, Between, Array]:
+def _bridges(
+    support: Array, first: Array, faces: Array, belly: float
+) -> tuple[Between, Array, Between, Array]:
     """Return the lines (r, b) that touch two bodies where they face the luff, and the bellies on them."""
     rows = len(first)
     second = np.roll(first, -1, axis=1)
@@ -102,9 +107,7 @@ def _touch(support: Array, found: Between) -> Array:
     """Return the points (r, b, 2) at which lines touch the bodies of support (r, b, COUNT)."""
     r, b = found.index.shape
     index = found.index[:, :, None]
-    here, there = (
-        np.take_along_axis(support, (index + step) % COUNT, axis=2)[:, :, 0] for step in (0, 1)
-    )
+    here, there = (np.take_along_axis(support, (index + step) % COUNT, axis=2)[:, :, 0] for step in (0, 1))
     # Where two support lines of neighbouring directions cross.
     n0, n1 = DIRECTIONS[found.index], DIRECTIONS[(found.index + 1) % COUNT]
     cross = n0[..., 0] * n1[..., 1] - n0[..., 1] * n1[..., 0]
