@@ -16,6 +16,7 @@ NARROW_BELOW_PX, VAST_FROM_PX = 1500, 2560
 LEFT_PX, RIGHT_PX = 500, 694
 NARROW_LEFT_PX, NARROW_RIGHT_PX = 92, 512
 HAND_PX, SECTION_PX, FINDINGS_PX = 256, 356, 360
+VAST_HAND_PX = 340  # every property of a fitting
 SECTION_WIDE_PX = 312
 NARROW_HAND_PX, NARROW_TABS_PX, NARROW_FINDINGS_PX = 112, 306, 290
 # On a vast window the strip has room for the whole rig, the skin for the whole girth.
@@ -99,7 +100,7 @@ class Arrangement(QWidget):
             right.setSizes([HAND_PX, SECTION_PX, FINDINGS_PX])
             return self._columns(right, LEFT_PX, RIGHT_PX)
         left_px, right_px = (round(part * self.width()) for part in (VAST_LEFT_PART, VAST_RIGHT_PART))
-        right.setSizes([HAND_PX, *(round(part * (self.height() - HAND_PX)) for part in VAST_ROWS)])
+        right.setSizes([VAST_HAND_PX, *(round(part * (self.height() - VAST_HAND_PX)) for part in VAST_ROWS)])
         skin_px = min(VAST_SKIN_PX, right_px - SECTION_WIDE_PX)
         middle.setSizes([right_px - skin_px, skin_px])
         return self._columns(right, left_px, right_px)

@@ -26,6 +26,7 @@ from mastlayout.ui.elevation.guides import snap_guides
 from mastlayout.ui.elevation.items import FittingItem, MastItem, RigItem
 from mastlayout.ui.elevation.labelling import beside_words_px, label_box, paint_labels, wanted_px
 from mastlayout.ui.elevation.labels import Label, Placed, placed_labels
+from mastlayout.ui.elevation.oldholes import OldHolesItem
 from mastlayout.ui.elevation.pointed import (
     Pointed,
     nearest_place,
@@ -70,7 +71,8 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         self._root = pg.ItemGroup()
         self.scene().addItem(self._root)
         self._mast, self._rig, self._cables = MastItem(), RigItem(), CablesItem()
-        for item in (self._rig, self._mast, self._cables):
+        self._old_holes = OldHolesItem()
+        for item in (self._rig, self._mast, self._old_holes, self._cables):
             item.setParentItem(self._root)
         self._fittings: dict[str, FittingItem] = {}
         self.pointer = Pointer(self, session)
@@ -112,7 +114,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
             return
         scene, colours = self.session.desk.scene, self.theme.colours
         self.setBackground(colours["ground"])
-        for item in (self._mast, self._rig, self._cables):
+        for item in (self._mast, self._rig, self._old_holes, self._cables):
             item.show_scene(scene, self.view, colours)
         for name in list(self._fittings):
             self._drop(name)
@@ -144,7 +146,8 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
             else:
                 self._drop(name)
         self._mast.show_inside(scene, self.view)
-        self._cables.show_scene(scene, self.view, self.theme.colours)
+        for item in (self._old_holes, self._cables):
+            item.show_scene(scene, self.view, self.theme.colours)
         self._point()
         self._relabel()
 
@@ -311,7 +314,10 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         ]
         # The smallest lies within larger ones: a cleat before a track.
         best = min(under, key=lambda item: float(np.prod(item.outline.high - item.outline.low)), default=None)
-        return best.name if best else rig_part_at(self.session.desk.scene, self.view, self.span, at)
+        if best is not None:
+            return best.name
+        hole = self._old_holes.at(at, self.span)
+        return hole or rig_part_at(self.session.desk.scene, self.view, self.span, at)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         if event.button() != Qt.MouseButton.LeftButton:

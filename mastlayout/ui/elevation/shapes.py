@@ -16,7 +16,7 @@ from mastlayout.ui.session import View
 
 AXES: dict[View, Array] = {"starboard": FROM_STARBOARD, "port": FROM_PORT, "ahead": FROM_AHEAD}
 # Towards the watcher.
-_TOWARDS: dict[View, Array] = {
+TOWARDS: dict[View, Array] = {
     "starboard": np.array([0.0, -1.0, 0.0]),
     "port": np.array([0.0, 1.0, 0.0]),
     "ahead": np.array([1.0, 0.0, 0.0]),
@@ -63,12 +63,12 @@ def mast_outline(scene: Scene, view: View) -> Array:
 def outline(placed: Placed, view: View) -> Outline:
     """Return a fitting's outline in a view."""
     shadows = silhouettes(placed.solids, AXES[view])
-    depth = placed.solids.centre @ _TOWARDS[view]
+    depth = placed.solids.centre @ TOWARDS[view]
     order = np.argsort(depth, kind="stable")
     parts = tuple((polygon_path(shadows[i]), _drawn_as(placed.body.parts[i], placed.kind)) for i in order)
     origin = placed.seats.origin[0]
     points = np.concatenate([shadows.reshape(-1, 2), (AXES[view] @ origin)[None]])
-    behind = bool(placed.seats.axes[0, 2] @ _TOWARDS[view] < -0.5)
+    behind = bool(placed.seats.axes[0, 2] @ TOWARDS[view] < -0.5)
     low, high = points.min(axis=0), points.max(axis=0)
     rim = points[points[:, 0] > high[0] - _EDGE_MM]
     edge = np.array([high[0], (rim[:, 1].min() + rim[:, 1].max()) / 2])

@@ -68,7 +68,8 @@ class PropertyGrid(QWidget):
         self._rows: dict[tuple[str, str, bool], _Row] = {}
         self.dialog: QDialog | None = None
         self._box = QWidget()
-        self.foot = QPushButton()
+        self.foot = QPushButton(self)
+        self.foot.hide()
         self.foot.setFont(font(LABEL))
         self.foot.clicked.connect(self.foot_wanted)
         self._column = QVBoxLayout(self)
@@ -114,7 +115,8 @@ class PropertyGrid(QWidget):
             row.show(one)
 
     def _build(self, shown: list[Property]) -> None:
-        self.foot.setParent(None)
+        # Without a parent it would be a window of its own for a moment, and take the keyboard away.
+        self.foot.setParent(self)
         self._box.hide()
         self._box.deleteLater()
         self._box = QWidget()
@@ -185,7 +187,6 @@ class PropertyGrid(QWidget):
     def _beside_foot(self, value: QWidget) -> QHBoxLayout:
         row = _alone(value)
         row.addWidget(self.foot)
-        self.foot.show()
         return row
 
     def name_foot(self, *, known: bool, there: bool) -> None:

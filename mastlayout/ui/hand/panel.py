@@ -44,6 +44,9 @@ class HandPanel(Panel):
         self._beside: QBoxLayout = QHBoxLayout()
         self._below = QVBoxLayout()
         self.full, self.empty = QWidget(), _empty()
+        self._elsewhere = _said_below(
+            _("It has no height of its own. What is known of it stands under Properties.")
+        )
         self._lay_out()
         self._connect()
         self.refresh()
@@ -61,6 +64,7 @@ class HandPanel(Panel):
         column.addWidget(self.head)
         column.addLayout(self._beside)
         column.addWidget(self.said)
+        column.addWidget(self._elsewhere)
         column.addWidget(self._rest_below(), 1)
         column.addStretch()
         self.body.addWidget(self.empty, 1)
@@ -199,14 +203,25 @@ class HandPanel(Panel):
 
     def _hide_sliver(self) -> None:
         """Hide the rest where there is less than one row of it to read; in a tab it always shows."""
-        if self.full.isAncestorOf(self.rest):
+        below = self.full.isAncestorOf(self.rest)
+        if below:
             self.rest.setVisible(self.height() >= self.minimumSizeHint().height() + ROW)
+        self._elsewhere.setHidden(below or has_height(self.session))
 
     def restyle(self) -> None:
         super().restyle()
         self.setStyleSheet(self.styleSheet() + sheet(self.theme.colours))
         # In a tab of their own they are no children of this panel.
         self.rest.setStyleSheet(sheet(self.theme.colours))
+
+
+def _said_below(words: str) -> QLabel:
+    label = QLabel(words)
+    label.setFont(font(BODY))
+    label.setProperty("kind", "label")
+    label.setWordWrap(True)
+    label.setContentsMargins(2 * MARGIN, UNIT, MARGIN, UNIT)
+    return label
 
 
 def _empty() -> QWidget:

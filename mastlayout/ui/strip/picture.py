@@ -5,10 +5,11 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QLinearGradient, QPainter, QPolygonF
 from PySide6.QtWidgets import QStyleOptionGraphicsItem
 
-from mastlayout.geometry.frames import Array, height_mm
+from mastlayout.geometry.frames import Array
 from mastlayout.geometry.scene import Scene
 from mastlayout.model.layout import Layout
 from mastlayout.ui.elevation.items import DOT_PX, HIDDEN, RigItem, pen
+from mastlayout.ui.elevation.oldholes import old_holes_seen
 from mastlayout.ui.elevation.shapes import AXES, FRAME_PARTS, Outline, mast_outline, outline, polygon_path
 from mastlayout.ui.look import FIGURE, MARGIN, THIN, TYPICAL, Colours, font
 from mastlayout.ui.session import View
@@ -39,7 +40,9 @@ class Picture:
             for line, name, wet in ((water(scene), _("water"), True), (deck(scene), _("deck"), False))
             if line is not None
         ]
-        self._dots = [axes @ point for point in _points(scene)]
+        self._dots = [hole.at for hole in old_holes_seen(scene, view)]
+        # Spreaders of unknown size have no shape, but a root.
+        self._dots += [axes @ bar.root for bar in scene.spreaders.values() if not len(bar.solids)]
         self._heights = heights(scene)
         self.fittings: dict[str, Outline] = {}
         for name in scene.placed:
@@ -165,13 +168,3 @@ def _seen(line: Array, view: View) -> Array:
 def _fixed(layout: Layout) -> tuple[object, ...]:
     """Return the parts of a layout that are painted but are no shapes of the scene."""
     return (layout.boat, *layout.sails, *layout.holes)
-
-
-def _points(scene: Scene) -> list[Array]:
-    """Return the places (3,) of what has no shape of its own: old holes, spreaders of unknown size."""
-    points = [bar.root for bar in scene.spreaders.values() if not len(bar.solids)]
-    for hole in scene.layout.holes:
-        z = height_mm(scene.skin.length_mm, hole.from_masthead_mm)
-        places, _normals = scene.skin.at(np.array([z]), np.array([scene.skin.girth_of(hole.girth, z)]))
-        points.append(places[0])
-    return points

@@ -282,7 +282,7 @@ def test_what_stands_on_another_goes_where_that_goes(known, theme, qtbot):
     assert known.undo.count() == 0
 
 
-def test_a_spreader_has_its_own_fields(hand, known):
+def test_a_spreader_has_its_own_fields(hand, known, qtbot):
     """Height, length, sweep and rise; emptied, a length is not known."""
     known.pick("spreader-p")
     type_into(hand.readings.fields["heel"], "7500")
@@ -291,6 +291,7 @@ def test_a_spreader_has_its_own_fields(hand, known):
     spreader = known.layout.spreaders[0]
     assert (spreader.from_masthead_mm, spreader.sweep_deg, spreader.rise_deg) == (9500.0, 12.0, -2.5)
     length = hand.grid.fields["length_mm"]
+    qtbot.waitUntil(length.isVisible)
     length.setFocus(Qt.FocusReason.TabFocusReason)
     QTest.keyClick(length, Qt.Key.Key_Delete)
     QTest.keyClick(length, Qt.Key.Key_Return)
