@@ -13,6 +13,9 @@ import numpy as np
 from mastlayout.geometry.frames import Array, Index
 from mastlayout.model.kind import Ball, Box, Can, Solid, Tube
 
+# A slice is found by directions tilted up to this steeply, in so many steps.
+_STEEP, _CUTS = 50.0, 14
+
 
 @dataclass(frozen=True, eq=False)
 class Solids:
@@ -79,31 +82,48 @@ class Solids:
         """Return the support (n, m, k) of the cut at heights (m,) in directions (k, 2); nan where missed.
 
         The support of a convex body's slice is the least, over a tilt t, of its own support in
-        (direction, t) less t z: one search in one variable for every kind of solid.
+        (direction, t) less t z: one search in one variable for every kind of solid. It is convex in
+        t and its slope is the height at which the body is touched, less z: where the tangents at two
+        tilts, one on each side, meet is the next tilt (Kelley's cutting planes). What is returned is
+        never less than the true support, and for straight edges it is that.
         """
         low, high = self.span_z()
         n, m, k = len(self), len(z_mm), len(directions)
-        tilt_low, tilt_high = np.full((n, m, k), -50.0), np.full((n, m, k), 50.0)
-        golden = (np.sqrt(5.0) - 1) / 2
-        for _step in range(48):
-            width = tilt_high - tilt_low
-            left, right = tilt_high - golden * width, tilt_low + golden * width
-            lower = self._tilted(left, z_mm, directions) < self._tilted(right, z_mm, directions)
-            tilt_high, tilt_low = np.where(lower, right, tilt_high), np.where(lower, tilt_low, left)
-        cut = self._tilted((tilt_low + tilt_high) / 2, z_mm, directions)
-        missed = (z_mm < low[:, None]) | (z_mm > high[:, None])
-        return np.where(missed[:, :, None], np.nan, cut)
+        row, height, way = (part.reshape(-1) for part in np.indices((n, m, k)))
+        z = np.asarray(z_mm, dtype=float)
+        inside = (z[height] >= low[row]) & (z[height] <= high[row])
+        cut = np.full(n * m * k, np.nan)
+        asked = np.flatnonzero(inside)
+        cut[asked] = self[row[asked]].cut(z[height[asked]], np.asarray(directions)[way[asked]])
+        return cut.reshape(n, m, k)
 
-    def _tilted(self, tilt: Array, z_mm: Array, directions: Array) -> Array:
-        n, m, k = tilt.shape
-        full = np.empty((n, m, k, 3))
-        full[..., :2] = directions
-        full[..., 2] = tilt
-        flat = full.reshape(-1, 3)
-        repeated = self[np.repeat(np.arange(n), m * k)]
-        size = np.linalg.norm(flat, axis=1)
-        value = np.einsum("nk,nk->n", repeated.core(flat), flat) + repeated.round_mm * size
-        return np.asarray(value.reshape(n, m, k) - tilt * np.asarray(z_mm)[None, :, None])
+    def cut(self, z_mm: Array, directions: Array) -> Array:
+        """Return the support (n,) of each solid's cut at its own height (n,) in its own direction (n, 2)."""
+        tilts = [np.full(len(self), -_STEEP), np.full(len(self), _STEEP)]
+        (least, below), (other, above) = (self._tilted(tilt, z_mm, directions) for tilt in tilts)
+        values = [least, other]
+        best = np.minimum(least, other)
+        slopes = [below, above]
+        for _step in range(_CUTS):
+            apart = slopes[1] - slopes[0]
+            meet = values[0] - slopes[0] * tilts[0] - values[1] + slopes[1] * tilts[1]
+            tilt = np.where(apart > 1e-12, meet / np.where(apart > 1e-12, apart, 1.0), tilts[0])
+            value, slope = self._tilted(tilt, z_mm, directions)
+            best = np.minimum(best, value)
+            side = (slope > 0).astype(int)
+            for end in (0, 1):
+                here = side == end
+                tilts[end] = np.where(here, tilt, tilts[end])
+                values[end] = np.where(here, value, values[end])
+                slopes[end] = np.where(here, slope, slopes[end])
+        return np.asarray(best)
+
+    def _tilted(self, tilt: Array, z_mm: Array, directions: Array) -> tuple[Array, Array]:
+        """Return the support (n,) at a tilt less the tilt's share of the height, and its slope."""
+        full = np.concatenate([directions, tilt[:, None]], axis=1)
+        size = np.sqrt(1.0 + tilt * tilt)
+        touched = self.core(full) + self.round_mm[:, None] * full / size[:, None]
+        return np.einsum("nk,nk->n", touched, full) - tilt * z_mm, touched[:, 2] - z_mm
 
     def moved(self, origin: Array, axes: Array) -> "Solids":
         """Return the solids (p * n) seated at p frames: origins (p, 3), axes (p, 3, 3) as rows."""
