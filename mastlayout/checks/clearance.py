@@ -57,16 +57,21 @@ def nearest_thing(scene: Scene, placed: Placed, within_mm: float) -> tuple[str, 
     herd = Herd(placed.solids, np.array([len(placed.solids)]))
     pins = {name: stay.points for name, stay in scene.stays.items() if stay.points is not None}
     roots = {name: bar.root[None] for name, bar in scene.spreaders.items()}
-    found: list[tuple[str, float]] = []
-    for crowd, apart in (
+    crowds = (
         (scene.wires, _held(batch, pins)),
         (scene.bars, _held(batch, roots)),
         (scene.gear, _related(scene, placed)),
-    ):
-        skip = np.array([[name in apart for name in crowd.ids]], dtype=bool).reshape(1, -1)
-        gaps = nearest(herd, crowd, within_mm, skip).gap_mm[0]
-        found += [(name, float(gap)) for name, gap in zip(crowd.ids, gaps, strict=True) if gap < within_mm]
-    return min(found, key=lambda one: one[1], default=None)
+    )
+    # What is far is looked for only where nothing is near: most pairs are then never worked out.
+    for within in (within_mm / 8, within_mm):
+        found: list[tuple[str, float]] = []
+        for crowd, apart in crowds:
+            skip = np.array([[name in apart for name in crowd.ids]], dtype=bool).reshape(1, -1)
+            gaps = nearest(herd, crowd, within, skip).gap_mm[0]
+            found += [(crowd.ids[i], float(gaps[i])) for i in np.flatnonzero(gaps < within)]
+        if found:
+            return min(found, key=lambda one: one[1])
+    return None
 
 
 def _related(scene: Scene, placed: Placed) -> set[str]:

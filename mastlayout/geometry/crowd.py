@@ -68,6 +68,8 @@ def nearest(herd: Herd, crowd: Crowd, enough_mm: float, skip: Mask) -> Nearest:
     if not len(herd.solids) or not len(crowd.solids):
         return Nearest(found, point)
     row, member = _close(herd, crowd, enough_mm, skip)
+    if not len(row):
+        return Nearest(found, point)
     first, second, row = _pairs(herd, row, member)
     gaps = gap(herd.solids[first], crowd.solids[second], enough_mm)
     owner = crowd.owner[second]
