@@ -168,6 +168,7 @@ class Files(QObject):
         return self._save(self.session, path)
 
     def _save(self, session: Session, path: Path) -> bool:
+        session.cancel()  # what a gesture only shows is not in the file
         try:
             session.desk.save(path)
         except MastLayoutError as error:
