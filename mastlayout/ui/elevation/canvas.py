@@ -18,7 +18,6 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QWidget
 
-from mastlayout.checks.report import states_of
 from mastlayout.desk import Change
 from mastlayout.ui.elevation.cables import CablesItem
 from mastlayout.ui.elevation.gestures import Pan, gesture_for
@@ -242,7 +241,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         self.viewport().update()
 
     def _wanted(self) -> Iterator[Label]:
-        placed, states = self.session.desk.scene.placed, states_of(self.session.desk.report)
+        placed, states = self.session.desk.scene.placed, self.session.desk.report.states
         for name, item in self._fittings.items():
             in_hand = name == self.session.hand
             right, z = item.outline.edge

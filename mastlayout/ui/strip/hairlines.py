@@ -63,13 +63,19 @@ class Hairlines(QWidget):
         """Yield a line for each row whose middle shows and whose thing has a height."""
         view, port = self._list.view, self._list.view.viewport()
         rig_top, list_top = self._offset(self._rig), self._offset(port)
-        for row in range(view.model().rowCount()):
+        for row in self._rows_that_show():
             index = view.model().index(row, 0)
             box = view.visualRect(index)
             middle = box.top() + box.height() / 2
             thing: Thing = index.data(THING)
             if thing.z_mm is not None and 0 <= middle <= port.height():
                 yield Hairline(thing, rig_top + self._rig.scale.y_px(thing.z_mm), list_top + middle)
+
+    def _rows_that_show(self) -> range:
+        view = self._list.view
+        first = view.indexAt(QPoint(0, 0)).row()
+        last = view.indexAt(QPoint(0, view.viewport().height() - 1)).row()
+        return range(max(first, 0), last + 1 if last >= 0 else view.model().rowCount())
 
     def _offset(self, other: QWidget) -> int:
         return self.mapFromGlobal(other.mapToGlobal(QPoint(0, 0))).y()

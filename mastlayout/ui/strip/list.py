@@ -81,9 +81,9 @@ class MastList(QWidget):
         finally:
             self._rows_changing = False
 
-    def _shown(self, change: Change) -> None:
+    def _shown(self, _change: Change) -> None:
         with self._keeping_hand():
-            self.rows.take(change)
+            self.rows.take()
 
     def _opened(self) -> None:
         self.search.clear()

@@ -12,8 +12,6 @@ from PySide6.QtCore import (
     Qt,
 )
 
-from mastlayout.checks.report import states_of
-from mastlayout.desk import Change
 from mastlayout.ui.session import Session
 from mastlayout.ui.strip.things import Thing, figure, spoken, things
 
@@ -38,18 +36,18 @@ class Rows(QAbstractListModel):
         """Take everything anew."""
         self.beginResetModel()
         self._things = things(self._session.desk.scene)
-        states = states_of(self._session.desk.report)
+        states = self._session.desk.report.states
         self._states = {thing.id: states.get(thing.id, _quiet(thing)) for thing in self._things}
         self.endResetModel()
 
-    def take(self, change: Change) -> None:
+    def take(self) -> None:
         """Take what an edit changed: only rows whose thing or state differs are told of."""
         before, after = self._things, things(self._session.desk.scene)
         if {thing.id for thing in before} != {thing.id for thing in after}:
             self.take_all()
             return
         changed = set(after) - set(before)
-        touched = {thing.id for thing in changed} | self._restate(change)
+        touched = {thing.id for thing in changed} | self._restate()
         if [thing.id for thing in before] == [thing.id for thing in after]:
             self._things = after
         else:
@@ -62,14 +60,12 @@ class Rows(QAbstractListModel):
         """Tell that every reading is written in other units."""
         self.dataChanged.emit(self.index(0), self.index(len(self._things) - 1))
 
-    def _restate(self, change: Change) -> set[str]:
-        """Ask the report again about what findings came or went for; return whose state differs."""
-        about = {subject.split("/")[0] for found in change.came + change.went for subject in found.subjects}
-        states = states_of(self._session.desk.report)
-        told = (thing for thing in self._things if thing.id in about)
-        fresh = {thing.id: states.get(thing.id, _quiet(thing)) for thing in told}
+    def _restate(self) -> set[str]:
+        """Ask the report again, accepted findings and all; return whose state differs."""
+        states = self._session.desk.report.states
+        fresh = {thing.id: states.get(thing.id, _quiet(thing)) for thing in self._things}
         differs = {name for name, state in fresh.items() if state != self._states[name]}
-        self._states |= fresh
+        self._states = fresh
         return differs
 
     def _put_in_order(self, after: list[Thing]) -> None:
