@@ -38,8 +38,10 @@ class _Row:
             self.value.setText(shown.text or shown.empty)
             self.value.setToolTip(shown.tip or shown.text)
             self.value.setAccessibleName(f"{shown.name}: {self.value.text()}")
-            self.value.setProperty("kind", "" if shown.text else "unknown")
-            self.value.style().polish(self.value)
+            kind = "" if shown.text else "unknown"
+            if kind != self.value.property("kind"):
+                self.value.setProperty("kind", kind)
+                self.value.style().polish(self.value)
 
 
 class _Words(QLabel):

@@ -44,6 +44,7 @@ class HeightView(QWidget):
         self.setAccessibleName(name)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.content: object = None
+        self._asked: object = None
         self.pointer = Pointer(self, session)
         self.pointer.ended.connect(self._fit_anew)
         for signal in (
@@ -74,6 +75,11 @@ class HeightView(QWidget):
         return thing_under(self.hits(), at)
 
     def _refresh(self, *_: object) -> None:
+        session = self.session
+        asked = session.desk.report, session.z_mm, session.hand, session.units, session.chosen
+        if asked == self._asked:
+            return  # several signals tell of one change
+        self._asked = asked
         found = self.gather()
         if found != self.content:
             self.content = found
