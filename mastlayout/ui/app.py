@@ -32,8 +32,9 @@ def run(path: Path | None, argv: Sequence[str]) -> int:
     dress(app, theme)
     window = MainWindow(theme, settings, recovery_folder())
     sys.excepthook = partial(failed, window)
-    window.show()
+    # Asked for before the window shows: what it opens is there before the start page draws its examples.
     QTimer.singleShot(0, lambda: begin(window, path))
+    window.show()
     return app.exec()
 
 

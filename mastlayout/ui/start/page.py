@@ -164,7 +164,12 @@ class StartPage(QWidget):
         super().showEvent(event)
         self.fields[self.at].setFocus()
         if not self._cards.count():
-            QTimer.singleShot(0, self.show_examples)
+            QTimer.singleShot(0, self._examples_if_seen)
+
+    def _examples_if_seen(self) -> None:
+        # A window that opens a layout leaves this page before anybody sees it.
+        if self.isVisible():
+            self.show_examples()
 
     def show_examples(self) -> None:
         """Read the examples and draw them, once the page stands."""
