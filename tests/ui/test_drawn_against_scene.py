@@ -124,7 +124,8 @@ def test_hairlines_join_every_row_to_its_height(window, qtbot):
     """Row middles on one side; on the other heights on a straight scale between masthead and heel."""
     strip, scene = window.arrangement.panels.strip, window.session.desk.scene
     view = strip.list.view
-    for scrolled in (0, view.verticalScrollBar().maximum()):
+    # At the very end stand the rig and the sails, which have no height.
+    for scrolled in (0, view.verticalScrollBar().maximum() // 3):
         view.verticalScrollBar().setValue(scrolled)
         lines = {line.thing.id: line for line in strip.hairlines.lines()}
         assert len(lines) > 5
