@@ -4,9 +4,12 @@ An edit is drawn as plain numbers and names and made from the layout as it stand
 run shrinks to few and small ones. ``edited`` returns None where the layout has nothing of the sort.
 """
 
+from functools import partial
+
 from hypothesis import strategies as st
 
 from mastlayout.errors import EditError
+from mastlayout.model import adding
 from mastlayout.model.around import read_around
 from mastlayout.model.copying import copied
 from mastlayout.model.crosscheck import crosscheck
@@ -29,7 +32,7 @@ from mastlayout.model.hosting import Place, hung, placed_new
 from mastlayout.model.layout import NAMED, Accepted, LimitOverride
 from mastlayout.model.mast import Wall
 from mastlayout.model.mirror import mirrored
-from mastlayout.model.moving import turned
+from mastlayout.model.moving import at_girth, end_at_height, turned
 from mastlayout.model.rig import Spreader, Stay
 from mastlayout.model.sails import Halyard, Pole, Sail
 from mastlayout.storage.catalogue import catalogue
@@ -119,6 +122,7 @@ def _changes():
 
 
 _MOVABLE = st.sampled_from(["fittings", "spreaders", "stays", "holes"])
+_ENDS = st.sampled_from(["upper", "lower"])
 EDITS = st.one_of(
     st.tuples(st.just("move"), WHICH, HEIGHTS, GIRTHS),
     st.tuples(st.just("nudge"), WHICH, st.sampled_from([-100.0, -10.0, -1.0, 1.0, 10.0, 100.0])),
@@ -132,6 +136,9 @@ EDITS = st.one_of(
     st.tuples(st.just("found"), WHICH, HEIGHTS),
     st.tuples(st.just("hang"), WHICH, WHICH, hundredths(0, 900)),
     st.tuples(st.just("add"), st.sampled_from(sorted(set(NAMED) - {"fittings"})), WHICH, HEIGHTS, GIRTHS),
+    st.tuples(st.just("begin"), st.integers(0, 99), HEIGHTS, GIRTHS),
+    st.tuples(st.just("round"), _MOVABLE, WHICH, GIRTHS, _ENDS),
+    st.tuples(st.just("end"), WHICH, HEIGHTS, _ENDS),
     st.tuples(st.just("remove"), st.sampled_from(NAMED), WHICH),
     st.tuples(st.just("foot"), WHICH, hundredths(30, 120), hundredths(30, 120)),
     st.tuples(st.just("accept"), WHICH),
@@ -252,6 +259,35 @@ def _add(desk, part, which, height, girth):
     return add(layout, part, makers[part]())
 
 
+def _begin(desk, which, height, girth):
+    """Add a thing as the window does: in pairs, with only what must be known of it."""
+    layout, around = desk.layout, read_around(girth)
+    ways = [
+        lambda: adding.add_spreaders(layout, height),
+        lambda: adding.add_strut(layout, height),
+        lambda: adding.add_cable(layout),
+        lambda: adding.add_conduit(layout),
+        lambda: adding.add_old_hole(layout, height, around, None),
+        lambda: adding.add_wall(layout, height, 4.0),
+        lambda: adding.add_stretch(layout, "sleeve", height, height + 400.0),
+        lambda: adding.add_halyard(layout, "Line", 10.0),
+        lambda: adding.add_pole(layout, 4e3, 9e3, 15e3),
+        *(partial(adding.add_stays, layout, role, height, around) for role in adding.names_of_stays()),
+        *(partial(adding.add_sail, layout, role) for role in adding.names_of_sails()),
+    ]
+    return _nth(ways, which)()[0]
+
+
+def _round(desk, part, which, girth, end):
+    one = _nth(getattr(desk.layout, part), which)
+    return one and at_girth(desk.layout, one.id, read_around(girth), end)
+
+
+def _end(desk, which, height, end):
+    one = _nth(desk.layout.stays, which)
+    return one and end_at_height(desk.layout, one.id, height, end)
+
+
 def _remove(desk, part, which):
     one = _nth(getattr(desk.layout, part), which)
     return one and remove(desk.layout, one.id)
@@ -315,6 +351,9 @@ _EDITS = {
     "found": _found,
     "hang": _hang,
     "add": _add,
+    "begin": _begin,
+    "round": _round,
+    "end": _end,
     "remove": _remove,
     "foot": _foot,
     "accept": _accept,

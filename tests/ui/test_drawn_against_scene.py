@@ -8,15 +8,18 @@ import itertools
 
 import numpy as np
 import pytest
-from PySide6.QtCore import QPoint, QRectF
+from PySide6.QtCore import QPoint, QPointF, QRectF
 from window_builder import a_window
 
+from mastlayout.model.adding import add_old_hole
+from mastlayout.model.around import Around
 from mastlayout.resources import demo_masts
 from mastlayout.ui.strip.rows import THING
 
 HALF_PX = 0.5
 # To the right and up, as each view has them, in the mast frame: x forward, y to port, z up.
 RIGHT = {"starboard": (1.0, 0.0), "port": (-1.0, 0.0), "ahead": (0.0, 1.0)}
+BEARINGS = (0.0, 45.0, 90.0, 135.0, 180.0, 225.0, 270.0, 315.0)
 DEMOS = ("sanderling", "turnstone", "whimbrel")
 
 
@@ -74,6 +77,33 @@ def test_fittings_are_drawn_where_their_solids_are(window, view):
                 row_of(span, high), row_of(span, low),
             )  # fmt: skip
             assert found == pytest.approx(wanted, abs=HALF_PX), (name, span.scale)
+
+
+@pytest.mark.parametrize("view", RIGHT)
+def test_old_holes_are_drawn_where_the_skin_has_them(window, view):
+    """One at each of eight bearings, as Qt maps it to the viewport; those on the far side are behind."""
+    session = window.session
+    for bearing in BEARINGS:
+        around = Around(origin="bearing", offset=bearing)
+        session.edit(add_old_hole(session.layout, 2000.0 + bearing, around, 8.0)[0], "Add an old hole")
+    session.look_from(view)
+    canvas, skin = window.arrangement.panels.elevation.canvas, session.desk.scene.skin
+    away = {"starboard": 270.0, "port": 90.0, "ahead": 180.0}[view]
+    seen = {one.id: one for one in canvas._old_holes.seen}
+    assert len(seen) == len(session.layout.holes) >= len(BEARINGS)
+    for span in shown_spans(canvas):
+        to_px = canvas._old_holes.deviceTransform(canvas.viewportTransform())
+        for hole in session.layout.holes:
+            z = skin.length_mm - hole.from_masthead_mm
+            point = skin.at(np.array([z]), np.array([skin.girth_of(hole.girth, z)]))[0][0]
+            at = to_px.map(QPointF(*seen[hole.id].at))
+            right = float(point[:2] @ np.array(RIGHT[view]))
+            assert at.x() == pytest.approx(span.room_px * span.axis_at + right * span.scale, abs=HALF_PX)
+            assert at.y() == pytest.approx(row_of(span, z), abs=HALF_PX)
+            # Which side the skin turns to near its edge depends on the section; further off it does not.
+            off = abs((hole.girth.offset - away + 180.0) % 360.0 - 180.0)
+            if hole.girth.origin == "bearing" and abs(off - 90.0) >= 45.0:
+                assert seen[hole.id].behind == (off < 90.0), hole
 
 
 @pytest.mark.parametrize("view", RIGHT)

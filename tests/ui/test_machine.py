@@ -41,6 +41,15 @@ from mastlayout.ui.strip.things import figure, things
 PHASES = (Phase.explicit, Phase.generate)
 MASTS = ("small", "sanderling", "turnstone", "whimbrel")
 CONTROL = Qt.KeyboardModifier.ControlModifier
+SHIFT = Qt.KeyboardModifier.ShiftModifier
+# The Edit menu's acts on what is in hand, by their keys.
+ON_HAND = {
+    "turn": (Qt.Key.Key_R, CONTROL),
+    "copy": (Qt.Key.Key_C, CONTROL | SHIFT),
+    "mirror": (Qt.Key.Key_M, CONTROL | SHIFT),
+    "remove": (Qt.Key.Key_Delete, CONTROL),
+    "let go": (Qt.Key.Key_A, CONTROL | SHIFT),
+}
 
 
 def opened_bytes(mast):
@@ -84,14 +93,14 @@ class Machine(RuleBasedStateMachine):
 
     # -- what a user does
 
-    def press(self, key, act):
-        """Press a key with Control; its act must have been done."""
+    def press(self, key, act, held=CONTROL):
+        """Press a key, with Control where nothing else is said; its act must have been done."""
         if not self.window.isActiveWindow():  # a window of the test before may have taken this with it
             self.window.activateWindow()
             QTest.qWaitForWindowActive(self.window)
         done = []
         told = self.window.acts[act].triggered.connect(lambda *_: done.append(act))
-        QTest.keyClick(self.window, key, CONTROL)
+        QTest.keyClick(self.window, key, held)
         self.window.acts[act].triggered.disconnect(told)
         assert done, (act, QApplication.activeWindow(), QApplication.focusWidget())
 
@@ -152,9 +161,10 @@ class Machine(RuleBasedStateMachine):
     @precondition(lambda self: self.dragging is None)
     @rule(times=st.integers(1, 4))
     def redo(self, times):
-        """By its act."""
+        """By its key."""
         for _time in range(times):
-            self.window.acts["redo"].trigger()
+            if self.session.undo.canRedo():
+                self.press(Qt.Key.Key_Z, "redo", CONTROL | SHIFT)
 
     @rule()
     def save(self):
@@ -215,10 +225,20 @@ class Machine(RuleBasedStateMachine):
         QTest.keyClick(self.shown.elevation.canvas, key, held)
 
     @precondition(lambda self: self.dragging is None)
-    @rule()
-    def remove(self):
-        """What is in hand, by its act."""
-        self.window.acts["remove"].trigger()
+    @rule(act=st.sampled_from(sorted(ON_HAND)))
+    def act_on_hand(self, act):
+        """An act of the Edit menu by its key, where it can be done: one step at most."""
+        if self.window.acts[act].isEnabled():
+            index = self.session.undo.index()
+            key, held = ON_HAND[act]
+            self.press(key, act, held)
+            assert self.session.undo.index() - index in (0, 1)
+
+    @precondition(lambda self: self.dragging is None)
+    @rule(act=st.sampled_from(["next", "previous"]))
+    def go_to_finding(self, act):
+        """Another finding is opened."""
+        self.window.acts[act].trigger()
 
     @precondition(lambda self: self.dragging is None)
     @rule(which=WHICH, down=st.integers(-150, 150), how=st.sampled_from(["release", "escape", "right click"]))
