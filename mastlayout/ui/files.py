@@ -6,7 +6,7 @@ from PySide6.QtCore import QDateTime, QObject, QSettings, Signal
 from PySide6.QtWidgets import QWidget
 
 from mastlayout.desk import Desk
-from mastlayout.documents.papers import file_stem
+from mastlayout.documents.filename import file_stem
 from mastlayout.errors import LayoutFileError, MastLayoutError
 from mastlayout.model.layout import Layout
 from mastlayout.storage.reading import Document, Stamp, open_document, read_layout, stamp_of
