@@ -1,0 +1,204 @@
+"""Where the tour goes: it finds the views, acts, menus and dialogs of a window by itself.
+
+``look(name, widget)`` is called at every stop, with the window, the menu or the dialog that shows.
+"""
+
+import inspect
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+from PySide6.QtCore import QPoint
+from PySide6.QtGui import QAction
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QApplication,
+    QDialog,
+    QFileDialog,
+    QMenu,
+    QMessageBox,
+    QTabWidget,
+    QWidget,
+)
+
+from mastlayout.errors import Mistake
+from mastlayout.model.edits import item_of
+from mastlayout.resources import demo_masts
+from mastlayout.ui.asks import Asks
+from mastlayout.ui.papers.preview import PapersDialog
+from mastlayout.ui.strip.rows import THING, Rows
+from mastlayout.ui.window import MainWindow
+
+Look = Callable[[str, QWidget], None]
+_MISTAKES = [
+    Mistake("fittings, hailer, from_masthead", "“13 o85” is no length: type a number and a unit, as 13 085 mm", 41),
+    Mistake("mast", "its length is missing", None),
+]
+# An answer to every question that a method of Asks puts, by the name of its parameter.
+_ANSWERS = {
+    "sentence": "The disk is full: nothing was written, and the file is as it was.",
+    "name": "whimbrel.toml", "when": "2026-11-25 10:04", "unsaved": True, "opened": True,
+    "path": Path("whimbrel.toml"), "mistakes": _MISTAKES,
+    "folder": "/", "suggested": Path("whimbrel.toml"), "kinds": "",
+}  # fmt: skip
+
+
+class Tour:
+    """One tour of one window.
+
+    ``done`` holds the acts that were done, ``asked`` those that asked something, ``met`` the dialogs that came.
+    """
+
+    def __init__(self, window: MainWindow, look: Look, qtbot, monkeypatch) -> None:
+        self.window, self._look, self._qtbot = window, look, qtbot
+        self.met: list[type[QDialog]] = []
+        self._asking = "dialog"
+        self.asked: list[str] = []
+        self.done: list[str] = []
+        for modal in (QDialog, QMessageBox):
+            monkeypatch.setattr(modal, "exec", lambda dialog: self._meet(dialog))
+        for name in ("getOpenFileName", "getSaveFileName"):
+            monkeypatch.setattr(QFileDialog, name, self._file_asked(("", "")))
+        monkeypatch.setattr(QFileDialog, "getExistingDirectory", self._file_asked(""))
+
+    def look(self, name: str, widget: QWidget | None = None) -> None:
+        """Stop and look."""
+        for _again in range(3):  # layouts settle in steps
+            QApplication.processEvents()
+        self._look(name.replace("/", " "), widget or self.window)
+
+    # -- what stands in the way
+
+    def _meet(self, dialog: QDialog) -> int:
+        """Stand in for ``exec``: show the dialog, look at it, and leave it unanswered."""
+        own = type(dialog).__module__.startswith("mastlayout")
+        asks = dialog.findChildren(QAbstractButton)
+        if len([button for button in asks if button.isVisibleTo(dialog) and button.text()]) > 1:
+            self.asked.append(self._asking)
+        if own and type(dialog) in self.met:
+            return 0
+        self.met.append(type(dialog))
+        if type(dialog).__module__.startswith("mastlayout") or type(dialog) in (QDialog, QMessageBox):
+            dialog.show()
+            self._qtbot.waitExposed(dialog)
+            if isinstance(dialog, PapersDialog):
+                self._qtbot.waitUntil(lambda: bool(dialog.sheets), timeout=60_000)
+            self.look(f"dialog {self._asking}", dialog)
+            dialog.reject()
+        return 0
+
+    def _file_asked(self, answer):
+        def ask(*_args):
+            self.asked.append(self._asking)
+            return answer
+
+        return ask
+
+    # -- the stops
+
+    def start_page(self) -> None:
+        """Every question of the start page, with a wrong answer to the first."""
+        start = self.window.start
+        start.show_examples()
+        for i in range(len(start.questions)):
+            start.go_to(i)
+            self.look(f"start {i + 1}")
+        start.go_to(0)
+        start.take_answer()
+        self.look("start refused")
+        start.begin()
+
+    def open(self, path: Path) -> None:
+        """Open a layout."""
+        self.window.files.open(path)
+        self._qtbot.waitUntil(lambda: self.window.arrangement is not None)
+
+    def in_hand(self) -> None:
+        """Nothing in hand, then the first of each part of the layout that can be taken in hand."""
+        self.look("nothing in hand")
+        for part, name in self._things():
+            self.window.pick(name)
+            self.look(f"in hand {part}")
+            self._tabs(part)
+
+    def _things(self) -> Iterator[tuple[str, str]]:
+        layout, shown = self.window.session.layout, set()
+        for row in range(self._rows().rowCount()):
+            name = self._rows().index(row).data(THING).id
+            part, _item = item_of(layout, name)
+            if part not in shown:
+                shown.add(part)
+                yield part, name
+
+    def _rows(self) -> Rows:
+        return self.window.arrangement.panels.strip.findChild(Rows)
+
+    def _tabs(self, name: str) -> None:
+        for tabs in self.window.findChildren(QTabWidget):
+            if tabs.isVisible():
+                for i in range(1, tabs.count()):
+                    tabs.setCurrentIndex(i)
+                    self.look(f"{name} tab {tabs.tabText(i)}")
+                tabs.setCurrentIndex(0)
+
+    def menus(self) -> None:
+        """Every menu and submenu, as it opens."""
+        for menu in self.window.findChildren(QMenu):
+            if menu.title() or menu.actions():
+                menu.popup(self.window.mapToGlobal(QPoint(40, 40)))
+                self.look(f"menu {_plain(menu.title())}", menu)
+                menu.hide()
+
+    def acts(self) -> None:
+        """Every act that can be done now, and every button that asks; each is taken back."""
+        for action in self.window.actions():
+            if action.isEnabled() and action is not self.window.acts["close"]:
+                self._do(_plain(action.text()), action)
+        for button in self.window.findChildren(QAbstractButton):
+            if button.isVisible() and button.isEnabled() and button.text().endswith("…"):
+                self._asking = _plain(button.text())
+                self.done.append(self._asking)
+                button.click()
+                self._take_back()
+
+    def _do(self, name: str, action: QAction) -> None:
+        self._asking, before = name, len(self.asked)
+        self.done.append(name)
+        was_on = action.isChecked()
+        group = action.actionGroup()
+        chosen = group.checkedAction() if group else None
+        action.trigger()
+        if self.window.at_start:
+            self.asked.append(name)
+        if len(self.asked) == before and chosen is not action:
+            self.look(f"act {name}")
+        if chosen is not None:
+            chosen.trigger()
+        elif action.isChecked() != was_on:
+            action.trigger()
+        self._take_back()
+
+    def _take_back(self) -> None:
+        """Go back to the layout as it was opened."""
+        window = self.window
+        if window.at_start:
+            window.back()
+        window.session.undo.setIndex(0)
+        if not window.session.hand:
+            window.pick(next(name for _part, name in self._things()))
+
+    def questions(self) -> None:
+        """Every question and sentence of Asks, put for real."""
+        asks = Asks(self.window)
+        for name, method in inspect.getmembers(asks, inspect.ismethod):
+            if not name.startswith("_"):
+                self._asking = f"question {name}"
+                method(**{key: _ANSWERS[key] for key in inspect.signature(method).parameters})
+
+
+def _plain(words: str) -> str:
+    return words.replace("&&", "＆").replace("&", "").replace("＆", "&")
+
+
+def sanderling() -> Path:
+    """The fullest example."""
+    return demo_masts() / "sanderling.toml"
