@@ -7,8 +7,9 @@ import inspect
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from PySide6.QtCore import QPoint
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QAction
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
     QAbstractButton,
     QApplication,
@@ -16,6 +17,7 @@ from PySide6.QtWidgets import (
     QFileDialog,
     QMenu,
     QMessageBox,
+    QTableView,
     QTabWidget,
     QWidget,
 )
@@ -25,7 +27,7 @@ from mastlayout.model.edits import item_of
 from mastlayout.resources import demo_masts
 from mastlayout.ui.asks import Asks
 from mastlayout.ui.papers.preview import PapersDialog
-from mastlayout.ui.strip.rows import THING, Rows
+from mastlayout.ui.strip.rows import STATE, THING, Rows
 from mastlayout.ui.window import MainWindow
 
 Look = Callable[[str, QWidget], None]
@@ -56,6 +58,7 @@ class Tour:
         self.done: list[str] = []
         for modal in (QDialog, QMessageBox):
             monkeypatch.setattr(modal, "exec", lambda dialog: self._meet(dialog))
+            monkeypatch.setattr(modal, "open", lambda dialog: self._meet(dialog))
         for name in ("getOpenFileName", "getSaveFileName"):
             monkeypatch.setattr(QFileDialog, name, self._file_asked(("", "")))
         monkeypatch.setattr(QFileDialog, "getExistingDirectory", self._file_asked(""))
@@ -113,21 +116,21 @@ class Tour:
         self._qtbot.waitUntil(lambda: self.window.arrangement is not None)
 
     def in_hand(self) -> None:
-        """Nothing in hand, then the first of each part of the layout that can be taken in hand."""
+        """Nothing in hand, then the first of each part and state of what stands in the list."""
         self.look("nothing in hand")
-        for part, name in self._things():
+        for kind, name in self._things():
             self.window.pick(name)
-            self.look(f"in hand {part}")
-            self._tabs(part)
+            self.look(f"in hand {kind}")
+            self._tabs(kind)
 
     def _things(self) -> Iterator[tuple[str, str]]:
         layout, shown = self.window.session.layout, set()
         for row in range(self._rows().rowCount()):
-            name = self._rows().index(row).data(THING).id
-            part, _item = item_of(layout, name)
-            if part not in shown:
-                shown.add(part)
-                yield part, name
+            index = self._rows().index(row)
+            kind = f"{item_of(layout, index.data(THING).id)[0]} {index.data(STATE)}"
+            if kind not in shown:
+                shown.add(kind)
+                yield kind, index.data(THING).id
 
     def _rows(self) -> Rows:
         return self.window.arrangement.panels.strip.findChild(Rows)
@@ -149,16 +152,32 @@ class Tour:
                 menu.hide()
 
     def acts(self) -> None:
-        """Every act that can be done now, and every button that asks; each is taken back."""
+        """Every act that can be done now; each is taken back."""
         for action in self.window.actions():
             if action.isEnabled() and action is not self.window.acts["close"]:
                 self._do(_plain(action.text()), action)
-        for button in self.window.findChildren(QAbstractButton):
-            if button.isVisible() and button.isEnabled() and button.text().endswith("…"):
-                self._asking = _plain(button.text())
-                self.done.append(self._asking)
-                button.click()
-                self._take_back()
+
+    def buttons(self) -> None:
+        """Every button that asks, with each kind of thing in hand and a row chosen in each list."""
+        pressed = set()
+        for kind, name in self._things():
+            self.window.pick(name)
+            self._choose_rows()
+            self.look(f"chosen {kind}")
+            for button in self.window.findChildren(QAbstractButton):
+                words = _plain(button.text())
+                if words.endswith("…") and words not in pressed and button.isVisible() and button.isEnabled():
+                    pressed.add(words)
+                    self._asking = words
+                    self.done.append(words)
+                    button.click()
+                    self._take_back()
+
+    def _choose_rows(self) -> None:
+        for view in self.window.findChildren(QTableView):
+            if view.isVisible() and view.model().rowCount():
+                box = view.visualRect(view.model().index(0, view.columnAt(1)))
+                QTest.mouseClick(view.viewport(), Qt.MouseButton.LeftButton, pos=box.center())
 
     def _do(self, name: str, action: QAction) -> None:
         self._asking, before = name, len(self.asked)
