@@ -83,17 +83,16 @@ def overlapping(pieces: list[Written]) -> Iterator[str]:
             yield f"written over each other: {_said(one)} and {_said(other)}"
 
 
-def faint(pieces: list[Written], picture: QImage) -> Iterator[str]:
-    """Name the text whose ink is too near the commonest colour around it in the picture.
+def faint(pieces: list[Written], seen: np.ndarray) -> Iterator[str]:
+    """Name the text whose ink is too near the commonest colour around it in the pixels seen.
 
     Controls that can not be used now are exempt, as in the guideline.
     """
-    pixels = pixels(picture)
     for piece in pieces:
         box = piece.seen
         if box.width() < 2 or box.height() < 2 or not piece.widget.isEnabled() or _cannot_be_used(piece):
             continue
-        ratio = contrast(piece.ink, _ground(pixels, box))
+        ratio = contrast(piece.ink, _ground(seen, box))
         if ratio < LEAST_CONTRAST:
             yield f"faint, {ratio:.1f} : 1: {_said(piece)}"
 
@@ -112,9 +111,9 @@ def pixels(picture: QImage) -> np.ndarray:
     return flat[:, : picture.width()] & 0xFFFFFF
 
 
-def _ground(pixels: np.ndarray, box: QRectF) -> str:
+def _ground(seen: np.ndarray, box: QRectF) -> str:
     box = box.adjusted(-1, -1, 1, 1).toRect()
-    part = pixels[max(box.top(), 0) : box.bottom() + 1, max(box.left(), 0) : box.right() + 1]
+    part = seen[max(box.top(), 0) : box.bottom() + 1, max(box.left(), 0) : box.right() + 1]
     colours, counts = np.unique(part, return_counts=True)
     return f"{colours[counts.argmax()]:06x}"
 

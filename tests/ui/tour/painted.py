@@ -4,10 +4,12 @@ Each widget is painted alone through a paint engine that draws nothing and keeps
 so text of Qt's own controls, of delegates and of custom painting is met in one way.
 """
 
+import zlib
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from PySide6.QtCore import QPoint, QRectF, QSize, Qt
+import numpy as np
+from PySide6.QtCore import QPoint, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QFont, QFontMetricsF, QPaintDevice, QPaintEngine, QPainter, QRegion
 from PySide6.QtWidgets import QWidget
 
@@ -92,14 +94,8 @@ class _Engine(QPaintEngine):
 class _Device(QPaintDevice):
     def __init__(self, widget: QWidget) -> None:
         super().__init__()
-        self.engine, self._size = _Engine(widget), QSize(widget.size())
-
-    def paintEngine(self):
-        return self.engine
-
-    def metric(self, which):
-        size = self._size
-        known = {
+        self.engine, size = _Engine(widget), QSize(widget.size())
+        self._known = {
             _Metric.PdmWidth: size.width(), _Metric.PdmHeight: size.height(), _Metric.PdmDepth: 32,
             _Metric.PdmWidthMM: round(size.width() * 25.4 / _DPI),
             _Metric.PdmHeightMM: round(size.height() * 25.4 / _DPI),
@@ -107,7 +103,12 @@ class _Device(QPaintDevice):
             _Metric.PdmPhysicalDpiX: _DPI, _Metric.PdmPhysicalDpiY: _DPI,
             _Metric.PdmDevicePixelRatio: 1, _Metric.PdmDevicePixelRatioScaled: 1 << 16,
         }  # fmt: skip
-        return known.get(which, 0)
+
+    def paintEngine(self):
+        return self.engine
+
+    def metric(self, which):
+        return self._known.get(which, 0)
 
 
 def shown_widgets(root: QWidget) -> Iterator[QWidget]:
@@ -117,9 +118,28 @@ def shown_widgets(root: QWidget) -> Iterator[QWidget]:
             yield widget
 
 
-def written(root: QWidget) -> list[Written]:
-    """Every piece of text that a window paints as it shows now."""
-    return [piece for widget in shown_widgets(root) for piece in _of(widget)]
+class Reader:
+    """Reads a window stop after stop; what looks as it did at the last stop is not read again."""
+
+    def __init__(self) -> None:
+        self._known: dict[QWidget, tuple[tuple[int, ...], list[Written]]] = {}
+
+    def read(self, root: QWidget, seen: np.ndarray) -> tuple[list[Written], list[Written]]:
+        """Return every piece of text that a window paints now, and those of them that are new.
+
+        ``seen`` holds the pixels (height, width) of the window's picture.
+        """
+        pieces, fresh = [], []
+        for widget in shown_widgets(root):
+            at = QRect(widget.mapTo(root, QPoint(0, 0)), widget.size())
+            part = seen[max(at.top(), 0) : at.bottom() + 1, max(at.left(), 0) : at.right() + 1]
+            looks = (*at.getRect(), zlib.crc32(np.ascontiguousarray(part)))
+            before = self._known.get(widget)
+            if before is None or before[0] != looks:
+                before = self._known[widget] = looks, _of(widget)
+                fresh += before[1]
+            pieces += before[1]
+        return pieces, fresh
 
 
 def _of(widget: QWidget) -> list[Written]:

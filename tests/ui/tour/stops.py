@@ -127,6 +127,8 @@ class Tour:
         layout, shown = self.window.session.layout, set()
         for row in range(self._rows().rowCount()):
             index = self._rows().index(row)
+            if not index.data(THING).id:
+                continue  # a head over what has no place
             kind = f"{item_of(layout, index.data(THING).id)[0]} {index.data(STATE)}"
             if kind not in shown:
                 shown.add(kind)
