@@ -94,14 +94,19 @@ def _arrows_reach(widget: QWidget) -> list[QWidget]:
     return []
 
 
-def unseen_focus(root: QWidget) -> Iterator[str]:
-    """Name what looks the same with the keys and without them."""
+def unseen_focus(root: QWidget, asked: set[QWidget]) -> Iterator[str]:
+    """Name what of ``asked`` looks the same with the keys and without them."""
     press(root)
     first = QApplication.focusWidget()
     for _step in range(_MOST):
         widget = QApplication.focusWidget()
         if widget is None:
             return
+        if widget not in asked:
+            press(root)
+            if QApplication.focusWidget() is first:
+                return
+            continue
         held, at = _picture(root, widget)
         press(root)
         left, _at = _picture(root, widget, at)
