@@ -22,7 +22,7 @@ def pictures(tmp_path):
 
 @pytest.fixture
 def dressed(qapp, qtbot, tmp_path):
-    """Make a window as the program makes it, in a theme, a size and units; the application is undressed after."""
+    """Make a window as the program makes it, in a theme, a size and units; undress the application after."""
     before = qapp.styleSheet(), qapp.palette(), qapp.font(), qapp.style().objectName()
 
     def make(theme="light", size=(1920, 1080), units="metric"):
@@ -33,8 +33,8 @@ def dressed(qapp, qtbot, tmp_path):
         window = MainWindow(chosen, settings, tmp_path / "recovery")
         qtbot.addWidget(window, before_close_func=_forget_changes)
         window.resize(*size)
-        window.show()
-        qtbot.waitActive(window)
+        with qtbot.waitActive(window):
+            window.show()
         return window
 
     yield make

@@ -27,7 +27,7 @@ _WRONG_WORDS = (
 def cut(pieces: list[Written]) -> Iterator[str]:
     """Name the text that does not fit its room, and what is shortened with nothing that says it whole."""
     for piece in pieces:
-        if not _fits(piece):
+        if not _fits(piece) and not (isinstance(piece.widget, QLineEdit) and _told_whole(piece)):
             yield f"cut: {_said(piece)}"
         if "…" in piece.words and not _is_whole(piece) and not _told_whole(piece):
             yield f"shortened without a tooltip: {_said(piece)}"
@@ -37,6 +37,8 @@ def _fits(piece: Written) -> bool:
     room = piece.room.adjusted(-_CLOSE_PX, -_CLOSE_PX, _CLOSE_PX, _CLOSE_PX)
     if room.contains(piece.box) or (isinstance(piece.widget, QLineEdit) and piece.widget.hasFocus()):
         return True
+    if "paintEvent" in vars(type(piece.widget)) and not piece.room.intersects(piece.box):
+        return True  # out of the picture, which can be moved
     area = piece.widget.parentWidget()
     if not isinstance(area, QAbstractScrollArea) or area.viewport() is not piece.widget:
         return False
@@ -114,7 +116,9 @@ def pixels(picture: QImage) -> np.ndarray:
 def _ground(seen: np.ndarray, box: QRectF) -> str:
     box = box.adjusted(-1, -1, 1, 1).toRect()
     part = seen[max(box.top(), 0) : box.bottom() + 1, max(box.left(), 0) : box.right() + 1]
-    colours, counts = np.unique(part, return_counts=True)
+    # Under words on shading no one colour is common, but one sort of colour is.
+    sorts, at, sizes = np.unique(part & 0xE0E0E0, return_inverse=True, return_counts=True)
+    colours, counts = np.unique(part.ravel()[at.ravel() == sizes[: len(sorts)].argmax()], return_counts=True)
     return f"{colours[counts.argmax()]:06x}"
 
 

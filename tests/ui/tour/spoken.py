@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from painted import shown_widgets
 from PySide6.QtGui import QAccessible, QAccessibleInterface
-from PySide6.QtWidgets import QAbstractButton, QAbstractScrollArea, QWidget
+from PySide6.QtWidgets import QAbstractButton, QAbstractScrollArea, QFocusFrame, QLabel, QWidget
 
 _Role = QAccessible.Role
 # What must be told apart by ear. A cell may be empty, as a clear row has no measure.
@@ -49,6 +49,8 @@ def _name(told: QAccessibleInterface) -> str:
 def _paints_itself(widget: QWidget) -> bool:
     """Tell whether all that a widget says is painted by the program, unlike a button or a list."""
     kind = type(widget)
+    if issubclass(kind, (QLabel, QFocusFrame)):
+        return False
     own = kind.__module__.startswith("mastlayout")
     paints = "paintEvent" in vars(kind) or "drawForeground" in vars(kind)
     listed = isinstance(widget, QAbstractButton) or (

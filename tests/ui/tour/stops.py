@@ -24,7 +24,6 @@ from PySide6.QtWidgets import (
     QTabWidget,
     QWidget,
 )
-
 from shiboken6 import isValid
 
 from mastlayout.errors import Mistake
@@ -57,7 +56,7 @@ _ANSWERS = {
 class Tour:
     """One tour of one window.
 
-    ``done`` holds the acts that were done, ``asked`` those that asked something, ``met`` the dialogs that came.
+    ``done`` holds the acts that were done, ``asked`` those that asked something, ``met`` the dialogs.
     """
 
     def __init__(self, window: MainWindow, look: Look, qtbot, monkeypatch) -> None:
@@ -69,8 +68,8 @@ class Tour:
         self._pressed: set[tuple[str, str]] = set()
         self.done: list[str] = []
         for modal in (QDialog, QMessageBox):
-            monkeypatch.setattr(modal, "exec", lambda dialog: self._meet(dialog))
-            monkeypatch.setattr(modal, "open", lambda dialog: self._meet(dialog))
+            monkeypatch.setattr(modal, "exec", lambda dialog: self._meet(dialog))  # noqa: PLW0108 - bound
+            monkeypatch.setattr(modal, "open", lambda dialog: self._meet(dialog))  # noqa: PLW0108 - the same
         for name in ("getOpenFileName", "getSaveFileName"):
             monkeypatch.setattr(QFileDialog, name, self._file_asked(("", "")))
         monkeypatch.setattr(QFileDialog, "getExistingDirectory", self._file_asked(""))
@@ -228,6 +227,8 @@ class Tour:
                 menu.popup(self.window.mapToGlobal(QPoint(40, 40)))
                 self.look(f"menu {_plain(menu.title())}", menu)
                 menu.hide()
+        with self._qtbot.waitActive(self.window):
+            self.window.activateWindow()
 
     def acts(self) -> None:
         """Every act that can be done now; each is taken back."""

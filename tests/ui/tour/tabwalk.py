@@ -1,4 +1,4 @@
-"""Walking a window with real Tab keys: where the keys come, what they never reach, and whether that is seen."""
+"""Walking a window with real Tab keys: where the keys come, what they never reach, what is seen."""
 
 from collections.abc import Iterator
 
@@ -77,9 +77,10 @@ def unreached(root: QWidget) -> Iterator[str]:
             if control not in reached and control.focusProxy() not in reached:
                 yield f"{way} never comes to {named(control)}"
         if met:
+            here = QApplication.focusWidget()
             press(root, back=back)
-            if QApplication.focusWidget() is met[-1] and len(met) > 1:
-                yield f"{way} does not leave {named(met[-1])}"
+            if QApplication.focusWidget() is here and len(met) > 1:
+                yield f"{way} does not leave {named(here)}"
 
 
 def _arrows_reach(widget: QWidget) -> list[QWidget]:

@@ -109,7 +109,7 @@ def look_at(tour, pictures, theme, size, units, whole):
 
 @pytest.mark.parametrize(("theme", "size", "units", "whole"), QUICK)
 def test_every_stop_of_the_tour_is_without_flaw(tour, pictures, theme, size, units, whole):
-    """Text lies in its room and is seen; Tab comes everywhere; everything has a name; words keep the grammar."""
+    """Text lies in its room and is seen; Tab comes everywhere; all has a name; words keep the grammar."""
     look_at(tour, pictures, theme, size, units, whole)
 
 
