@@ -4,7 +4,9 @@ from collections.abc import Iterator
 
 from painted import shown_widgets
 from PySide6.QtGui import QAccessible, QAccessibleInterface
-from PySide6.QtWidgets import QAbstractButton, QAbstractScrollArea, QFocusFrame, QLabel, QWidget
+from PySide6.QtWidgets import QAbstractButton, QAbstractScrollArea, QLabel, QWidget
+
+from mastlayout.ui.focusring import Ring
 
 _Role = QAccessible.Role
 # What must be told apart by ear. A cell may be empty, as a clear row has no measure.
@@ -49,7 +51,7 @@ def _name(told: QAccessibleInterface) -> str:
 def _paints_itself(widget: QWidget) -> bool:
     """Tell whether all that a widget says is painted by the program, unlike a button or a list."""
     kind = type(widget)
-    if issubclass(kind, (QLabel, QFocusFrame)):
+    if issubclass(kind, (QLabel, Ring)):
         return False
     own = kind.__module__.startswith("mastlayout")
     paints = "paintEvent" in vars(kind) or "drawForeground" in vars(kind)
