@@ -191,6 +191,8 @@ def _tags(painter: QPainter, canvas: "FaceCanvas", colours: Colours) -> None:
         painter.drawText(note.box, Qt.AlignmentFlag.AlignCenter, note.words)
     painter.setFont(font(canvas.words_px, bold=True))
     for tag in canvas.tags:
+        if tag.role == "accent":
+            painter.fillRect(tag.box, colours["mast"])
         painter.setPen(colours[tag.role])
         painter.drawText(tag.box, Qt.AlignmentFlag.AlignCenter, tag.words)
 

@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
     QLineEdit,
     QMenu,
     QMessageBox,
+    QProgressDialog,
     QTableView,
     QTabWidget,
     QWidget,
@@ -76,6 +77,9 @@ class Tour:
 
     def look(self, name: str, widget: QWidget | None = None) -> None:
         """Stop and look."""
+        if not (widget or self.window).isActiveWindow() and not isinstance(widget, QMenu):
+            with self._qtbot.waitActive(widget or self.window):
+                (widget or self.window).activateWindow()
         for _again in range(3):  # layouts settle in steps
             QApplication.processEvents()
             QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
@@ -102,7 +106,7 @@ class Tour:
             self.look(f"dialog {self._asking}", dialog)
             if isinstance(dialog, FormDialog):
                 self._variants(dialog)
-            dialog.reject()
+            dialog.cancel() if isinstance(dialog, QProgressDialog) else dialog.reject()
         return 0
 
     def _variants(self, form: FormDialog) -> None:
@@ -227,8 +231,6 @@ class Tour:
                 menu.popup(self.window.mapToGlobal(QPoint(40, 40)))
                 self.look(f"menu {_plain(menu.title())}", menu)
                 menu.hide()
-        with self._qtbot.waitActive(self.window):
-            self.window.activateWindow()
 
     def acts(self) -> None:
         """Every act that can be done now; each is taken back."""

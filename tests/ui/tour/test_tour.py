@@ -21,10 +21,9 @@ SMALL, MIDDLE, LARGE = (1280, 800), (1920, 1080), (3840, 2160)
 # Theme, size, units, and whether menus, acts and dialogs are met too: they are the same at each size.
 QUICK = (
     ("light", SMALL, "metric", True),
-    ("dark", MIDDLE, "metric", True),
-    ("light", MIDDLE, "inches", False),
+    ("dark", MIDDLE, "metric", False),
+    ("dark", SMALL, "inches", False),
     ("light", LARGE, "metric", False),
-    ("dark", SMALL, "metric", False),
 )
 EVERY = tuple(
     (t, s, u, True) for t in ("light", "dark") for s in (SMALL, MIDDLE, LARGE) for u in ("metric", "inches")
