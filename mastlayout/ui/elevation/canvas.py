@@ -68,6 +68,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         self.setAntialiasing(True)
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.viewport().setFocusPolicy(Qt.FocusPolicy.NoFocus)  # one stop of the Tab key, not two
         self.setAccessibleName(_("Elevation from another side") if beside else _("Elevation"))
         self.setAccessibleDescription(_("The mast to scale. The list holds everything that shows here."))
         self._root = pg.ItemGroup()
