@@ -6,8 +6,10 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QSettings
 from PySide6.QtWidgets import QApplication
+from shiboken6 import delete
 
 from mastlayout.ui.app import dress
+from mastlayout.ui.focusring import FocusRing
 from mastlayout.ui.theme import Theme
 from mastlayout.ui.window import MainWindow
 
@@ -38,6 +40,8 @@ def dressed(qapp, qtbot, tmp_path):
         return window
 
     yield make
+    for ring in qapp.findChildren(FocusRing):
+        delete(ring)  # it has the colours of this theme
     QApplication.setStyle(before[3])
     qapp.setStyleSheet(before[0])
     qapp.setPalette(before[1])

@@ -246,6 +246,8 @@ class Tour:
             if part == "fittings":
                 self.look(f"chosen {part} {state}")
             self._press_what_asks()
+            self.window.pick(name)  # a row may have taken another thing in hand
+            self._press_what_asks()
             for tabs in self.window.findChildren(QTabWidget):
                 for i in range(tabs.count() - 1, -1, -1):
                     tabs.setCurrentIndex(i)
