@@ -5,6 +5,7 @@
 
 import inspect
 from collections.abc import Callable, Iterator
+from itertools import islice
 from pathlib import Path
 from threading import Event
 from typing import get_args
@@ -151,11 +152,11 @@ class Tour:
         self.window.files.open(path)
         self._qtbot.waitUntil(lambda: self.window.arrangement is not None)
 
-    def in_hand(self, *, states: bool = True) -> None:
-        """Nothing in hand, then the first of each part (of each ``states``) of what stands in the list."""
+    def in_hand(self, *, states: bool = True, most: int | None = None) -> None:
+        """Nothing in hand, then the first of each part (of each ``states``) of the list, ``most`` of them."""
         self.look("nothing in hand")
         toured = set()
-        for part, state, name in self._things(states=states):
+        for part, state, name in islice(self._things(states=states), most):
             self.window.pick(name)
             self.look(f"in hand {part} {state}")
             if part not in toured:
@@ -223,6 +224,13 @@ class Tour:
                     tabs.setCurrentIndex(i)
                     self.look(f"{name} tab {tabs.tabText(i)}")
                 tabs.setCurrentIndex(0)
+
+    def widen(self) -> None:
+        """The window made wide, and vast: the panels stand otherwise."""
+        self.window.pick(next(name for _part, _state, name in self._things()))
+        for size in ((1920, 1080), (2560, 1440)):
+            self.window.resize(*size)
+            self.look(f"made {size[0]} wide")
 
     def menus(self) -> None:
         """Every menu and submenu, as it opens."""
