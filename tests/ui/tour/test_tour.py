@@ -21,7 +21,7 @@ SMALL, MIDDLE, LARGE = (1280, 800), (1920, 1080), (3840, 2160)
 QUICK = (
     ("light", SMALL, "metric", True),
     ("dark", MIDDLE, "metric", False),
-    ("dark", SMALL, "inches", False),
+    ("dark", SMALL, "inches", None),
     ("light", LARGE, "metric", None),
 )
 EVERY = tuple(
