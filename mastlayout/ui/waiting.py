@@ -6,7 +6,7 @@ from threading import Event
 from typing import TypeVar
 
 from PySide6.QtCore import QObject, Qt, Signal
-from PySide6.QtWidgets import QProgressDialog, QWidget
+from PySide6.QtWidgets import QProgressBar, QProgressDialog, QWidget
 
 from mastlayout.desk import Between
 from mastlayout.words import _
@@ -67,6 +67,8 @@ class _Progress(QProgressDialog):
         super().__init__(words, _("Cancel"), 0, 0, parent)
         self._over = False
         self.setWindowTitle("mastlayout")
+        for bar in self.findChildren(QProgressBar):
+            bar.setAccessibleName(words)
         self.setWindowModality(Qt.WindowModality.WindowModal)
         self.setAutoReset(False)  # at the last step it would close before the end
         # Queued: the other thread speaks, and it may do so before the dialog runs.

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QResizeEvent
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QPushButton, QToolButton, QVBoxLayout
 
 from mastlayout.errors import MastLayoutError
 from mastlayout.model.around import AFT, AHEAD, Around
@@ -66,6 +66,8 @@ class CatalogueRoom(Panel):
         self.search.setPlaceholderText(_("Search: radar, horn, light, exit, cleat …"))
         self.search.setAccessibleName(_("Search the kinds"))
         self.search.setClearButtonEnabled(True)
+        for button in self.search.findChildren(QToolButton):
+            button.setAccessibleName(_("Show all kinds"))
         self.search.setFont(font(BODY))
         self.search.installEventFilter(self)
         self.view.installEventFilter(self)

@@ -5,8 +5,9 @@ from dataclasses import replace
 
 import numpy as np
 import pyqtgraph as pg
-from PySide6.QtCore import QPointF, QRectF, Qt, Signal
+from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import (
+    QHelpEvent,
     QKeyEvent,
     QMouseEvent,
     QPainter,
@@ -16,8 +17,9 @@ from PySide6.QtGui import (
     QTransform,
     QWheelEvent,
 )
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QToolTip, QWidget
 
+from mastlayout.checks.sentence import names_of
 from mastlayout.desk import Change
 from mastlayout.ui.elevation.cables import CablesItem
 from mastlayout.ui.elevation.gestures import Pan, gesture_for
@@ -66,7 +68,9 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         self.setAntialiasing(True)
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.viewport().setFocusPolicy(Qt.FocusPolicy.NoFocus)  # one stop of the Tab key, not two
         self.setAccessibleName(_("Elevation from another side") if beside else _("Elevation"))
+        self.setAccessibleDescription(_("The mast to scale. The list holds everything that shows here."))
         self._root = pg.ItemGroup()
         self.scene().addItem(self._root)
         self._mast, self._rig, self._cables = MastItem(), RigItem(), CablesItem()
@@ -298,6 +302,13 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         painter.drawLine(QPointF(0, y), QPointF(end, y))
 
     # -- pointer and keys
+
+    def viewportEvent(self, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.ToolTip and isinstance(event, QHelpEvent):
+            name = self.thing_at(QPointF(event.pos()))
+            QToolTip.showText(event.globalPos(), names_of(self.session.layout).get(name, ""), self)
+            return True
+        return bool(super().viewportEvent(event))
 
     def thing_at(self, at: QPointF) -> str:
         """Return the id of the thing under a pixel, its label's too; "" where there is none."""

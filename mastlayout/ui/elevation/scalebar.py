@@ -28,12 +28,14 @@ class ScaleBar(QWidget):
         self.session, self.theme = session, theme
         self._span: Span | None = None
         self.setFixedHeight(_TALL_PX)
+        self.setAccessibleName(_("Scale of the elevation"))
         theme.changed.connect(self.update)
         session.units_changed.connect(self.update)
 
     def show_span(self, span: Span) -> None:
         """Take the span of the canvas above it."""
         self._span = span
+        self.setAccessibleDescription(self.length()[1])
         self.update()
 
     @property

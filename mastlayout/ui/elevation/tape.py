@@ -55,6 +55,8 @@ class Tape(QWidget):
         self.session, self.theme = session, theme
         self.span: Span | None = None
         self.setFixedWidth(self.ladder.width_px)
+        self.setAccessibleName(_("Tape"))
+        self.setAccessibleDescription(_("At the left from the masthead, at the right from the heel."))
         session.units_changed.connect(self._write_in)
         session.height_changed.connect(self.update)
         session.opened.connect(self.update)
@@ -109,8 +111,8 @@ class Tape(QWidget):
             for y, _read in self._every(_LEAST_TICK_PX, from_heel=from_heel):
                 painter.drawLine(QPointF(edge, y), QPointF(edge + inward, y))
             for y, read in self.marks(from_heel=from_heel):
-                if self._under_flag(y):
-                    continue
+                if self._under_flag(y) or not _FLAG_HALF_PX <= y <= self.height() - _FLAG_HALF_PX:
+                    continue  # a figure stands whole or not at all
                 self._mark(painter, y, read, from_heel=from_heel)
         self._flag(painter)
         painter.end()

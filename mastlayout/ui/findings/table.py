@@ -113,7 +113,7 @@ class FindingTable(QAbstractTableModel):
         if role == Qt.ItemDataRole.DisplayRole:
             return _cells(row)[index.column()]
         if role == Qt.ItemDataRole.ToolTipRole:
-            return row.whole
+            return f"{row.words[0]}\n{row.whole}"
         if role == Qt.ItemDataRole.AccessibleTextRole:
             return f"{word(row.state)}. {row.whole} {row.working}".strip()
         return None

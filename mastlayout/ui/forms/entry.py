@@ -2,19 +2,35 @@
 
 from collections.abc import Sequence
 
+from PySide6.QtCore import QEvent
+from PySide6.QtGui import QFontMetricsF
 from PySide6.QtWidgets import QComboBox, QLineEdit
 
 from mastlayout.ui.forms.asked import Asked, Choices
+from mastlayout.ui.inwords import whole_tip
 from mastlayout.ui.look import BODY, ROW, font
 from mastlayout.words import _
 
 Entry = QLineEdit | QComboBox
+_INNER_PX = 10
+
+
+class _Line(QLineEdit):
+    """A line whose tooltip begins with its words where they are longer than the line."""
+
+    tip = ""
+
+    def event(self, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.ToolTip:
+            room = self.width() - 2 * _INNER_PX
+            self.setToolTip(whole_tip(self.text(), self.tip, QFontMetricsF(self.font()), room))
+        return super().event(event)
 
 
 def entry(asked: Asked, text: str) -> Entry:
     """Return the control of what is asked, holding a text."""
     choices = choices_of(asked)
-    control: Entry = QComboBox() if choices else QLineEdit(text)
+    control: Entry = QComboBox() if choices else _Line(text)
     if isinstance(control, QComboBox):
         fill(control, choices, text)
     else:
@@ -24,6 +40,8 @@ def entry(asked: Asked, text: str) -> Entry:
     control.setMinimumHeight(ROW)
     control.setAccessibleName(asked.label)
     control.setToolTip(asked.tip)
+    if isinstance(control, _Line):
+        control.tip = asked.tip
     return control
 
 

@@ -112,6 +112,7 @@ class FormDialog(QDialog):
         column = self.layout()
         if column is not None:
             column.replaceWidget(old, self._fields)
+        old.hide()  # until it is gone
         old.deleteLater()
         grid = QGridLayout(self._fields)
         grid.setContentsMargins(0, 0, 0, 0)

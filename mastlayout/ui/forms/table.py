@@ -53,7 +53,8 @@ class TableDialog(QDialog):
         self._lay_out(asked.title, asked.how)
         for row in asked.rows:
             self._append({one.key: one.write(row[one.key], session.units) for one in asked.columns})
-        self.resize(max(460, _COLUMN_PX * len(asked.columns) + 60), 400)
+        wanted = [max(self.table.sizeHintForColumn(at), _COLUMN_PX) for at in range(len(asked.columns))]
+        self.resize(max(460, sum(wanted) + 60), 400)
 
     def _lay_out(self, title: str, how: str) -> None:
         head, words = QLabel(title), QLabel(how)
@@ -62,6 +63,11 @@ class TableDialog(QDialog):
         self.table.setAccessibleName(title)
         self.table.setHorizontalHeaderLabels([asked.label for asked in self.columns])
         self.table.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
+        for at, one in enumerate(self.columns):
+            if one.choices:  # a name that is chosen is read whole
+                self.table.horizontalHeader().setSectionResizeMode(
+                    at, QHeaderView.ResizeMode.ResizeToContents
+                )
         self.table.horizontalHeader().setFont(font(LABEL))
         self.table.verticalHeader().setDefaultSectionSize(ROW + 4)
         self.table.setTabKeyNavigation(False)

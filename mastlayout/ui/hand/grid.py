@@ -119,6 +119,7 @@ class PropertyGrid(QWidget):
     def _build(self, shown: list[Property]) -> None:
         # Without a parent it would be a window of its own for a moment, and take the keyboard away.
         self.foot.setParent(self)
+        self.foot.hide()
         self._box.hide()
         self._box.deleteLater()
         self._box = QWidget()
@@ -189,6 +190,7 @@ class PropertyGrid(QWidget):
     def _beside_foot(self, value: QWidget) -> QHBoxLayout:
         row = _alone(value)
         row.addWidget(self.foot)
+        self.foot.show()
         return row
 
     def name_foot(self, *, known: bool, there: bool) -> None:

@@ -3,13 +3,12 @@
 from collections.abc import Iterator
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPen, QResizeEvent, QWheelEvent
+from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import QWidget
 
 from mastlayout.geometry.frames import height_mm, reading
 from mastlayout.geometry.skin import Skin
-from mastlayout.ui.elevation.tape import grouped
-from mastlayout.ui.look import THICK
+from mastlayout.ui.elevation.tape import tape_text
 from mastlayout.ui.moving.grips import grip_of
 from mastlayout.ui.moving.guide import Guide, paint_guides
 from mastlayout.ui.moving.keys import climb, moving_key
@@ -25,7 +24,7 @@ from mastlayout.units import Units
 def height_text(skin: Skin, z_mm: float, units: Units) -> str:
     """Return a height z as the tape from the masthead reads it."""
     read = reading(height_mm(skin.length_mm, z_mm), skin.length_mm, units)
-    return grouped(read.masthead) if units == "metric" else read.text(read.masthead)
+    return tape_text(read, read.masthead)
 
 
 class HeightView(QWidget):
@@ -94,13 +93,6 @@ class HeightView(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._fit_anew()
-
-    def paint_focus(self, painter: QPainter) -> None:
-        """Show that the keys come here."""
-        if self.hasFocus():
-            painter.setPen(QPen(self.theme.colours["accent"], THICK))
-            painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.drawRect(self.rect().adjusted(1, 1, -2, -2))
 
     # -- pointer and keys
 

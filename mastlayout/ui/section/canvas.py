@@ -226,7 +226,6 @@ class SectionCanvas(HeightView):
         paint_sides(painter, head, made.plan.axis_x, colours)
         self._paint_below(painter)
         self.paint_guides(painter)
-        self.paint_focus(painter)
         painter.end()
 
     def _paint_below(self, painter: QPainter) -> None:
@@ -235,8 +234,10 @@ class SectionCanvas(HeightView):
         painter.setFont(font(LABEL))
         if self.left_out:
             painter.setPen(colours["second"])
-            more = line.translated(0, -_MORE_PX - UNIT)
-            painter.drawText(more, Qt.AlignmentFlag.AlignRight, _("+{n} more").format(n=self.left_out))
+            more, words = line.translated(0, -_MORE_PX - UNIT), _("+{n} more").format(n=self.left_out)
+            right = Qt.AlignmentFlag.AlignRight
+            painter.fillRect(painter.boundingRect(more, right, words), colours["ground"])
+            painter.drawText(more, right, words)
         for words, role in self._notes:
             painter.setPen(colours[role])
             painter.drawText(line, Qt.AlignmentFlag.AlignVCenter, words)

@@ -245,7 +245,6 @@ class SkinCanvas(HeightView):
         paint_breaks(painter, made, colours)
         self._paint_words(painter)
         self.paint_guides(painter)
-        self.paint_focus(painter)
         painter.end()
 
     def _paint_piece(self, painter: QPainter, piece: Piece) -> None:

@@ -14,6 +14,7 @@ from mastlayout.ui.strip.rig import RigStrip
 from mastlayout.ui.strip.rows import THING
 from mastlayout.ui.strip.things import Thing
 from mastlayout.ui.theme import Theme
+from mastlayout.words import _
 
 HAIRLINES_PX = 30
 # Level at both ends, so that the eye leaves strip and row straight.
@@ -38,6 +39,8 @@ class Hairlines(QWidget):
         super().__init__(parent)
         self.session, self.theme = session, theme
         self._rig, self._list = ends
+        self.setAccessibleName(_("Hairlines"))
+        self.setAccessibleDescription(_("Each row of the list is joined to its height on the whole rig."))
         self.setFixedWidth(HAIRLINES_PX)
         self._list.settled.connect(self.follow)
         theme.changed.connect(self.update)
