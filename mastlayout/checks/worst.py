@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from mastlayout.checks.finding import Finding
+from mastlayout.checks.rule import TOLERANCE_MM
 from mastlayout.fastening.drill import drill_mm
 from mastlayout.geometry.distance import gap
 from mastlayout.geometry.frames import Array, height_mm
@@ -95,7 +96,9 @@ def _between_bodies(scene: Scene, finding: Finding) -> Worst | None:
     if own is None or other is None or not len(other) or not len(own.solids):
         return None
     n, m = len(own.solids), len(other)
-    gaps = gap(own.solids[np.repeat(np.arange(n), m)], other[np.tile(np.arange(m), n)])
+    # Pairs farther apart than what was measured are left early.
+    enough_mm = max(finding.measured or 0.0, 0.0) + TOLERANCE_MM
+    gaps = gap(own.solids[np.repeat(np.arange(n), m)], other[np.tile(np.arange(m), n)], enough_mm)
     least = int(np.argmin(gaps.distance_mm))
     return _between(gaps.on_a[least], gaps.on_b[least])
 
