@@ -1,6 +1,7 @@
 """Where a finding is worst: the two places between which its figure is measured, for what draws it."""
 
 from dataclasses import dataclass
+from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -27,10 +28,21 @@ class Worst:
     other: Place
 
 
+# Section, skin and elevation ask for the same ones.
+_KNOWN: WeakKeyDictionary[Scene, dict[Finding, Worst | None]] = WeakKeyDictionary()
+
+
 def worst_of(scene: Scene, finding: Finding) -> Worst | None:
     """Return where a finding is worst; None where it is measured between no two places in space."""
     if finding.measured is None or len(finding.subjects) < 2:
         return None
+    known = _KNOWN.setdefault(scene, {})
+    if finding not in known:
+        known[finding] = _looked_for(scene, finding)
+    return known[finding]
+
+
+def _looked_for(scene: Scene, finding: Finding) -> Worst | None:
     first, second = finding.subjects[:2]
     if finding.code == "hole/inside":
         return _to_inside(scene, first, second)
