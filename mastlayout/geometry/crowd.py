@@ -94,7 +94,9 @@ def _close(herd: Herd, crowd: Crowd, enough_mm: float, skip: Mask) -> tuple[Whol
     middle = np.add.reduceat(centre, starts) / count[:, None]
     apart_own = np.linalg.norm(centre - np.repeat(middle, count, axis=0), axis=1) + herd.solids.bound_mm
     reach = np.maximum.reduceat(apart_own, starts)
-    near = (_from_lines(middle, crowd) - crowd.thick_mm - reach[:, None] < enough_mm) & ~skip[some][:, crowd.owner]
+    near = (_from_lines(middle, crowd) - crowd.thick_mm - reach[:, None] < enough_mm) & ~skip[some][
+        :, crowd.owner
+    ]
     row, member = np.nonzero(near)
     return some[row], member
 
