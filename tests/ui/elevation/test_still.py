@@ -21,7 +21,7 @@ def canvas(qtbot, theme):
     session.pick("hailer-1")
     moved(session, "hailer-1", 40.0)
     screen(panel.canvas)
-    yield panel.canvas
+    return panel.canvas
 
 
 def moved(session, name, by_mm):
