@@ -11,7 +11,7 @@ from mastlayout.ui.session import Session
 
 
 @pytest.fixture
-def canvas(qtbot, theme):
+def panel(qtbot, theme):
     """The elevation of a real mast, a fitting in hand and on its way."""
     session = Session(Desk.open(demo_masts() / "sanderling.toml"))
     panel = ElevationPanel(session, theme)
@@ -21,7 +21,7 @@ def canvas(qtbot, theme):
     session.pick("hailer-1")
     moved(session, "hailer-1", 40.0)
     screen(panel.canvas)
-    return panel.canvas
+    return panel
 
 
 def moved(session, name, by_mm):
@@ -42,8 +42,9 @@ def at_rest(canvas):
     return screen(canvas)
 
 
-def test_a_drag_shows_what_stands_there_at_rest(canvas):
+def test_a_drag_shows_what_stands_there_at_rest(panel):
     """The thing in hand moves on: nothing of it stays behind."""
+    canvas = panel.canvas
     before = screen(canvas)
     moved(canvas.session, "hailer-1", 60.0)
     assert screen(canvas) != before
@@ -51,8 +52,9 @@ def test_a_drag_shows_what_stands_there_at_rest(canvas):
 
 
 @pytest.mark.parametrize("edit", ["a neighbour", "an old hole", "the side", "the scale"])
-def test_what_else_changes_is_painted(canvas, edit):
+def test_what_else_changes_is_painted(panel, edit):
     """The kept picture goes whenever something beside the thing in hand changes."""
+    canvas = panel.canvas
     session = canvas.session
     before = screen(canvas)
     if edit == "a neighbour":
