@@ -4,8 +4,8 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
-from mastlayout.checks.rule import Batch, Margins, Rule, where_it_stands
-from mastlayout.geometry.crowd import Crowd, Herd, Nearest, crowd_of, nearest
+from mastlayout.checks.rule import TOLERANCE_MM, Batch, Margins, Rule, where_it_stands
+from mastlayout.geometry.crowd import Crowd, Herd, Nearest, at_most_mm, crowd_of, nearest
 from mastlayout.geometry.frames import Array, Mask
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
@@ -62,16 +62,15 @@ def nearest_thing(scene: Scene, placed: Placed, within_mm: float) -> tuple[str, 
         (scene.bars, _held(batch, roots)),
         (scene.gear, _related(scene, placed)),
     )
-    # What is far is looked for only where nothing is near: most pairs are then never worked out.
-    for within in (within_mm / 8, within_mm):
-        found: list[tuple[str, float]] = []
-        for crowd, apart in crowds:
-            skip = np.array([[name in apart for name in crowd.ids]], dtype=bool).reshape(1, -1)
-            gaps = nearest(herd, crowd, within, skip).gap_mm[0]
-            found += [(crowd.ids[i], float(gaps[i])) for i in np.flatnonzero(gaps < within)]
-        if found:
-            return min(found, key=lambda one: one[1])
-    return None
+    skips = [np.array([name in apart for name in crowd.ids], dtype=bool) for crowd, apart in crowds]
+    # What is surely farther than something else is never worked out: that is most of it.
+    most = min(at_most_mm(herd, crowd, skip) for (crowd, _apart), skip in zip(crowds, skips, strict=True))
+    within, best = min(within_mm, most + TOLERANCE_MM), None
+    for (crowd, _apart), skip in zip(crowds, skips, strict=True):
+        gaps = nearest(herd, crowd, within, skip[None]).gap_mm[0]
+        if len(gaps) and gaps.min() < within:
+            best, within = crowd.ids[int(np.argmin(gaps))], float(gaps.min())
+    return (best, within) if best is not None else None
 
 
 def _related(scene: Scene, placed: Placed) -> set[str]:

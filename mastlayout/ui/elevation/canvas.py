@@ -11,6 +11,7 @@ from PySide6.QtGui import (
     QKeyEvent,
     QMouseEvent,
     QPainter,
+    QPaintEvent,
     QPen,
     QResizeEvent,
     QShowEvent,
@@ -38,6 +39,7 @@ from mastlayout.ui.elevation.pointed import (
 )
 from mastlayout.ui.elevation.shapes import outline, stands_on_mast
 from mastlayout.ui.elevation.span import AXIS_AT, LEAST_LABELS_PX, LEAST_WORDS_PX, MOST_LABELS_PART, Span
+from mastlayout.ui.elevation.still import Still, paint_items
 from mastlayout.ui.elevation.under import rig_part_at
 from mastlayout.ui.look import LABEL_PITCH, THREAD
 from mastlayout.ui.moving.guide import Guide, paint_guides
@@ -78,6 +80,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         for item in (self._rig, self._mast, self._old_holes, self._cables):
             item.setParentItem(self._root)
         self._fittings: dict[str, FittingItem] = {}
+        self._still, self._holes = Still(self.viewport()), session.layout.holes
         self.pointer = Pointer(self, session)
         self.held = False  # a drag from elsewhere is over it: the picture does not run away below
         self.labels: list[Placed] = []
@@ -115,6 +118,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         """Take every shape of the scene anew."""
         if self._asleep:
             return
+        self._still.forget()
         scene, colours = self.session.desk.scene, self.theme.colours
         self.setBackground(colours["ground"])
         for item in (self._mast, self._rig, self._old_holes, self._cables):
@@ -148,11 +152,19 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
                 self._take(name)
             else:
                 self._drop(name)
-        self._mast.show_inside(scene, self.view)
+        self._forget_still(changed)
         for item in (self._old_holes, self._cables):
             item.show_scene(scene, self.view, self.theme.colours)
         self._point()
         self._relabel()
+
+    def _forget_still(self, changed: Change) -> None:
+        """Paint anew what stood still where more has changed than the thing in hand."""
+        scene, holes = self.session.desk.scene, self._holes
+        self._holes = scene.layout.holes
+        inside = self._mast.show_inside(scene, self.view)
+        if inside or holes != self._holes or not changed.shapes <= {self.session.hand}:
+            self._still.forget()
 
     def _take(self, name: str) -> None:
         placed = self.session.desk.scene.placed[name]
@@ -170,6 +182,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
             self.scene().removeItem(item)
 
     def _hand_changed(self, _name: str) -> None:
+        self._still.forget()
         for name, item in self._fittings.items():
             item.in_hand = name == self.session.hand
             item.update()
@@ -195,6 +208,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         """Show another part of the mast, or at another scale."""
         self.zoomed = self.zoomed or span.scale != self.span.scale
         self.span = span
+        self._still.forget()
         transform = QTransform(span.scale, 0, 0, -span.scale, span.x_px(0.0), span.y_px(0.0))
         self._root.setTransform(transform)
         self._relabel()
@@ -270,6 +284,21 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
     def label_box(self, placed: Placed) -> QRectF:
         """Return the rectangle, in pixels, that a label is painted in."""
         return label_box(self.span, placed)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        hand = self._fittings.get(self.session.hand)
+        if not self.session.previewing or hand is None or hand.outline.behind:
+            super().paintEvent(event)
+            return
+        others = [item for item in self._fittings.values() if item is not hand]
+        where = self._root.deviceTransform(self.viewportTransform())
+        beside = [self._rig, self._mast, self._old_holes, *others]
+        still = self._still.picture(beside, where, self.theme.colours["ground"])
+        painter = QPainter(self.viewport())
+        painter.drawPixmap(0, 0, still)
+        paint_items(painter, [hand, self._cables], where)
+        self.drawForeground(painter, QRectF(self.rect()))
+        painter.end()
 
     def drawForeground(self, painter: QPainter, _rect: QRectF) -> None:
         colours = self.theme.colours

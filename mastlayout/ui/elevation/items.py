@@ -6,6 +6,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen
 from PySide6.QtWidgets import QStyleOptionGraphicsItem, QWidget
 
+from mastlayout.geometry.inside import Inside
 from mastlayout.geometry.scene import Scene
 from mastlayout.model.kind import Part
 from mastlayout.ui.elevation.shapes import (
@@ -45,6 +46,7 @@ class MastItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships no t
     def __init__(self) -> None:
         super().__init__()
         self._bounds = QRectF()
+        self._shown: tuple[View, tuple[Inside, ...]] | None = None
 
     def show_scene(self, scene: Scene, view: View, colours: Colours) -> None:
         """Take the shapes of a scene."""
@@ -59,8 +61,14 @@ class MastItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships no t
         self._colours = colours
         self.update()
 
-    def show_inside(self, scene: Scene, view: View) -> None:
-        """Take what runs inside: a conduit by its two sides, a halyard by its middle line."""
+    def show_inside(self, scene: Scene, view: View) -> bool:
+        """Take what runs inside: a conduit by its two sides, a halyard by its middle line.
+
+        Return False where the very same runs there already.
+        """
+        if self._shown == (view, scene.inside):
+            return False
+        self._shown = view, scene.inside
         pipes = {thing.id for thing in scene.conduits}
         self._inside = []
         for thing in scene.inside:
@@ -69,6 +77,7 @@ class MastItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships no t
                 sides = (-thing.radius_mm, thing.radius_mm) if thing.id in pipes else (0.0,)
                 self._inside += [line_path(points, view).translated(side, 0.0) for side in sides]
         self.update()
+        return True
 
     def boundingRect(self) -> QRectF:
         return self._bounds

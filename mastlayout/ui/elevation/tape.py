@@ -90,7 +90,13 @@ class Tape(QWidget):
         ladder, length = self.ladder, self.session.desk.scene.skin.length_mm
         scale = ladder.mm * self.span.scale
         step = next((s for s in ladder.steps if s * scale >= least_px), ladder.steps[-1])
-        for read in range(0, int(length / ladder.mm + 1e-6) + 1, step):
+        least, most = self.span.low_z_mm, self.span.high_z_mm
+        if not from_heel:
+            least, most = height_mm(length, most), height_mm(length, least)
+        # One step more at either end: what is off the canvas is left out below.
+        first = max(0, (int(least / ladder.mm) // step - 1) * step)
+        last = min(length, most + ladder.mm * step)
+        for read in range(first, int(last / ladder.mm + 1e-6) + 1, step):
             z = read * ladder.mm if from_heel else height_mm(length, read * ladder.mm)
             y = self.span.y_px(z)
             if 0 <= y <= self.span.height_px:

@@ -1,6 +1,5 @@
 """The list's rows as a Qt model, kept in step with the session row by row, and what is sought in them."""
 
-from collections.abc import Callable
 from typing import Any
 
 from PySide6.QtCore import (
@@ -46,11 +45,12 @@ class Rows(QAbstractListModel):
         if {thing.id for thing in before} != {thing.id for thing in after}:
             self.take_all()
             return
-        changed = set(after) - set(before)
-        touched = {thing.id for thing in changed} | self._restate()
+        restated = self._restate()
         if [thing.id for thing in before] == [thing.id for thing in after]:
+            touched = {new.id for old, new in zip(before, after, strict=True) if old != new} | restated
             self._things = after
         else:
+            touched = {thing.id for thing in set(after) - set(before)} | restated
             self._put_in_order(after)
         for row, thing in enumerate(after):
             if thing.id in touched:
@@ -88,15 +88,16 @@ class Rows(QAbstractListModel):
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
         thing = self._things[index.row()]
-        said: dict[int, Callable[[], Any]] = {
-            Qt.ItemDataRole.DisplayRole: lambda: thing.name,
-            Qt.ItemDataRole.ToolTipRole: lambda: self._spoken(thing),
-            Qt.ItemDataRole.AccessibleTextRole: lambda: self._spoken(thing),
-            THING: lambda: thing,
-            STATE: lambda: self._states[thing.id],
-            READING: lambda: thing.sort if not thing.id or thing.sort else figure(self._session, thing.z_mm),
-        }
-        return said[role]() if role in said else None
+        if role == THING:
+            return thing
+        if role == STATE:
+            return self._states[thing.id]
+        if role == READING:
+            return thing.sort if not thing.id or thing.sort else figure(self._session, thing.z_mm)
+        if role == Qt.ItemDataRole.DisplayRole:
+            return thing.name
+        spoken_roles = Qt.ItemDataRole.ToolTipRole, Qt.ItemDataRole.AccessibleTextRole
+        return self._spoken(thing) if role in spoken_roles else None
 
     def _spoken(self, thing: Thing) -> str:
         return spoken(self._session, thing, self._states[thing.id])
