@@ -35,7 +35,8 @@ from mastlayout.ui.elevation.shapes import outline
 from mastlayout.ui.findings.rows import rows_of
 from mastlayout.ui.hand.things import item_in_hand
 from mastlayout.ui.strip.rows import READING, STATE, THING
-from mastlayout.ui.strip.things import figure, things
+from mastlayout.ui.strip.things import things
+from mastlayout.ui.tapewords import figure
 
 # Shrinking is for whoever looks for a fault that was found: a run of it takes minutes.
 PHASES = (Phase.explicit, Phase.generate)

@@ -15,12 +15,12 @@ from mastlayout.ui.catalogue.drag import DragKind
 from mastlayout.ui.catalogue.kinds import Kinds
 from mastlayout.ui.catalogue.targets import Target
 from mastlayout.ui.catalogue.view import KindsView
-from mastlayout.ui.hand.field import Said
 from mastlayout.ui.hosts import first_girth, offer_words, place_on, seats_words
 from mastlayout.ui.look import BODY, CORNER, GAP, LABEL, MARGIN, ROW, UNIT, font
 from mastlayout.ui.panel import Panel
+from mastlayout.ui.said import Said
 from mastlayout.ui.session import Session
-from mastlayout.ui.strip.things import figure
+from mastlayout.ui.tapewords import figure
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 

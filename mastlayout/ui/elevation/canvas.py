@@ -46,7 +46,7 @@ from mastlayout.ui.moving.guide import Guide, paint_guides
 from mastlayout.ui.moving.keys import moving_key
 from mastlayout.ui.moving.pointer import Pointer
 from mastlayout.ui.session import Session, View
-from mastlayout.ui.strip.things import figure
+from mastlayout.ui.tapewords import figure
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 

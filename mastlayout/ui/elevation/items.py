@@ -3,7 +3,7 @@
 import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen
+from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath
 from PySide6.QtWidgets import QStyleOptionGraphicsItem, QWidget
 
 from mastlayout.geometry.inside import Inside
@@ -19,25 +19,11 @@ from mastlayout.ui.elevation.shapes import (
     solid_paths,
 )
 from mastlayout.ui.look import IN_HAND, STAY_LEAST, THICK, THIN, TYPICAL, Colours
+from mastlayout.ui.pens import HIDDEN, pen
 from mastlayout.ui.session import View
 
 # Below these sizes on screen a symbol becomes its outline filled, then a dot.
 _FILLED_PX, _DOT_PX, DOT_PX = 10.0, 4.0, 4.0
-
-
-def pen(colour: QColor, width: float, dash: tuple[float, ...] = (), scale: float = 1.0) -> QPen:
-    """Return a pen whose width and dashes are pixels where the painter has a scale.
-
-    Qt's own cosmetic pens are as wide in the screen's dots: at 200 % they would be half as thick.
-    """
-    made = QPen(colour, width / scale)
-    if dash:
-        made.setDashPattern([d / width for d in dash])
-    return made
-
-
-HIDDEN = (5.0, 3.0)
-CENTRE = (14.0, 3.0, 3.0, 3.0)
 
 
 class MastItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships no types

@@ -5,9 +5,10 @@ from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
 from mastlayout.ui.elevation.span import Span
-from mastlayout.ui.elevation.tape import LADDERS, grouped
+from mastlayout.ui.elevation.tape import LADDERS
 from mastlayout.ui.look import GAP, LABEL, THICK, font
 from mastlayout.ui.session import Session
+from mastlayout.ui.tapewords import grouped
 from mastlayout.ui.theme import Theme
 from mastlayout.units import MM_PER_INCH, Units
 from mastlayout.words import _

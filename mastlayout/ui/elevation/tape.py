@@ -7,10 +7,11 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
-from mastlayout.geometry.frames import Reading, height_mm, reading
+from mastlayout.geometry.frames import height_mm, reading
 from mastlayout.ui.elevation.span import Span
 from mastlayout.ui.look import BODY, FIGURE, font
 from mastlayout.ui.session import Session
+from mastlayout.ui.tapewords import tape_text
 from mastlayout.ui.theme import Theme
 from mastlayout.units import MM_PER_INCH, Units
 from mastlayout.words import _
@@ -35,16 +36,6 @@ LADDERS: dict[Units, Ladder] = {
     "metric": Ladder(1.0, (10, 50, 100, 500, 1000, 5000), 1000, _("{n} m"), 92),
     "inches": Ladder(MM_PER_INCH, (1, 3, 6, 12, 60), 12, _("{n} ft"), 132),
 }
-
-
-def grouped(number: int) -> str:
-    """Write a whole number with thin spaces between its thousands, and a real minus."""
-    return f"{number:,}".replace(",", "\u2009").replace("-", "\u2212")
-
-
-def tape_text(read: Reading, number: int) -> str:
-    """Write one number of a reading: grouped, or in feet and inches, with a real minus."""
-    return grouped(number) if read.units == "metric" else read.text(number).replace("-", "\u2212", number < 0)
 
 
 class Tape(QWidget):

@@ -7,7 +7,7 @@ from pydantic import ValidationError
 
 from mastlayout.errors import EditError, UnitError
 from mastlayout.model.around import Around, read_around
-from mastlayout.ui.hand.typed import typed_length, written
+from mastlayout.ui.typed import typed_length, written
 from mastlayout.units import Units, read_angle, read_mass
 from mastlayout.words import _
 

@@ -21,8 +21,8 @@ from mastlayout.errors import EditError, MastLayoutError
 from mastlayout.model.layout import Layout
 from mastlayout.ui.forms.asked import Asked, sentence_of
 from mastlayout.ui.forms.entry import Entry, entry, text_of
-from mastlayout.ui.hand.field import Said
 from mastlayout.ui.look import GAP, LABEL, MARGIN, NAME, ROW, font
+from mastlayout.ui.said import Said
 from mastlayout.ui.session import Session
 from mastlayout.words import _
 

@@ -21,10 +21,10 @@ from mastlayout.errors import EditError, MastLayoutError, UnitError
 from mastlayout.model.edits import confirm_foot
 from mastlayout.model.fitting import Fitting
 from mastlayout.model.kind import Foot, Hole, read_fastener
-from mastlayout.ui.hand.field import Said
-from mastlayout.ui.hand.typed import typed_length, written
 from mastlayout.ui.look import BODY, GAP, LABEL, MARGIN, NAME, ROW, font
+from mastlayout.ui.said import Said
 from mastlayout.ui.session import Session
+from mastlayout.ui.typed import typed_length, written
 from mastlayout.words import _
 
 _ACROSS, _ALONG, _FASTENER, _DIAMETER = range(4)

@@ -16,11 +16,12 @@ from PySide6.QtWidgets import (
 )
 
 from mastlayout.ui.hand.choice import Choice, Opener
-from mastlayout.ui.hand.field import Field, Said
+from mastlayout.ui.hand.field import Field
 from mastlayout.ui.hand.property import Property
 from mastlayout.ui.hand.things import properties
 from mastlayout.ui.inwords import in_words
 from mastlayout.ui.look import BODY, GAP, LABEL, MARGIN, UNIT, font
+from mastlayout.ui.said import Said
 from mastlayout.ui.session import Session
 from mastlayout.words import _
 

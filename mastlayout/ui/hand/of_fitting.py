@@ -26,9 +26,9 @@ from mastlayout.ui.forms.form import Variant
 from mastlayout.ui.hand.asking import form, given, name_of_it, values
 from mastlayout.ui.hand.making import Making
 from mastlayout.ui.hand.property import Property
-from mastlayout.ui.hand.typed import around_phrase, typed_around
 from mastlayout.ui.hosts import offer_words, place_on, seats_words
 from mastlayout.ui.session import Session
+from mastlayout.ui.typed import around_phrase, typed_around
 from mastlayout.units import read_angle, read_mass
 from mastlayout.words import _
 

@@ -15,8 +15,8 @@ from mastlayout.ui.forms.table import Rows, Table
 from mastlayout.ui.hand.asking import given, items_of, name_of_it, rows_of, table, value, values
 from mastlayout.ui.hand.making import Making
 from mastlayout.ui.hand.property import Property
-from mastlayout.ui.hand.typed import typed_length
 from mastlayout.ui.session import Session
+from mastlayout.ui.typed import typed_length
 from mastlayout.words import _
 
 _STEEP_DEG = 90.0

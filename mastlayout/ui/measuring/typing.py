@@ -7,9 +7,9 @@ import numpy as np
 from mastlayout.errors import EditError
 from mastlayout.geometry.frames import bearing_of, height_mm
 from mastlayout.geometry.spot import InSpace, OnSkin, end_of
-from mastlayout.ui.hand.typed import typed_around, typed_length, written
 from mastlayout.ui.measuring.words import skin_phrase
 from mastlayout.ui.session import Session
+from mastlayout.ui.typed import typed_around, typed_length, written
 from mastlayout.words import _
 
 # A point farther off than this is no place on a yacht.

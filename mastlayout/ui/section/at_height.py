@@ -8,7 +8,6 @@ from PySide6.QtWidgets import QWidget
 
 from mastlayout.geometry.frames import height_mm, reading
 from mastlayout.geometry.skin import Skin
-from mastlayout.ui.elevation.tape import tape_text
 from mastlayout.ui.moving.grips import grip_of
 from mastlayout.ui.moving.guide import Guide, paint_guides
 from mastlayout.ui.moving.keys import climb, moving_key
@@ -17,6 +16,7 @@ from mastlayout.ui.moving.steps import wheel_mm
 from mastlayout.ui.moving.way import Grip
 from mastlayout.ui.section.hits import Hit, thing_under
 from mastlayout.ui.session import Session
+from mastlayout.ui.tapewords import tape_text
 from mastlayout.ui.theme import Theme
 from mastlayout.units import Units
 

@@ -6,8 +6,8 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QPainter, QPen, QPolygonF
 
 from mastlayout.geometry.frames import height_mm
-from mastlayout.ui.elevation.items import CENTRE, HIDDEN, pen
 from mastlayout.ui.look import THICK, THIN, Colours
+from mastlayout.ui.pens import CENTRE, HIDDEN, pen
 from mastlayout.ui.skin.development import Development, Piece
 from mastlayout.ui.skin.patch import Patch
 

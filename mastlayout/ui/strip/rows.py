@@ -12,7 +12,8 @@ from PySide6.QtCore import (
 )
 
 from mastlayout.ui.session import Session
-from mastlayout.ui.strip.things import Thing, figure, spoken, things
+from mastlayout.ui.strip.things import Thing, spoken, things
+from mastlayout.ui.tapewords import figure
 
 THING = Qt.ItemDataRole.UserRole + 1
 STATE = Qt.ItemDataRole.UserRole + 2

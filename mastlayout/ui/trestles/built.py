@@ -12,10 +12,10 @@ from mastlayout.geometry.placed import Placed
 from mastlayout.model.around import Around, read_around
 from mastlayout.model.edits import found_at
 from mastlayout.model.fitting import AsBuilt
-from mastlayout.ui.hand.field import Said
-from mastlayout.ui.hand.typed import typed_length, written
 from mastlayout.ui.look import GAP, MARGIN, NAME, font
+from mastlayout.ui.said import Said
 from mastlayout.ui.session import Session
+from mastlayout.ui.typed import typed_length, written
 from mastlayout.words import _
 
 _LONGEST_NAME, _MOST_LETTERS = 200, 2000

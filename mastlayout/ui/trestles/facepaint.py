@@ -9,7 +9,6 @@ from PySide6.QtGui import QBrush, QColor, QFontMetricsF, QLinearGradient, QPaint
 from mastlayout.documents.drillcells import from_track_edge
 from mastlayout.documents.faces import face_words
 from mastlayout.geometry.frames import Face
-from mastlayout.ui.elevation.items import CENTRE, HIDDEN, pen
 from mastlayout.ui.look import (
     BODY,
     CORNER,
@@ -24,6 +23,7 @@ from mastlayout.ui.look import (
     Colours,
     font,
 )
+from mastlayout.ui.pens import CENTRE, HIDDEN, pen
 from mastlayout.ui.trestles.plan import FacePlan, HoleSpot, line_y
 from mastlayout.ui.trestles.ticks import tape_ticks
 from mastlayout.ui.trestles.words import end_words, girth_number, number
