@@ -31,6 +31,7 @@ from mastlayout.geometry.scene import build
 from mastlayout.resources import demo_masts
 from mastlayout.storage.reading import open_document
 from mastlayout.storage.saving import as_new_file, save
+from mastlayout.ui import waiting
 from mastlayout.ui.elevation.shapes import outline
 from mastlayout.ui.findings.rows import rows_of
 from mastlayout.ui.hand.things import item_in_hand
@@ -96,7 +97,9 @@ class Machine(RuleBasedStateMachine):
 
     def press(self, key, act, held=CONTROL):
         """Press a key, with Control where nothing else is said; its act must have been done."""
-        if not self.window.isActiveWindow():  # a window of the test before may have taken this with it
+        if (
+            QApplication.activeWindow() is not self.window
+        ):  # a window of the test before may have taken this with it
             self.window.activateWindow()
             QTest.qWaitForWindowActive(self.window)
         done = []
@@ -353,6 +356,12 @@ class Machine(RuleBasedStateMachine):
         assert self.session.layout == last
         self.whole_agrees()
         self.window.files.save()
+
+
+@pytest.fixture(autouse=True)
+def patient(monkeypatch):
+    """However busy the computer is, opening a file shows no dialog that would take the keys."""
+    monkeypatch.setattr(waiting, "PATIENCE_S", 300.0)
 
 
 def run(qtbot, folder, mast, runs, steps, whole):
