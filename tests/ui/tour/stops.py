@@ -9,6 +9,7 @@ from itertools import islice
 from pathlib import Path
 from threading import Event
 from typing import get_args
+from unittest import mock
 
 from PySide6.QtCore import QEvent, QPoint, Qt
 from PySide6.QtGui import QAction
@@ -32,6 +33,7 @@ from mastlayout.errors import Mistake
 from mastlayout.geometry.frames import Face
 from mastlayout.model.edits import item_of
 from mastlayout.resources import demo_masts
+from mastlayout.ui import waiting
 from mastlayout.ui.asks import Asks
 from mastlayout.ui.forms.form import FormDialog
 from mastlayout.ui.papers.preview import PapersDialog
@@ -318,7 +320,8 @@ class Tour:
                 method(**{key: _ANSWERS[key] for key in inspect.signature(method).parameters})
         over = Event()
         self._asking = "question waiting"
-        waited("Drawing the sheets", lambda _between: over.wait(60), self.window)
+        with mock.patch.object(waiting, "PATIENCE_S", 0.0):
+            waited("Drawing the sheets", lambda _between: over.wait(60), self.window)
         over.set()
 
 
