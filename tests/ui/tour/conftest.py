@@ -4,7 +4,8 @@ import os
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QSettings
+from PySide6.QtCore import QSettings, Qt
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from shiboken6 import delete
 
@@ -37,6 +38,8 @@ def dressed(qapp, qtbot, tmp_path):
         window.resize(*size)
         with qtbot.waitActive(window):
             window.show()
+        for button in (Qt.MouseButton.LeftButton, Qt.MouseButton.RightButton):
+            QTest.mouseRelease(window, button)  # a test before may have left it down
         return window
 
     yield make
