@@ -1,6 +1,7 @@
 """The control of one thing that is asked for: a line to type in, or a list to choose from."""
 
 from collections.abc import Sequence
+from typing import Any
 
 from PySide6.QtCore import QEvent
 from PySide6.QtGui import QFontMetricsF
@@ -9,6 +10,7 @@ from PySide6.QtWidgets import QComboBox, QLineEdit
 from mastlayout.ui.forms.asked import Asked, Choices
 from mastlayout.ui.inwords import whole_tip
 from mastlayout.ui.look import BODY, ROW, font
+from mastlayout.units import Units
 from mastlayout.words import _
 
 Entry = QLineEdit | QComboBox
@@ -43,6 +45,25 @@ def entry(asked: Asked, text: str) -> Entry:
     if isinstance(control, _Line):
         control.tip = asked.tip
     return control
+
+
+class Answer:
+    """A control with the value it was filled with.
+
+    Left as it was written it gives back that very value: in inches a text is as coarse as the tape.
+    """
+
+    def __init__(self, asked: Asked, first: Any, units: Units, text: str = "") -> None:
+        self.asked, self._first, self._units = asked, first, units
+        self._text = asked.write(first, units)
+        self.control = entry(asked, self._text or text)
+
+    def read(self) -> Any:
+        """Return the value; EditError or UnitError says what is allowed."""
+        typed = text_of(self.control)
+        if self._first is not None and typed == self._text:
+            return self._first
+        return self.asked.read(typed, self._units)
 
 
 def choices_of(asked: Asked) -> Choices:
