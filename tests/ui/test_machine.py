@@ -31,7 +31,6 @@ from mastlayout.geometry.scene import build
 from mastlayout.resources import demo_masts
 from mastlayout.storage.reading import open_document
 from mastlayout.storage.saving import as_new_file, save
-from mastlayout.ui import waiting
 from mastlayout.ui.elevation.shapes import outline
 from mastlayout.ui.findings.rows import rows_of
 from mastlayout.ui.hand.things import item_in_hand
@@ -356,12 +355,6 @@ class Machine(RuleBasedStateMachine):
         assert self.session.layout == last
         self.whole_agrees()
         self.window.files.save()
-
-
-@pytest.fixture(autouse=True)
-def patient(monkeypatch):
-    """However busy the computer is, opening a file shows no dialog that would take the keys."""
-    monkeypatch.setattr(waiting, "PATIENCE_S", 300.0)
 
 
 def run(qtbot, folder, mast, runs, steps, whole):
