@@ -36,7 +36,7 @@ class Desk:
     def __init__(
         self, layout: Layout, document: Document | None = None, between: Between | None = None
     ) -> None:
-        self.document = document
+        self.document = self._first = document
         self.scene: Scene = build(layout)
         self.report: Report = check(self.scene, between=between) if between else check(self.scene)
 
@@ -71,7 +71,9 @@ class Desk:
         """Write the layout, whole or not at all; a file that was read keeps its comments and order."""
         from mastlayout.storage.saving import save  # noqa: PLC0415 - a check never saves
 
-        self.document = save(self.layout, path or _path_of(self.document), self.document)
+        # Always cut from the text that was opened: what is put back comes back with its comments.
+        self.document = save(self.layout, path or _path_of(self.document), self._first)
+        self._first = self._first or self.document
 
     def sentence(self, finding: Finding, units: Units = "metric") -> str:
         """Return a finding's whole sentence."""

@@ -15,20 +15,5 @@ def alike(findings: Iterable[Finding]) -> list[Alike]:
     """
     groups: dict[tuple[object, ...], list[Finding]] = {}
     for finding in findings:
-        owner, _slash, hole = finding.subjects[0].partition("/")
-        others = finding.subjects[1:]
-        measured = None if finding.measured is None else round(finding.measured, 1)
-        # Two holes of one foot against each other are a pair of their own.
-        apart = finding.subjects if not hole or any(other.startswith(f"{owner}/") for other in others) else ()
-        key = (
-            finding.code,
-            finding.standing,
-            owner,
-            others,
-            finding.required,
-            measured,
-            finding.measure,
-            apart,
-        )
-        groups.setdefault(key, []).append(finding)
+        groups.setdefault(finding.likeness, []).append(finding)
     return [tuple(group) for group in groups.values()]

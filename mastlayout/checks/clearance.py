@@ -4,8 +4,8 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
-from mastlayout.checks.rule import Batch, Margins, Rule, where_it_stands
-from mastlayout.geometry.crowd import Crowd, Herd, Nearest, crowd_of, nearest
+from mastlayout.checks.rule import TOLERANCE_MM, Batch, Margins, Rule, where_it_stands
+from mastlayout.geometry.crowd import Crowd, Herd, Nearest, at_most_mm, crowd_of, nearest
 from mastlayout.geometry.frames import Array, Mask
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
@@ -57,16 +57,20 @@ def nearest_thing(scene: Scene, placed: Placed, within_mm: float) -> tuple[str, 
     herd = Herd(placed.solids, np.array([len(placed.solids)]))
     pins = {name: stay.points for name, stay in scene.stays.items() if stay.points is not None}
     roots = {name: bar.root[None] for name, bar in scene.spreaders.items()}
-    found: list[tuple[str, float]] = []
-    for crowd, apart in (
+    crowds = (
         (scene.wires, _held(batch, pins)),
         (scene.bars, _held(batch, roots)),
         (scene.gear, _related(scene, placed)),
-    ):
-        skip = np.array([[name in apart for name in crowd.ids]], dtype=bool).reshape(1, -1)
-        gaps = nearest(herd, crowd, within_mm, skip).gap_mm[0]
-        found += [(name, float(gap)) for name, gap in zip(crowd.ids, gaps, strict=True) if gap < within_mm]
-    return min(found, key=lambda one: one[1], default=None)
+    )
+    skips = [np.array([name in apart for name in crowd.ids], dtype=bool) for crowd, apart in crowds]
+    # What is surely farther than something else is never worked out: that is most of it.
+    most = min(at_most_mm(herd, crowd, skip) for (crowd, _apart), skip in zip(crowds, skips, strict=True))
+    within, best = min(within_mm, most + TOLERANCE_MM), None
+    for (crowd, _apart), skip in zip(crowds, skips, strict=True):
+        gaps = nearest(herd, crowd, within, skip[None]).gap_mm[0]
+        if len(gaps) and gaps.min() < within:
+            best, within = crowd.ids[int(np.argmin(gaps))], float(gaps.min())
+    return (best, within) if best is not None else None
 
 
 def _related(scene: Scene, placed: Placed) -> set[str]:

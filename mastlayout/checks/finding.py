@@ -1,6 +1,7 @@
 """A finding: what a rule says of a layout as it stands."""
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal
 
 Standing = Literal["fault", "caution", "not checked", "note"]
@@ -32,18 +33,37 @@ class Finding:
     z_mm: float | None = None
     typical: bool = False
 
-    @property
+    def __hash__(self) -> int:
+        # Reports are compared with every move of a drag; equal findings have equal codes and subjects.
+        return hash((self.code, self.subjects))
+
+    @cached_property
     def things(self) -> tuple[str, ...]:
         """The ids of what it is about, a hole's fitting standing for the hole."""
         return tuple(subject.partition("/")[0] for subject in self.subjects)
 
-    @property
+    @cached_property
     def key(self) -> Key:
         """What it is about, whichever subject it was found from; a missing measure is a matter of its own."""
         return self.code, frozenset(self.subjects), self.measure
 
+    @cached_property
+    def likeness(self) -> tuple[object, ...]:
+        """What it shares with findings that say the same of other holes of the fitting; see ``alike``."""
+        owner, _slash, hole = self.subjects[0].partition("/")
+        others = self.subjects[1:]
+        measured = None if self.measured is None else round(self.measured, 1)
+        # Two holes of one foot against each other are a pair of their own.
+        apart = self.subjects if not hole or any(other.startswith(f"{owner}/") for other in others) else ()
+        return self.code, self.standing, owner, others, self.required, measured, self.measure, apart
+
+    @cached_property
+    def rank(self) -> tuple[int, float, str, tuple[str, ...]]:
+        """Its place among others: fault, caution, not checked, note; each from the masthead down."""
+        height = -(self.z_mm if self.z_mm is not None else 0.0)
+        return STANDINGS.index(self.standing), height, self.code, self.subjects
+
 
 def loud_first(finding: Finding) -> tuple[int, float, str, tuple[str, ...]]:
-    """Sort findings: fault, caution, not checked, note; each from the masthead down."""
-    height = -(finding.z_mm if finding.z_mm is not None else 0.0)
-    return STANDINGS.index(finding.standing), height, finding.code, finding.subjects
+    """Sort findings loud to quiet."""
+    return finding.rank

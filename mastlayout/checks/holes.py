@@ -4,34 +4,52 @@ Only what will be drilled is asked: the openings of new fittings. What is there 
 against them.
 """
 
-from collections.abc import Iterator
+from collections.abc import Sequence
 from dataclasses import dataclass
+from weakref import WeakKeyDictionary
 
 import numpy as np
 
-from mastlayout.checks.rule import Batch, Depends, Margins, Rule, no_margins
+from mastlayout.checks.rule import NEAR_MM, Batch, Depends, Margins, Rule, no_margins
 from mastlayout.fastening.drill import drill_mm
 from mastlayout.geometry.frames import Array, height_mm
+from mastlayout.geometry.holes import Opening
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.skin import Skin
 from mastlayout.limits import Limits
 from mastlayout.model.fitting import IN_HAND, OldHole
+from mastlayout.model.kind import Foot
 from mastlayout.model.measure import Measure, measure_of
-
-# Holes farther apart than this along the mast are not compared; no limit reaches so far.
-_NEAR_MM = 150.0
 
 
 @dataclass(frozen=True, eq=False)
 class Known:
-    """One hole that stands against others: where on the developed skin, and its diameter if known."""
+    """Holes that stand against others: where on the developed skin, and their diameters, nan if not known.
 
-    id: str
-    z_mm: float
-    girth_mm: float
-    diameter_mm: float | None
-    unknown: Measure | None = None
+    Arrays (m,); ``unknown`` names for each the measure that is missing.
+    """
+
+    ids: tuple[str, ...]
+    z_mm: Array
+    girth_mm: Array
+    diameter_mm: Array
+    unknown: tuple[Measure | None, ...]
+
+    def between(self, low_mm: float, high_mm: float) -> "Known":
+        """Return those between two heights whose girth is known."""
+        kept = np.flatnonzero((self.z_mm > low_mm) & (self.z_mm < high_mm) & ~np.isnan(self.girth_mm))
+        return Known(
+            tuple(self.ids[i] for i in kept),
+            self.z_mm[kept],
+            self.girth_mm[kept],
+            self.diameter_mm[kept],
+            tuple(self.unknown[i] for i in kept),
+        )
+
+
+# The holes of a fitting as it is placed, read off once: a drag asks for its neighbours' with every move.
+_PLACED: WeakKeyDictionary[Placed, Known] = WeakKeyDictionary()
 
 
 def hole_id(placed: Placed, number: int) -> str:
@@ -57,88 +75,129 @@ def spacing(scene: Scene, batch: Batch, limits: Limits) -> Margins:
     placed, holes = batch.placed, batch.holes
     if not will_be_drilled(placed) or holes is None or placed.skin is None:
         return no_margins(len(batch.places))
-    others = list(_others(scene, placed, batch))
     own = diameters(batch)
-    columns = [*_own_pairs(batch, own, limits), *_against(placed.skin, batch, own, others, limits)]
-    return _assembled(columns, len(batch.places), typical=not placed.foot_known)
+    others = _others(scene, placed, batch)
+    blocks = [_own_pairs(batch, own, limits), _against(placed.skin, batch, own, others, limits)]
+    return _assembled(blocks, len(batch.places), typical=not placed.foot_known)
 
 
 @dataclass(frozen=True, eq=False)
-class _Column:
-    subjects: tuple[str, ...]
+class _Block:
+    """Margins side by side: k subjects, measured (n, k), required (k,), points (n, k, 3)."""
+
+    subjects: tuple[tuple[str, ...], ...]
     measured: Array
-    required: float
+    required: Array
     point: Array
-    unknown: Measure | None = None
+    unknown: tuple[Measure | None, ...]
 
 
-def _own_pairs(batch: Batch, own: Array, limits: Limits) -> Iterator[_Column]:
-    holes, placed = batch.holes, batch.placed
-    if holes is None:
-        return
-    half = placed.skin.full.half_girth_mm if placed.skin else 0.0
-    for i in range(len(holes)):
-        for j in range(i + 1, len(holes)):
-            across = _round(holes.girth_mm[:, i] - holes.girth_mm[:, j], half)
-            apart = np.hypot(across, holes.z_mm[:, i] - holes.z_mm[:, j])
-            required = limits["hole.spacing"].value * float(np.nanmax([own[i], own[j], 0.0]))
-            names = (hole_id(placed, holes.openings[i].number), hole_id(placed, holes.openings[j].number))
-            yield _Column(names, apart, required, holes.point[:, i])
+def _ids(batch: Batch) -> list[str]:
+    return [
+        hole_id(batch.placed, opening.number) for opening in (batch.holes.openings if batch.holes else ())
+    ]
 
 
-def _against(skin: Skin, batch: Batch, own: Array, others: list[Known], limits: Limits) -> Iterator[_Column]:
-    holes = batch.holes
-    if holes is None:
-        return
-    half = skin.full.half_girth_mm
-    for i, opening in enumerate(holes.openings):
-        for other in others:
-            across = _round(holes.girth_mm[:, i] - other.girth_mm, half)
-            apart = np.hypot(across, holes.z_mm[:, i] - other.z_mm)
-            largest = max(float(np.nan_to_num(own[i])), other.diameter_mm or 0.0)
-            required = limits["hole.spacing"].value * largest
-            # A hole whose size nobody took is in the way only where some size would be.
-            missing = other.unknown if float(np.nanmin(apart)) < _NEAR_MM / 3 else None
-            yield _Column(
-                (hole_id(batch.placed, opening.number), other.id), apart, required, holes.point[:, i], missing
-            )
+def _own_pairs(batch: Batch, own: Array, limits: Limits) -> _Block | None:
+    holes, skin = batch.holes, batch.placed.skin
+    if holes is None or skin is None or len(holes) < 2:
+        return None
+    i, j = np.triu_indices(len(holes), 1)
+    across = _round(holes.girth_mm[:, i] - holes.girth_mm[:, j], skin.full.half_girth_mm)
+    apart = np.hypot(across, holes.z_mm[:, i] - holes.z_mm[:, j])
+    required = limits["hole.spacing"].value * _larger(own[i], own[j])
+    ids = _ids(batch)
+    names = tuple((ids[a], ids[b]) for a, b in zip(i.tolist(), j.tolist(), strict=True))
+    return _Block(names, apart, required, holes.point[:, i], (None,) * len(i))
+
+
+def _against(skin: Skin, batch: Batch, own: Array, others: Known, limits: Limits) -> _Block | None:
+    holes, m = batch.holes, len(others.ids)
+    if holes is None or not len(holes) or not m:
+        return None
+    across = _round(holes.girth_mm[:, :, None] - others.girth_mm, skin.full.half_girth_mm)
+    apart = np.hypot(across, holes.z_mm[:, :, None] - others.z_mm).reshape(len(holes.z_mm), -1)
+    required = limits["hole.spacing"].value * _larger(own[:, None], others.diameter_mm).ravel()
+    names = tuple((own_id, other) for own_id in _ids(batch) for other in others.ids)
+    # A hole whose size nobody took is in the way only where some size would be.
+    near = (np.fmin.reduce(apart, axis=0) < NEAR_MM / 3).tolist()
+    unknown = tuple(
+        measure if close else None for measure, close in zip(others.unknown * len(holes), near, strict=True)
+    )
+    return _Block(names, apart, required, np.repeat(holes.point, m, axis=1), unknown)
+
+
+def _larger(one: Array, other: Array) -> Array:
+    """Return the larger of two diameters; one that is not known counts as none."""
+    return np.asarray(np.maximum(np.nan_to_num(one), np.nan_to_num(other)))
 
 
 def _round(difference: Array, half: float) -> Array:
     return np.asarray((difference + half) % (2 * half) - half)
 
 
-def _others(scene: Scene, placed: Placed, batch: Batch) -> Iterator[Known]:
+def _others(scene: Scene, placed: Placed, batch: Batch) -> Known:
     heights = batch.holes.z_mm if batch.holes else batch.places.along_mm
-    low, high = float(heights.min()) - _NEAR_MM, float(heights.max()) + _NEAR_MM
-    for other in scene.placed.values():
-        if other is not placed and other.id != placed.id and other.holes is not None and other.foot_known:
-            yield from _holes_of(other, low, high)
-    for old in scene.layout.holes:
-        z = height_mm(scene.skin.length_mm, old.from_masthead_mm)
-        if low < z < high:
-            unknown = measure_of(OldHole, "diameter_mm") if old.diameter_mm is None else None
-            yield Known(old.id, z, scene.skin.girth_of(old.girth, z), old.diameter_mm, unknown)
+    low, high = float(heights.min()) - NEAR_MM, float(heights.max()) + NEAR_MM
+    found = [
+        _holes_of(other)
+        for other in scene.placed.values()
+        if other.span_z_mm[0] < high
+        and other.span_z_mm[1] > low
+        and other.id != placed.id
+        and other.holes is not None
+        and other.foot_known
+    ]
+    return _joined([*found, _old_holes(scene)]).between(low, high)
 
 
-def _holes_of(other: Placed, low: float, high: float) -> Iterator[Known]:
-    if other.holes is None:
-        return
-    for i, opening in enumerate(other.holes.openings):
-        z, girth = float(other.holes.z_mm[0, i]), float(other.holes.girth_mm[0, i])
-        if low < z < high and not np.isnan(girth):
-            yield Known(hole_id(other, opening.number), z, girth, drill_mm(opening))
+def _old_holes(scene: Scene) -> Known:
+    skin, old = scene.skin, scene.layout.holes
+    z = [height_mm(skin.length_mm, hole.from_masthead_mm) for hole in old]
+    return Known(
+        tuple(hole.id for hole in old),
+        np.array(z),
+        np.array([skin.girth_of(hole.girth, at) for hole, at in zip(old, z, strict=True)]),
+        np.array([np.nan if hole.diameter_mm is None else hole.diameter_mm for hole in old]),
+        tuple(measure_of(OldHole, "diameter_mm") if hole.diameter_mm is None else None for hole in old),
+    )
 
 
-def _assembled(columns: list[_Column], places: int, *, typical: bool) -> Margins:
-    if not columns:
+def _holes_of(other: Placed) -> Known:
+    known = _PLACED.get(other)
+    if known is None and other.holes is not None:
+        sizes = [drill_mm(opening) for opening in other.holes.openings]
+        known = _PLACED[other] = Known(
+            tuple(hole_id(other, opening.number) for opening in other.holes.openings),
+            other.holes.z_mm[0],
+            other.holes.girth_mm[0],
+            np.array([np.nan if size is None else size for size in sizes]),
+            (None,) * len(sizes),
+        )
+    return known or _joined(())
+
+
+def _joined(parts: Sequence[Known]) -> Known:
+    return Known(
+        tuple(name for part in parts for name in part.ids),
+        np.concatenate([np.empty(0), *(part.z_mm for part in parts)]),
+        np.concatenate([np.empty(0), *(part.girth_mm for part in parts)]),
+        np.concatenate([np.empty(0), *(part.diameter_mm for part in parts)]),
+        tuple(measure for part in parts for measure in part.unknown),
+    )
+
+
+def _assembled(blocks: Sequence[_Block | None], places: int, *, typical: bool) -> Margins:
+    found = [block for block in blocks if block is not None]
+    if not found:
         return no_margins(places)
+    required = np.concatenate([block.required for block in found])
     return Margins(
-        tuple(column.subjects for column in columns),
-        np.stack([column.measured for column in columns], axis=1),
-        np.broadcast_to(np.array([column.required for column in columns]), (places, len(columns))),
-        np.stack([column.point for column in columns], axis=1),
-        tuple(column.unknown for column in columns),
+        tuple(subjects for block in found for subjects in block.subjects),
+        np.concatenate([block.measured for block in found], axis=1),
+        np.broadcast_to(required, (places, len(required))),
+        np.concatenate([block.point for block in found], axis=1),
+        tuple(measure for block in found for measure in block.unknown),
         typical,
     )
 
@@ -148,24 +207,25 @@ def foot_edge(_scene: Scene, batch: Batch, limits: Limits) -> Margins:
     placed, holes, foot = batch.placed, batch.holes, batch.placed.foot
     if not will_be_drilled(placed) or holes is None or foot is None:
         return no_margins(len(batch.places))
-    own, columns = diameters(batch), []
-    for i, opening in enumerate(holes.openings):
-        if opening.use != "hole" or np.isnan(own[i]):
-            continue
-        inside = min(
-            foot.across_mm / 2 - abs(opening.across_mm - foot.centre_across_mm),
-            foot.along_mm / 2 - abs(opening.along_mm - foot.centre_along_mm),
-        )
-        required = limits["hole.edge"].value * float(own[i])
-        columns.append(
-            _Column(
-                (hole_id(placed, opening.number),),
-                np.full(len(batch.places), inside),
-                required,
-                holes.point[:, i],
-            )
-        )
-    return _assembled(columns, len(batch.places), typical=not placed.foot_known)
+    own, places = diameters(batch), len(batch.places)
+    asked = [i for i, o in enumerate(holes.openings) if o.use == "hole" and not np.isnan(own[i])]
+    inside = [_inside(holes.openings[i], foot) for i in asked]
+    block = _Block(
+        tuple((hole_id(placed, holes.openings[i].number),) for i in asked),
+        np.broadcast_to(np.array(inside), (places, len(asked))),
+        limits["hole.edge"].value * own[asked],
+        holes.point[:, asked],
+        (None,) * len(asked),
+    )
+    return _assembled([block] if asked else [], places, typical=not placed.foot_known)
+
+
+def _inside(opening: Opening, foot: Foot) -> float:
+    """Return how far a hole's centre lies inside its foot's nearest edge."""
+    return min(
+        foot.across_mm / 2 - abs(opening.across_mm - foot.centre_across_mm),
+        foot.along_mm / 2 - abs(opening.along_mm - foot.centre_along_mm),
+    )
 
 
 def foot_in_hand(_scene: Scene, batch: Batch, _limits: Limits) -> Margins:

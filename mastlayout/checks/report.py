@@ -1,14 +1,16 @@
 """The report: every rule run over a scene, and again over only what a change can touch."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cached_property
 
 from mastlayout.checks import FITTING_RULES, WHOLE_RULES, Rule, WholeRule
 from mastlayout.checks.finding import STANDINGS, Finding, Standing, loud_first
-from mastlayout.checks.rule import Depends, findings, where_it_stands
+from mastlayout.checks.rule import NEAR_MM, Depends, findings, where_it_stands
+from mastlayout.geometry.crowd import crowd_of
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits, limits_of
-from mastlayout.model.layout import Accepted
+from mastlayout.model.layout import Accepted, begun_lists
 
 # An accepted finding opens again when it is worse by this much, in mm or in degrees.
 _WORSE = {"mm": 1.0, "deg": 0.1, "%": 1.0, "": 0.0}
@@ -30,11 +32,14 @@ class Broken:
 
 @dataclass(frozen=True, eq=False)
 class Report:
-    """What the rules say of one scene. ``by_fitting`` and ``whole`` keep each rule's own results."""
+    """What the rules say of one scene.
+
+    ``by_fitting``, by rule and fitting, and ``whole`` keep each rule's own results.
+    """
 
     scene: Scene
     limits: Limits
-    by_fitting: Mapping[tuple[str, str], tuple[Finding, ...]]
+    by_fitting: Mapping[str, "_Results"]
     whole: Mapping[str, tuple[Finding, ...]]
     broken: tuple[Broken, ...]
     open: tuple[Finding, ...]
@@ -44,6 +49,21 @@ class Report:
     def holes_checked(self) -> bool:
         """Tell whether every rule about holes has run: otherwise nothing may be drilled."""
         return _HOLE_RULES not in NOT_RUN and not any(one.code.startswith("hole/") for one in self.broken)
+
+    @cached_property
+    def states(self) -> Mapping[str, str]:
+        """The state of each thing that anything is said about; all others are clear.
+
+        A thing has its loudest standing; a rule that broke on it leaves it at least "not checked".
+        """
+        states: dict[str, str] = {}
+        for finding, _own in self.accepted:
+            states |= dict.fromkeys(finding.things, "accepted")
+        said: list[tuple[Standing, tuple[str, ...]]] = [(one.standing, one.things) for one in self.open]
+        said += [("not checked", (item.subject,)) for item in self.broken]
+        for standing, things in sorted(said, key=lambda one: -STANDINGS.index(one[0])):
+            states.update(dict.fromkeys(things, standing))
+        return states
 
     @property
     def faults(self) -> tuple[Finding, ...]:
@@ -65,13 +85,15 @@ def check(scene: Scene, previous: Report | None = None, between: Between = _unto
     changed = _changed(scene, previous)
     moved = _moved(scene, previous)
     broken: list[Broken] = []
-    by_fitting: dict[tuple[str, str], tuple[Finding, ...]] = {}
-    kept = _kept(previous)
+    by_fitting: dict[str, dict[str, tuple[Finding, ...]]] = {}
     for done, rule in enumerate(FITTING_RULES):
         between(done, len(FITTING_RULES))
-        old = kept if previous and not (rule.depends & changed) else None
-        by_fitting |= _run(rule, scene, limits, old, moved, broken)
-    touched = changed | ({"fittings"} if moved else set())
+        old = _kept(rule, previous) if previous and not (rule.depends & changed) else None
+        by_fitting[rule.code] = _run(rule, scene, limits, old, moved, broken)
+        if rule.pairs and old and previous and moved:
+            near = _near(rule, scene, previous, limits, moved)
+            _ask_near(rule, scene, limits, by_fitting[rule.code], moved, near, broken)
+    touched = changed | ({"fittings"} if moved or _listed_anew(scene, previous) else set())
     failed = {item.code for item in previous.broken} if previous else set()
     whole = {
         rule.code: previous.whole[rule.code]
@@ -79,17 +101,17 @@ def check(scene: Scene, previous: Report | None = None, between: Between = _unto
         else _run_whole(rule, scene, limits, broken)
         for rule in WHOLE_RULES
     }
-    found = {f.key: f for results in (*by_fitting.values(), *whole.values()) for f in results}
+    said = (*(own for results in by_fitting.values() for own in results.values()), *whole.values())
+    found = {f.key: f for results in said for f in results}
     opened, accepted = _sorted_out(sorted(found.values(), key=loud_first), scene.layout.accepted)
     return Report(scene, limits, by_fitting, whole, tuple(broken), opened, accepted)
 
 
-def _kept(previous: Report | None) -> dict[tuple[str, str], tuple[Finding, ...]]:
-    """Return the results that may be kept: those of a rule that broke are asked again."""
-    if previous is None:
-        return {}
-    failed = {(item.code, item.subject) for item in previous.broken}
-    return {key: found for key, found in previous.by_fitting.items() if key not in failed}
+def _kept(rule: Rule, previous: Report) -> "_Results":
+    """Return the results of a rule that may be kept: where it broke it is asked again."""
+    failed = {item.subject for item in previous.broken if item.code == rule.code}
+    results = previous.by_fitting[rule.code]
+    return {name: found for name, found in results.items() if name not in failed} if failed else results
 
 
 def _changed(scene: Scene, previous: Report | None) -> frozenset[Depends]:
@@ -98,15 +120,14 @@ def _changed(scene: Scene, previous: Report | None) -> frozenset[Depends]:
         return frozenset()
     old, new = previous.scene.layout, scene.layout
     halyards = not _same(old.halyards, new.halyards)
+    # A list that was begun and holds nothing says more than one that nobody began.
+    begun = begun_lists(old) ^ begun_lists(new)
     differs: dict[Depends, bool] = {
-        # A list that was begun and holds nothing says more than one that nobody began.
-        "mast": old.mast is not new.mast
-        or not _same(old.holes, new.holes)
-        or old.model_fields_set != new.model_fields_set,
+        "mast": old.mast is not new.mast or not _same(old.holes, new.holes) or "holes" in begun,
         "boat": old.boat is not new.boat,
-        "stays": previous.scene.wires is not scene.wires,
-        "spreaders": previous.scene.bars is not scene.bars,
-        "inside": halyards,
+        "stays": previous.scene.wires is not scene.wires or "stays" in begun,
+        "spreaders": previous.scene.bars is not scene.bars or "spreaders" in begun,
+        "inside": not _same(previous.scene.inside, scene.inside) or "halyards" in begun,
         "cables": not _same(old.cables, new.cables),
         "sails": halyards or not _same(old.sails, new.sails),
         "limits": not _same(old.limits, new.limits),
@@ -126,33 +147,82 @@ def _moved(scene: Scene, previous: Report | None) -> frozenset[str]:
     )
 
 
-_Results = dict[tuple[str, str], tuple[Finding, ...]]
+def _listed_anew(scene: Scene, previous: Report | None) -> bool:
+    """Tell whether a fitting came, went or changed, one that has no place included."""
+    return previous is not None and not _same(previous.scene.layout.fittings, scene.layout.fittings)
+
+
+def _near(
+    rule: Rule, scene: Scene, previous: Report, limits: Limits, moved: frozenset[str]
+) -> tuple[str, ...]:
+    """Return what a rule of pairs may say something else of, since a fitting that moved is near or was."""
+    far = max(NEAR_MM, limits[rule.limit].value if rule.limit else 0.0)
+    spans = [
+        where.placed[name].span_z_mm
+        for where in (previous.scene, scene)
+        for name in moved
+        if name in where.placed
+    ]
+    return tuple(
+        name
+        for name, (low, high) in ((name, placed.span_z_mm) for name, placed in scene.placed.items())
+        if name not in moved and any(low - far <= top and bottom <= high + far for bottom, top in spans)
+    )
+
+
+_Results = Mapping[str, tuple[Finding, ...]]
 
 
 def _run(
     rule: Rule,
     scene: Scene,
     limits: Limits,
-    old: Mapping[tuple[str, str], tuple[Finding, ...]] | None,
+    old: _Results | None,
     moved: frozenset[str],
     broken: list[Broken],
-) -> _Results:
+) -> dict[str, tuple[Finding, ...]]:
     """Run one rule over the fittings that moved, or over all where nothing old can be kept."""
     kept = old or {}
-    asked = [name for name in scene.placed if name in moved or (rule.code, name) not in kept]
-    results: _Results = {(rule.code, name): kept.get((rule.code, name), ()) for name in scene.placed}
+    asked = [name for name in scene.placed if name in moved or name not in kept]
+    if list(kept) == list(scene.placed):
+        results = dict(kept)
+    else:
+        results = {name: kept.get(name, ()) for name in scene.placed}
     for name, found in zip(asked, _ask(rule, scene, limits, asked, broken), strict=True):
-        results[rule.code, name] = found
-    if rule.pairs and old is not None:
-        _mend_pairs(results, moved)
+        results[name] = found
     return results
 
 
+def _ask_near(
+    rule: Rule,
+    scene: Scene,
+    limits: Limits,
+    results: dict[str, tuple[Finding, ...]],
+    moved: frozenset[str],
+    near: Sequence[str],
+    broken: list[Broken],
+) -> None:
+    """Ask of what stands near what moved again, but against that alone: what it has with others is kept."""
+    placed = {name: one for name, one in scene.placed.items() if name in moved}
+    alone = replace(scene, placed=placed, gear=crowd_of([(name, one.solids) for name, one in placed.items()]))
+    for name, found in zip(near, _ask(rule, alone, limits, near, broken, scene), strict=True):
+        own = [finding for finding in results[name] if not _about(finding, moved)]
+        results[name] = (*own, *(finding for finding in found if _about(finding, moved)))
+
+
 def _ask(
-    rule: Rule, scene: Scene, limits: Limits, names: Sequence[str], broken: list[Broken]
+    rule: Rule,
+    scene: Scene,
+    limits: Limits,
+    names: Sequence[str],
+    broken: list[Broken],
+    whole: Scene | None = None,
 ) -> list[tuple[Finding, ...]]:
-    """Ask a rule about some fittings at once; where it breaks, about each, so that one breaks alone."""
-    placed = [scene.placed[name] for name in names]
+    """Ask a rule about some fittings at once; where it breaks, about each, so that one breaks alone.
+
+    The fittings are those of ``whole``, where the scene they are held against is but a part of it.
+    """
+    placed = [(whole or scene).placed[name] for name in names]
     if not placed:
         return []
     try:
@@ -160,16 +230,9 @@ def _ask(
         return [tuple(findings(rule, one, own)) for one, own in zip(placed, margins, strict=True)]
     except Exception as error:  # noqa: BLE001 - a broken rule is reported, and the others still run
         if len(names) > 1:
-            return [found for name in names for found in _ask(rule, scene, limits, [name], broken)]
+            return [found for name in names for found in _ask(rule, scene, limits, [name], broken, whole)]
         broken.append(Broken(rule.code, names[0], f"{type(error).__name__}: {error}"))
         return [()]
-
-
-def _mend_pairs(results: _Results, moved: frozenset[str]) -> None:
-    """Leave out of the others' results what they had with a fitting that moved: its own results have it."""
-    for (code, name), found in results.items():
-        if name not in moved and any(_about(finding, moved) for finding in found):
-            results[code, name] = tuple(f for f in found if not _about(f, moved))
 
 
 def _about(finding: Finding, names: frozenset[str]) -> bool:
@@ -214,20 +277,5 @@ def of_fitting(report: Report, name: str) -> Iterator[Finding]:
 
 
 def state_of(report: Report, name: str) -> str:
-    """Return a fitting's loudest standing, else "accepted" or "clear".
-
-    A rule that broke on it leaves it at least "not checked".
-    """
-    return states_of(report).get(name, "clear")
-
-
-def states_of(report: Report) -> dict[str, str]:
-    """Return the state of each thing that anything is said about, in one walk; all others are clear."""
-    states: dict[str, str] = {}
-    for finding, _own in report.accepted:
-        states |= dict.fromkeys(finding.things, "accepted")
-    said: list[tuple[Standing, tuple[str, ...]]] = [(one.standing, one.things) for one in report.open]
-    said += [("not checked", (item.subject,)) for item in report.broken]
-    for standing, things in sorted(said, key=lambda one: -STANDINGS.index(one[0])):
-        states |= dict.fromkeys(things, standing)
-    return states
+    """Return a fitting's loudest standing, else "accepted" or "clear"."""
+    return report.states.get(name, "clear")

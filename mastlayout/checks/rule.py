@@ -20,6 +20,8 @@ from mastlayout.model.measure import Measure
 # Clear means measured at least required less this: the one tolerance.
 TOLERANCE_MM = 0.01
 
+# What stands farther off than this along the mast does not touch a rule of pairs, unless its limit is wider.
+NEAR_MM = 150.0
 # What a rule reads of a scene; a change elsewhere does not run it again.
 Depends = Literal["mast", "stays", "spreaders", "fittings", "inside", "cables", "sails", "boat", "limits"]
 
@@ -81,8 +83,8 @@ def no_margins(places: int) -> Margins:
 class Rule:
     """A rule about one fitting, given by ``margins`` of one batch or, where that is cheaper, of ``many``.
 
-    ``pairs`` tells that it finds the same from either fitting of a pair. A margin below
-    ``fault_below`` is a fault, one below what is required ``otherwise``.
+    ``pairs`` tells that what it says of a fitting hangs on the others that stand near. A margin
+    below ``fault_below`` is a fault, one below what is required ``otherwise``.
     """
 
     code: str

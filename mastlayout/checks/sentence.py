@@ -18,8 +18,18 @@ from mastlayout.words import _
 _PARTS = 32
 
 
-def names_of(layout: Layout) -> dict[str, str]:
+# The names of the layout that was asked about last: every view asks with every move of a drag.
+_LAST: list[tuple[Layout, Mapping[str, str]]] = []
+
+
+def names_of(layout: Layout) -> Mapping[str, str]:
     """Return what to call each id of a layout."""
+    if not _LAST or _LAST[0][0] is not layout:
+        _LAST[:] = [(layout, _named(layout))]
+    return _LAST[0][1]
+
+
+def _named(layout: Layout) -> dict[str, str]:
     names = {"mast": _("Mast")}
     for part in NAMED:
         names |= {item.id: item.name for item in getattr(layout, part)}

@@ -1,10 +1,12 @@
 """Where a finding is worst: the two places between which its figure is measured, for what draws it."""
 
 from dataclasses import dataclass
+from weakref import WeakKeyDictionary
 
 import numpy as np
 
 from mastlayout.checks.finding import Finding
+from mastlayout.checks.rule import TOLERANCE_MM
 from mastlayout.fastening.drill import drill_mm
 from mastlayout.geometry.distance import gap
 from mastlayout.geometry.frames import Array, height_mm
@@ -26,10 +28,21 @@ class Worst:
     other: Place
 
 
+# Section, skin and elevation ask for the same ones.
+_KNOWN: WeakKeyDictionary[Scene, dict[Finding, Worst | None]] = WeakKeyDictionary()
+
+
 def worst_of(scene: Scene, finding: Finding) -> Worst | None:
     """Return where a finding is worst; None where it is measured between no two places in space."""
     if finding.measured is None or len(finding.subjects) < 2:
         return None
+    known = _KNOWN.setdefault(scene, {})
+    if finding not in known:
+        known[finding] = _looked_for(scene, finding)
+    return known[finding]
+
+
+def _looked_for(scene: Scene, finding: Finding) -> Worst | None:
     first, second = finding.subjects[:2]
     if finding.code == "hole/inside":
         return _to_inside(scene, first, second)
@@ -95,7 +108,9 @@ def _between_bodies(scene: Scene, finding: Finding) -> Worst | None:
     if own is None or other is None or not len(other) or not len(own.solids):
         return None
     n, m = len(own.solids), len(other)
-    gaps = gap(own.solids[np.repeat(np.arange(n), m)], other[np.tile(np.arange(m), n)])
+    # Pairs farther apart than what was measured are left early.
+    enough_mm = max(finding.measured or 0.0, 0.0) + TOLERANCE_MM
+    gaps = gap(own.solids[np.repeat(np.arange(n), m)], other[np.tile(np.arange(m), n)], enough_mm)
     least = int(np.argmin(gaps.distance_mm))
     return _between(gaps.on_a[least], gaps.on_b[least])
 

@@ -4,9 +4,6 @@ import re
 from collections.abc import Iterator, Sequence
 from functools import cache
 
-from reportlab.pdfbase import pdfmetrics
-from reportlab.pdfbase.ttfonts import TTFont
-
 from mastlayout.documents.page import MM_PER_PT, Anchor, Text
 from mastlayout.resources import resources
 
@@ -26,6 +23,9 @@ LEAST_PT = 7.0
 @cache
 def face(bold: bool) -> str:  # noqa: FBT001 - the one choice there is
     """Return the name of the regular or bold face, registered with the renderer on first use."""
+    from reportlab.pdfbase import pdfmetrics  # noqa: PLC0415 - 0.1 s, and the window writes no PDF at first
+    from reportlab.pdfbase.ttfonts import TTFont  # noqa: PLC0415 - the same
+
     name = "DejaVuSansCondensed-Bold" if bold else "DejaVuSansCondensed"
     pdfmetrics.registerFont(TTFont(name, str(resources() / "fonts" / f"{name}.ttf")))
     return name
@@ -38,6 +38,8 @@ def width_mm(text: str, size_pt: float, *, bold: bool = False) -> float:
 
 def pieces(text: str, size_pt: float, *, bold: bool) -> list[tuple[str, float]]:
     """Return what is written between drawn gaps, each with how far the pen then moves in mm."""
+    from reportlab.pdfbase import pdfmetrics  # noqa: PLC0415 - as above
+
     parts = text.split(GAP)
     gaps = [GAP_EM] * (len(parts) - 1) + [0.0]
     return [

@@ -1,12 +1,12 @@
 """All papers of one layout as named files."""
 
-import re
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from mastlayout.checks.report import NOT_RUN, Report
 from mastlayout.documents.drill import drill_pages
 from mastlayout.documents.elevation import elevation_pages
+from mastlayout.documents.filename import file_stem
 from mastlayout.documents.findings import findings_pages
 from mastlayout.documents.measure import measure_pages
 from mastlayout.documents.mount import mount_pages
@@ -22,8 +22,6 @@ from mastlayout.geometry.frames import reading
 from mastlayout.model.first_answers import FirstAnswers, first_measures
 from mastlayout.units import Units
 from mastlayout.words import _
-
-_LONGEST_NAME = 60
 
 
 @dataclass(frozen=True)
@@ -97,9 +95,3 @@ def first_paper(
     )
     pages = measure_pages(head, first_rows(first_measures(answers)), paper)
     return Paper(f"{file_stem(name)}-measure.pdf", pdf(pages, f"{name}, {_('measure first')}"))
-
-
-def file_stem(yacht: str) -> str:
-    """Return a yacht's name as the beginning of a file name that every system takes."""
-    stem = re.sub(r"[^\w]+", "-", yacht.lower()).strip("-_")[:_LONGEST_NAME].strip("-")
-    return stem or "mast"

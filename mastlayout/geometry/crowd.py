@@ -68,6 +68,8 @@ def nearest(herd: Herd, crowd: Crowd, enough_mm: float, skip: Mask) -> Nearest:
     if not len(herd.solids) or not len(crowd.solids):
         return Nearest(found, point)
     row, member = _close(herd, crowd, enough_mm, skip)
+    if not len(row):
+        return Nearest(found, point)
     first, second, row = _pairs(herd, row, member)
     gaps = gap(herd.solids[first], crowd.solids[second], enough_mm)
     owner = crowd.owner[second]
@@ -92,12 +94,29 @@ def _close(herd: Herd, crowd: Crowd, enough_mm: float, skip: Mask) -> tuple[Whol
     middle = np.add.reduceat(centre, starts) / count[:, None]
     apart_own = np.linalg.norm(centre - np.repeat(middle, count, axis=0), axis=1) + herd.solids.bound_mm
     reach = np.maximum.reduceat(apart_own, starts)
+    near = (_from_lines(middle, crowd) - crowd.thick_mm - reach[:, None] < enough_mm) & ~skip[some][
+        :, crowd.owner
+    ]
+    row, member = np.nonzero(near)
+    return some[row], member
+
+
+def _from_lines(points: Array, crowd: Crowd) -> Array:
+    """Return how far (n, k) points (n, 3) are from the middle lines of a crowd's solids."""
     start = crowd.solids.ends[:, 0]
     step = crowd.solids.ends[:, 1] - start
     long = np.maximum(np.einsum("kj,kj->k", step, step), 1e-12)
-    away = middle[:, None, :] - start
+    away = points[:, None, :] - start
     part = np.clip(np.einsum("nkj,kj->nk", away, step) / long, 0.0, 1.0)
-    apart = np.linalg.norm(away - part[:, :, None] * step, axis=2)
-    near = (apart - crowd.thick_mm - reach[:, None] < enough_mm) & ~skip[some][:, crowd.owner]
-    row, member = np.nonzero(near)
-    return some[row], member
+    off = away - part[:, :, None] * step
+    return np.asarray(np.sqrt(np.einsum("nkj,nkj->nk", off, off)))
+
+
+def at_most_mm(herd: Herd, crowd: Crowd, skip: Mask) -> float:
+    """Return a length that the least gap between a herd and a crowd is no larger than, cheap to find.
+
+    Middles and middle lines lie within the solids. ``skip`` (s,) are the owners left out; inf where
+    nothing is left.
+    """
+    lines = _from_lines(herd.solids.centre, crowd)
+    return float(lines.min(axis=0, initial=np.inf, where=~skip[crowd.owner]).min(initial=np.inf))

@@ -1,6 +1,8 @@
 """A fitting seated on its host, at its own place or at many."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import assert_never
 
 import numpy as np
@@ -41,6 +43,7 @@ class Placed:
     """A fitting in space. ``places`` and ``seats`` hold its one place; solids and room are in space.
 
     ``holes`` are those of a new fitting or of a foot in hand; others are there, but nobody knows where.
+    ``span_z_mm`` are the lowest and the highest height of all of it: body, room and holes.
     """
 
     fitting: Fitting
@@ -53,6 +56,7 @@ class Placed:
     room: Solids
     holes: Drilled | None
     outline: Array | None
+    span_z_mm: tuple[float, float]
 
     @property
     def id(self) -> str:
@@ -69,7 +73,7 @@ class Placed:
         """Tell whether the foot was confirmed from the part in hand."""
         return self.fitting.in_hand is not None
 
-    @property
+    @cached_property
     def z_mm(self) -> float:
         """The height of its foot's centre along the mast, from the heel."""
         return float(self.seats.origin[0, 2])
@@ -128,6 +132,7 @@ def place(host: Host, fitting: Fitting, kind: Kind, body: Body | None = None) ->
         # What is there already on a foot nobody measured has holes, but none whose place is known.
         if fitting.new or fitting.in_hand:
             holes = drilled(host, foot, places, seats)
+    solids = body.solids.moved(seats.origin, seats.axes)
     room = body.room.moved(seats.origin, seats.axes) if len(body.room) else body.room
     return Placed(
         fitting=fitting,
@@ -136,8 +141,17 @@ def place(host: Host, fitting: Fitting, kind: Kind, body: Body | None = None) ->
         body=body,
         places=places,
         seats=seats,
-        solids=body.solids.moved(seats.origin, seats.axes),
+        solids=solids,
         room=room,
         holes=holes,
         outline=outline,
+        span_z_mm=_span_z_mm(seats, (solids, room), holes),
     )
+
+
+def _span_z_mm(seats: Seats, bodies: Sequence[Solids], holes: Drilled | None) -> tuple[float, float]:
+    heights = [seats.origin[:, 2], *(side for body in bodies if len(body) for side in body.span_z())]
+    if holes is not None:
+        heights.append(holes.z_mm.ravel())
+    every = np.concatenate(heights)
+    return float(np.nanmin(every)), float(np.nanmax(every))

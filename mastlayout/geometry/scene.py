@@ -18,6 +18,7 @@ from mastlayout.model.kind import Kind
 from mastlayout.model.layout import Layout
 from mastlayout.model.measure import Measure
 from mastlayout.model.rig import Spreader, Stay
+from mastlayout.model.sails import Halyard
 
 
 @dataclass(frozen=True, eq=False)
@@ -69,7 +70,7 @@ def build(layout: Layout, previous: Scene | None = None) -> Scene:
     for fitting in layout.fittings:
         placing.host(fitting.id)
     placed = placing.placed
-    lines = tuple(halyard_legs(skin, halyard, placed) for halyard in layout.halyards)
+    lines = tuple(_legs(skin, halyard, placed, old) for halyard in layout.halyards)
     return Scene(
         layout=layout,
         skin=skin,
@@ -84,6 +85,17 @@ def build(layout: Layout, previous: Scene | None = None) -> Scene:
         gear=crowd_of(_solids(placed)),
         guests=_guests(layout),
     )
+
+
+def _legs(
+    skin: Skin, halyard: Halyard, placed: Mapping[str, Placed], old: Scene | None
+) -> tuple[Inside, ...]:
+    """Return a halyard's legs, the very same ones while it and the fittings it passes stay the same."""
+    passed = [point.fitting for point in halyard.points if point.fitting is not None]
+    if old and any(own is halyard for own in old.layout.halyards):  # noqa: SIM102 - two thoughts
+        if all(old.placed.get(name) is placed.get(name) for name in passed):
+            return tuple(leg for leg in old.halyards if leg.id == halyard.id)
+    return halyard_legs(skin, halyard, placed)
 
 
 def _guests(layout: Layout) -> dict[str, frozenset[str]]:

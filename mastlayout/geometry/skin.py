@@ -7,6 +7,7 @@ centreline, positive to starboard, to plus or minus half the girth at the forwar
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import cached_property
 
 import numpy as np
 
@@ -58,18 +59,21 @@ class Ring:
         size = np.hypot(nx, ny)
         return point, np.stack([nx / size, ny / size], -1)
 
+    @cached_property
+    def _turned(self) -> Array:
+        """The angles of the knots, less than nothing so that they rise: -pi at aft, 0 ahead."""
+        return np.asarray(-np.arctan2(self.y, self.x))
+
     def girth_at_bearing(self, bearing_deg: float) -> float:
         """Return the girth where the ray from the axis at a bearing leaves the outline."""
         direction = bearing_direction(bearing_deg)
-        angle = np.arctan2(self.y, self.x)  # pi at aft, falling to 0 ahead
-        sought = np.arctan2(abs(direction[1]), direction[0])
+        sought = math.atan2(abs(direction[1]), direction[0])
         # Between two knots the ray cuts the chord, so the girth is found on the chord, not by angle.
-        i = int(np.clip(np.searchsorted(-angle, -sought) - 1, 0, len(angle) - 2))
-        a, b = np.array([self.x[i], self.y[i]]), np.array([self.x[i + 1], self.y[i + 1]])
-        ray = np.array([np.cos(sought), np.sin(sought)])
-        cross_a, cross_b = a[0] * ray[1] - a[1] * ray[0], b[0] * ray[1] - b[1] * ray[0]
+        i = min(max(int(np.searchsorted(self._turned, -sought)) - 1, 0), len(self._turned) - 2)
+        ray_x, ray_y = math.cos(sought), math.sin(sought)
+        cross_a, cross_b = (float(self.x[k]) * ray_y - float(self.y[k]) * ray_x for k in (i, i + 1))
         part = cross_a / (cross_a - cross_b) if cross_a != cross_b else 0.0
-        girth = self.girth[i] + float(np.clip(part, 0.0, 1.0)) * (self.girth[i + 1] - self.girth[i])
+        girth = self.girth[i] + min(max(part, 0.0), 1.0) * (self.girth[i + 1] - self.girth[i])
         return float(girth if direction[1] <= 0 else -girth)
 
     def polygon(self) -> Array:

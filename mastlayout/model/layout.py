@@ -62,3 +62,13 @@ class Layout(Value):
 # The lists of a layout whose items carry an id of the layout's one space.
 NAMED = ("spreaders", "stays", "sails", "poles", "halyards", "fittings", "holes", "cables")
 LISTS: tuple[str, ...] = (*NAMED, "kinds", "limits", "accepted")
+
+
+def begun_lists(layout: Layout) -> frozenset[str]:
+    """Return the lists that were begun: one that is empty, but not left out, says that somebody looked."""
+    return frozenset(layout.model_fields_set & set(NAMED))
+
+
+def same_layout(one: Layout, other: Layout) -> bool:
+    """Tell whether two layouts are the same in a file: a list that was never begun is not an empty one."""
+    return one is other or (one == other and begun_lists(one) == begun_lists(other))

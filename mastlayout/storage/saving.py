@@ -4,7 +4,7 @@ import dataclasses
 from pathlib import Path
 from typing import Any
 
-from mastlayout.model.layout import NAMED, Layout
+from mastlayout.model.layout import Layout, begun_lists, same_layout
 from mastlayout.model.mast import FreeOutline
 from mastlayout.model.value import Value
 from mastlayout.storage.reading import Document, layout_in, stamp_of
@@ -28,7 +28,7 @@ def save(layout: Layout, path: Path, document: Document | None = None) -> Docume
     Unchanged, a document's very bytes are written; changed, only what differs in its text. Without
     a document the file is a new one. Raises FileError; the file and the document are then as before.
     """
-    if document and _is_same(layout, document.layout) and not _leaves_drawing(document, path):
+    if document and same_layout(layout, document.layout) and not _leaves_drawing(document, path):
         write_whole(path, document.data)
         return dataclasses.replace(document, path=path, stamp=stamp_of(path))
     data = _edited(layout, path, document) if document else as_new_file(layout)
@@ -54,15 +54,6 @@ def plain(value: Value) -> dict[str, Any]:
         mode="json", by_alias=True, exclude_unset=True, exclude_none=True
     )
     return dumped
-
-
-def _is_same(one: Layout, other: Layout) -> bool:
-    """Tell whether two layouts are the same in a file: a list that was never begun is not an empty one."""
-    return one is other or (one == other and _begun(one) == _begun(other))
-
-
-def _begun(layout: Layout) -> set[str]:
-    return layout.model_fields_set & set(NAMED)
 
 
 def _leaves_drawing(document: Document, path: Path) -> bool:
@@ -97,7 +88,7 @@ def _as_in_file(document: Document, *, with_outline: bool) -> Layout:
 def _says(text: str, path: Path, layout: Layout) -> bool:
     """Tell whether a text holds the layout, mistakes by reference and all."""
     read = layout_in(text, path)
-    return read is not None and _alike(read, layout) and _begun(read) == _begun(layout)
+    return read is not None and _alike(read, layout) and begun_lists(read) == begun_lists(layout)
 
 
 def _alike(one: Any, other: Any) -> bool:

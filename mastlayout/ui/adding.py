@@ -41,17 +41,17 @@ def _nothing(_answers: Answers) -> tuple[Layout, str]:
 
 def _variant(
     session: Session, key: str, name: str, about: str, make: Callable[[Layout, Answers], adding.Added],
-    *fields: Asked, **texts: str,
+    *fields: Asked, **known: Any,
 ) -> Variant:  # fmt: skip
     step = _("Add {name}").format(name=name[:1].lower() + name[1:])
-    return Variant(key, name, about, step, lambda answers: make(session.layout, answers), fields, texts)
+    return Variant(key, name, about, step, lambda answers: make(session.layout, answers), fields, known)
 
 
-def _height(session: Session) -> tuple[Asked, str]:
-    """Return what is asked of a height, and the height in hand as it is typed."""
+def _height(session: Session) -> tuple[Asked, float]:
+    """Return what is asked of a height, and the height in hand."""
     asked = Asked("from_masthead_mm", _("From the masthead"), may_lack=False)
     at = height_mm(session.layout.mast.length_mm, session.z_mm)
-    return asked, asked.write(round(at), session.units)
+    return asked, float(round(at))
 
 
 def _girth(label: str = "") -> Asked:
@@ -82,10 +82,10 @@ def _stays(session: Session) -> list[Variant]:
         about = _("Its upper pin; lower end and wire are typed when they are measured.")
         if pair:
             about = _("Upper pin of the one to starboard; the other is its mirror.")
-        texts = {"from_masthead_mm": here, "girth": str(adding.pin_of(role))}
+        known = {"from_masthead_mm": here, "girth": adding.pin_of(role)}
         called = _("{name}s, a pair").format(name=name) if pair else name
         make = partial(_add_stays, role)
-        found.append(_variant(session, role, called, about, make, height, _girth(), **texts))
+        found.append(_variant(session, role, called, about, make, height, _girth(), **known))
     return found
 
 

@@ -12,6 +12,7 @@ from PySide6.QtCore import QSettings, QTimer
 from PySide6.QtWidgets import QApplication
 
 from mastlayout.ui.copies import recovery_folder
+from mastlayout.ui.focusring import FocusRing
 from mastlayout.ui.look import BODY, font, load_fonts, qt_palette
 from mastlayout.ui.sheet import style_sheet
 from mastlayout.ui.theme import Choice, Theme
@@ -32,8 +33,9 @@ def run(path: Path | None, argv: Sequence[str]) -> int:
     dress(app, theme)
     window = MainWindow(theme, settings, recovery_folder())
     sys.excepthook = partial(failed, window)
-    window.show()
+    # Asked for before the window shows: what it opens is there before the start page draws its examples.
     QTimer.singleShot(0, lambda: begin(window, path))
+    window.show()
     return app.exec()
 
 
@@ -60,6 +62,7 @@ def dress(app: QApplication, theme: Theme) -> None:
 
     colour()
     theme.changed.connect(colour)
+    FocusRing(theme, app)
 
 
 def begin(window: MainWindow, path: Path | None) -> None:

@@ -121,10 +121,10 @@ class Arrangement(QWidget):
 
     def _take_slot(self, panel: QWidget) -> None:
         """Let a panel share its place with the room that may stand there for a while."""
+        open_now = self.room_open  # before the panel leaves its place: the room would come forward
         slot = QStackedWidget()
         slot.addWidget(panel)
         if self._room is not None:
-            open_now = self.room_open
             slot.addWidget(self._room)
             slot.setCurrentIndex(1 if open_now else 0)
         self._slot = slot

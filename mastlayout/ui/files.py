@@ -6,7 +6,7 @@ from PySide6.QtCore import QDateTime, QObject, QSettings, Signal
 from PySide6.QtWidgets import QWidget
 
 from mastlayout.desk import Desk
-from mastlayout.documents.papers import file_stem
+from mastlayout.documents.filename import file_stem
 from mastlayout.errors import LayoutFileError, MastLayoutError
 from mastlayout.model.layout import Layout
 from mastlayout.storage.reading import Document, Stamp, open_document, read_layout, stamp_of
@@ -168,6 +168,7 @@ class Files(QObject):
         return self._save(self.session, path)
 
     def _save(self, session: Session, path: Path) -> bool:
+        session.cancel()  # what a gesture only shows is not in the file
         try:
             session.desk.save(path)
         except MastLayoutError as error:

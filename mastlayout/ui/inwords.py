@@ -6,6 +6,11 @@ from PySide6.QtGui import QFontMetricsF
 _CUT = "…"
 
 
+def whole_tip(words: str, tip: str, metrics: QFontMetricsF, room_px: float) -> str:
+    """Return a tooltip that begins with the words where they are wider than their room."""
+    return "\n".join(filter(None, (words if metrics.horizontalAdvance(words) > room_px else "", tip)))
+
+
 def in_words(name: str, metrics: QFontMetricsF, room_px: float) -> str:
     """Return a name shortened to fit: "Tang, lower, with turnbuckle, P" to "Tang, lower …, P".
 

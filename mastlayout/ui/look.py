@@ -1,6 +1,7 @@
 """The look: colours by role in light and dark, type sizes, spacing. One place for each number."""
 
 from dataclasses import dataclass
+from functools import cache
 from typing import Literal
 
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QPalette
@@ -49,7 +50,7 @@ class Colours:
     hole: str
 
     def __getitem__(self, role: str) -> QColor:
-        return QColor(f"#{getattr(self, role)}")
+        return QColor(_colour(getattr(self, role)))  # a copy: some callers thin theirs
 
 
 LIGHT = Colours(
@@ -122,8 +123,18 @@ def load_fonts() -> None:
         QFontDatabase.addApplicationFont(str(resources() / "fonts" / name))
 
 
+@cache
+def _colour(digits: str) -> QColor:
+    return QColor(f"#{digits}")
+
+
 def font(size: int, *, bold: bool = False) -> QFont:
     """Return the family at a pixel size."""
+    return QFont(_font(size, bold))
+
+
+@cache
+def _font(size: int, bold: bool) -> QFont:  # noqa: FBT001 - a cache takes what it is given
     made = QFont(FAMILY)
     made.setStretch(QFont.Stretch.SemiCondensed)
     made.setPixelSize(size)

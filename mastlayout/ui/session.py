@@ -12,7 +12,7 @@ from PySide6.QtGui import QUndoCommand, QUndoStack
 from mastlayout.checks.finding import Key
 from mastlayout.desk import Change, Desk
 from mastlayout.geometry.frames import height_mm
-from mastlayout.model.layout import Layout
+from mastlayout.model.layout import Layout, same_layout
 from mastlayout.units import Units
 
 View = Literal["starboard", "port", "ahead"]
@@ -88,6 +88,11 @@ class Session(QObject):
         self.z_mm = desk.scene.skin.length_mm / 2
         self.opened.emit()
 
+    @property
+    def previewing(self) -> bool:
+        """Tell whether a gesture is under way whose layout is only shown."""
+        return self._before is not None
+
     def take(self, layout: Layout) -> None:
         """Show a layout without making an undo step."""
         if layout is self.desk.layout:
@@ -109,11 +114,12 @@ class Session(QObject):
         ``onto_last`` adds it to the last step where that has the same name: a key held down.
         """
         before = self._before or self.desk.layout
-        self._before = None
-        # Looking and finding nothing is an edit: the empty list is given then.
-        if layout is before or (layout == before and layout.model_fields_set == before.model_fields_set):
-            self.take(before)
+        if same_layout(layout, before):
+            self.cancel()
             return
+        # What has no scene is refused here, before there is a step.
+        self.take(layout)
+        self._before = None
         self.undo.push(_Step(self, before, layout, name, onto_last=onto_last))
 
     def preview(self, layout: Layout) -> None:

@@ -6,7 +6,7 @@ from threading import Event
 from typing import TypeVar
 
 from PySide6.QtCore import QObject, Qt, Signal
-from PySide6.QtWidgets import QProgressDialog, QWidget
+from PySide6.QtWidgets import QProgressBar, QProgressDialog, QWidget
 
 from mastlayout.desk import Between
 from mastlayout.words import _
@@ -36,7 +36,7 @@ def waited(words: str, work: Callable[[Between], T], parent: QWidget | None) -> 
     try:
         ended = _is_over(future) or progress.watch()
     finally:
-        progress.deleteLater()
+        progress.end()
     if ended:
         return future.result()
     cancelled.set()
@@ -65,7 +65,10 @@ class _Progress(QProgressDialog):
 
     def __init__(self, words: str, told: _Told, parent: QWidget | None) -> None:
         super().__init__(words, _("Cancel"), 0, 0, parent)
+        self._over = False
         self.setWindowTitle("mastlayout")
+        for bar in self.findChildren(QProgressBar):
+            bar.setAccessibleName(words)
         self.setWindowModality(Qt.WindowModality.WindowModal)
         self.setAutoReset(False)  # at the last step it would close before the end
         # Queued: the other thread speaks, and it may do so before the dialog runs.
@@ -77,6 +80,14 @@ class _Progress(QProgressDialog):
         self.exec()
         return not self.wasCanceled()
 
+    def end(self) -> None:
+        """Go: steps told late, or its own timer, must not show it once the work is over."""
+        self._over = True
+        self.reset()
+        self.deleteLater()
+
     def _show_step(self, done: int, of: int) -> None:
+        if self._over:
+            return
         self.setMaximum(of)
         self.setValue(done)

@@ -26,7 +26,6 @@ from mastlayout.ui.keys import about, keys_dialog
 from mastlayout.ui.measuring.joining import Measuring
 from mastlayout.ui.measuring.tape import TapeMeasure
 from mastlayout.ui.panels import catalogue_room, panels
-from mastlayout.ui.papers.preview import PapersDialog
 from mastlayout.ui.pictures.views import copy_picture, save_picture
 from mastlayout.ui.session import Session, View
 from mastlayout.ui.start.page import StartPage
@@ -282,6 +281,8 @@ class MainWindow(QMainWindow):
     def show_papers(self, kind: str = "") -> None:
         """Show the papers, at one kind of sheet where it is named."""
         if self.session is not None:
+            from mastlayout.ui.papers.preview import PapersDialog  # noqa: PLC0415 - PDF and spreadsheet: 0.2 s
+
             PapersDialog(self.session.desk, self.session.units, self.theme, self.asks, kind, self).exec()
 
     def save_picture(self, view: str) -> None:

@@ -34,6 +34,7 @@ def shown_window() -> bytes:
         window.show()
         window.files.open(demo_masts() / f"{YACHT}.toml")
         window.session.pick(IN_HAND)
+        window.setFocus()  # no ring round what has the keys
         for _round in range(10):
             app.processEvents()
         made = png_of(window.grab())

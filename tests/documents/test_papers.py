@@ -7,7 +7,8 @@ import pytest
 from builders import a_fitting, a_layout
 
 from mastlayout.checks.report import check
-from mastlayout.documents.papers import file_stem, first_paper, papers
+from mastlayout.documents.filename import file_stem
+from mastlayout.documents.papers import first_paper, papers
 from mastlayout.geometry.scene import build
 from mastlayout.model.boat import Boat
 from mastlayout.model.first_answers import FirstAnswers

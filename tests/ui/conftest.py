@@ -8,9 +8,16 @@ import pytest
 from builders import a_fitting, a_foot, a_layout, a_mast, a_spreader, a_stay
 
 from mastlayout.desk import Desk
+from mastlayout.ui import waiting
 from mastlayout.ui.look import load_fonts
 from mastlayout.ui.session import Session
 from mastlayout.ui.theme import Theme
+
+
+@pytest.fixture(autouse=True)
+def patient(monkeypatch):
+    """Show no progress however slow the machine is; what is about progress says so itself."""
+    monkeypatch.setattr(waiting, "PATIENCE_S", 60.0)
 
 
 @pytest.fixture

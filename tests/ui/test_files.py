@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QApplication, QMessageBox
 from window_builder import a_window, edited, whimbrel
 
 from mastlayout.errors import FileError, Mistake
+from mastlayout.model.edits import change
 from mastlayout.storage.reading import open_document
 from mastlayout.ui.asks import Asks
 from mastlayout.ui.mistakes import MistakesDialog
@@ -285,3 +286,15 @@ def test_the_list_of_mistakes_names_lines_and_can_be_copied(qtbot, tmp_path):
     assert rows == [["7", "mast.length", "too long"], ["–", "", "odd"]]
     dialog.copy_list()
     assert "line 7, mast.length: too long" in QApplication.clipboard().text()
+
+
+def test_saving_in_a_drag_saves_what_stood_before_it(window, path):
+    """What a gesture only shows is not in the file, and the drag can go on."""
+    whole = path.read_bytes()
+    session = window.session
+    name = next(f.id for f in session.layout.fittings if f.from_masthead_mm is not None)
+    session.preview(change(session.layout, name, from_masthead_mm=1234.0))
+    assert window.files.save()
+    assert path.read_bytes() == whole
+    session.edit(change(session.layout, name, from_masthead_mm=1234.0), "Move it")
+    assert window.files.unsaved

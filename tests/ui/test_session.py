@@ -1,5 +1,8 @@
 """The session: undo steps with names, previews that leave none, what is in hand."""
 
+import pytest
+
+from mastlayout.errors import EditError
 from mastlayout.model.edits import change
 
 
@@ -71,3 +74,20 @@ def test_shown_names_the_shapes_that_changed(session, qtbot):
     with qtbot.waitSignal(session.shown) as told:
         session.edit(moved(session), "Move box-1")
     assert told.args[0].shapes == {"box-1"}
+
+
+def test_an_edit_that_has_no_scene_is_no_step(session, monkeypatch):
+    """What the desk refuses leaves neither a step nor the preview before it."""
+    before = session.layout
+    session.preview(moved(session))
+
+    def refuse(_layout):
+        raise EditError("no scene")
+
+    with monkeypatch.context() as without:
+        without.setattr(session.desk, "show", refuse)
+        with pytest.raises(EditError):
+            session.edit(moved(session, to=9000.0), "Move box-1")
+    session.cancel()
+    assert session.layout is before
+    assert session.undo.count() == 0

@@ -110,3 +110,13 @@ def test_opening_that_is_cancelled_leaves_the_open_layout(qtbot, tmp_path, monke
     go.set()
     assert window.session.layout is before
     assert window.files.path == tmp_path / "whimbrel.toml"
+
+
+def test_a_dialog_whose_work_is_over_never_shows(qtbot, monkeypatch):
+    """Neither steps told late nor its own timer bring it up: quick work is not seen."""
+    made = []
+    monkeypatch.setattr(waiting, "PATIENCE_S", 10.0)
+    monkeypatch.setattr(waiting._Progress, "setValue", lambda dialog, _value: made.append(dialog))
+    assert waited("Reading …", lambda between: between(1, 2) or "done", None) == "done"
+    QApplication.processEvents()
+    assert made == []

@@ -13,7 +13,7 @@ from mastlayout.ui.catalogue.targets import Spot, Target
 from mastlayout.ui.hosts import offer_words, place_on, seats_words
 from mastlayout.ui.look import GAP, LABEL, UNIT, font
 from mastlayout.ui.session import Session
-from mastlayout.ui.strip.things import figure
+from mastlayout.ui.tapewords import figure
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 

@@ -65,7 +65,7 @@ class Kinds(QAbstractListModel):
             return entry
         if role == Qt.ItemDataRole.DisplayRole:
             return entry.kind.name if entry.kind else group_words(entry.group)
-        if role == Qt.ItemDataRole.AccessibleTextRole and entry.kind:
+        if role in (Qt.ItemDataRole.AccessibleTextRole, Qt.ItemDataRole.ToolTipRole) and entry.kind:
             units = self._session.units
             return f"{entry.kind.name}, {size_words(entry.kind, units)}, {typical_words(entry.kind, units)}"
         return None

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QResizeEvent
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QPushButton, QToolButton, QVBoxLayout
 
 from mastlayout.errors import MastLayoutError
 from mastlayout.model.around import AFT, AHEAD, Around
@@ -15,12 +15,12 @@ from mastlayout.ui.catalogue.drag import DragKind
 from mastlayout.ui.catalogue.kinds import Kinds
 from mastlayout.ui.catalogue.targets import Target
 from mastlayout.ui.catalogue.view import KindsView
-from mastlayout.ui.hand.field import Said
 from mastlayout.ui.hosts import first_girth, offer_words, place_on, seats_words
 from mastlayout.ui.look import BODY, CORNER, GAP, LABEL, MARGIN, ROW, UNIT, font
 from mastlayout.ui.panel import Panel
+from mastlayout.ui.said import Said
 from mastlayout.ui.session import Session
-from mastlayout.ui.strip.things import figure
+from mastlayout.ui.tapewords import figure
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
@@ -66,6 +66,8 @@ class CatalogueRoom(Panel):
         self.search.setPlaceholderText(_("Search: radar, horn, light, exit, cleat …"))
         self.search.setAccessibleName(_("Search the kinds"))
         self.search.setClearButtonEnabled(True)
+        for button in self.search.findChildren(QToolButton):
+            button.setAccessibleName(_("Show all kinds"))
         self.search.setFont(font(BODY))
         self.search.installEventFilter(self)
         self.view.installEventFilter(self)

@@ -9,11 +9,11 @@ from mastlayout.model.kind import Kind
 from mastlayout.ui.catalogue.drawn import Drawing, Drawn
 from mastlayout.ui.catalogue.kinds import ENTRY, Entry, Kinds
 from mastlayout.ui.catalogue.words import group_words, size_words, typical_words
-from mastlayout.ui.elevation.items import pen
-from mastlayout.ui.hand.typed import written
 from mastlayout.ui.look import BODY, FIGURE, GAP, LABEL, ROW, THICK, THIN, THREAD, UNIT, font
+from mastlayout.ui.pens import pen
 from mastlayout.ui.session import Session
 from mastlayout.ui.theme import Theme
+from mastlayout.ui.typed import written
 
 # A row and its two cells, high and low: a low room still shows several kinds.
 TALL_PX, LOW_PX, HEAD_PX, _AROUND_PX = 84, 60, ROW + UNIT, 10.0

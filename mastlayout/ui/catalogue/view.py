@@ -10,8 +10,9 @@ from mastlayout.model.kind import Kind
 from mastlayout.ui.catalogue.drag import DragKind
 from mastlayout.ui.catalogue.kinds import ENTRY, Kinds
 from mastlayout.ui.catalogue.row import LOW_PX, TALL_PX, KindDelegate
-from mastlayout.ui.look import BODY, CORNER, GAP, ROW, font
+from mastlayout.ui.look import BODY, GAP, ROW, font
 from mastlayout.ui.session import Session
+from mastlayout.ui.sheet import scroll_bars
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
@@ -121,10 +122,7 @@ class KindsView(QListView):
         colours = self.theme.colours
         self.setStyleSheet(
             f"QListView {{ background: #{colours.ground}; border-top: 1px solid #{colours.edge}; }}"
-            f" QScrollBar:vertical {{ background: #{colours.ground}; width: 10px; margin: 0; }}"
-            f" QScrollBar::handle:vertical {{ background: #{colours.edge}; min-height: 24px;"
-            f" border-radius: {CORNER}px; margin: 0 2px; }}"
-            " QScrollBar::add-line, QScrollBar::sub-line { height: 0; }"
+            + scroll_bars(colours)
         )
 
     def paintEvent(self, event: QPaintEvent) -> None:

@@ -4,7 +4,7 @@ import numpy as np
 
 from mastlayout.geometry.placed import body_of
 from mastlayout.model.kind import Kind
-from mastlayout.ui.hand.typed import written
+from mastlayout.ui.typed import written
 from mastlayout.units import Units
 from mastlayout.words import _, ngettext
 

@@ -14,9 +14,9 @@ from mastlayout.geometry.frames import Array, height_mm
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.model.fitting import Cable
-from mastlayout.ui.elevation.items import HIDDEN, pen
 from mastlayout.ui.elevation.shapes import AXES, FRAME_PARTS, line_path
 from mastlayout.ui.look import CABLE, THREAD, Colours
+from mastlayout.ui.pens import HIDDEN, pen
 from mastlayout.ui.session import View
 
 _ENTRY_PX = 3.5

@@ -5,20 +5,22 @@ from dataclasses import replace
 
 import numpy as np
 import pyqtgraph as pg
-from PySide6.QtCore import QPointF, QRectF, Qt, Signal
+from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import (
+    QHelpEvent,
     QKeyEvent,
     QMouseEvent,
     QPainter,
+    QPaintEvent,
     QPen,
     QResizeEvent,
     QShowEvent,
     QTransform,
     QWheelEvent,
 )
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QToolTip, QWidget
 
-from mastlayout.checks.report import states_of
+from mastlayout.checks.sentence import names_of
 from mastlayout.desk import Change
 from mastlayout.ui.elevation.cables import CablesItem
 from mastlayout.ui.elevation.gestures import Pan, gesture_for
@@ -37,13 +39,14 @@ from mastlayout.ui.elevation.pointed import (
 )
 from mastlayout.ui.elevation.shapes import outline, stands_on_mast
 from mastlayout.ui.elevation.span import AXIS_AT, LEAST_LABELS_PX, LEAST_WORDS_PX, MOST_LABELS_PART, Span
+from mastlayout.ui.elevation.still import Still, paint_items
 from mastlayout.ui.elevation.under import rig_part_at
 from mastlayout.ui.look import LABEL_PITCH, THREAD
 from mastlayout.ui.moving.guide import Guide, paint_guides
 from mastlayout.ui.moving.keys import moving_key
 from mastlayout.ui.moving.pointer import Pointer
 from mastlayout.ui.session import Session, View
-from mastlayout.ui.strip.things import figure
+from mastlayout.ui.tapewords import figure
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
@@ -67,7 +70,9 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         self.setAntialiasing(True)
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.viewport().setFocusPolicy(Qt.FocusPolicy.NoFocus)  # one stop of the Tab key, not two
         self.setAccessibleName(_("Elevation from another side") if beside else _("Elevation"))
+        self.setAccessibleDescription(_("The mast to scale. The list holds everything that shows here."))
         self._root = pg.ItemGroup()
         self.scene().addItem(self._root)
         self._mast, self._rig, self._cables = MastItem(), RigItem(), CablesItem()
@@ -75,6 +80,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         for item in (self._rig, self._mast, self._old_holes, self._cables):
             item.setParentItem(self._root)
         self._fittings: dict[str, FittingItem] = {}
+        self._still, self._holes = Still(self.viewport()), session.layout.holes
         self.pointer = Pointer(self, session)
         self.held = False  # a drag from elsewhere is over it: the picture does not run away below
         self.labels: list[Placed] = []
@@ -112,6 +118,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         """Take every shape of the scene anew."""
         if self._asleep:
             return
+        self._still.forget()
         scene, colours = self.session.desk.scene, self.theme.colours
         self.setBackground(colours["ground"])
         for item in (self._mast, self._rig, self._old_holes, self._cables):
@@ -145,11 +152,19 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
                 self._take(name)
             else:
                 self._drop(name)
-        self._mast.show_inside(scene, self.view)
+        self._forget_still(changed)
         for item in (self._old_holes, self._cables):
             item.show_scene(scene, self.view, self.theme.colours)
         self._point()
         self._relabel()
+
+    def _forget_still(self, changed: Change) -> None:
+        """Paint anew what stood still where more has changed than the thing in hand."""
+        scene, holes = self.session.desk.scene, self._holes
+        self._holes = scene.layout.holes
+        inside = self._mast.show_inside(scene, self.view)
+        if inside or holes != self._holes or not changed.shapes <= {self.session.hand}:
+            self._still.forget()
 
     def _take(self, name: str) -> None:
         placed = self.session.desk.scene.placed[name]
@@ -167,6 +182,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
             self.scene().removeItem(item)
 
     def _hand_changed(self, _name: str) -> None:
+        self._still.forget()
         for name, item in self._fittings.items():
             item.in_hand = name == self.session.hand
             item.update()
@@ -192,6 +208,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         """Show another part of the mast, or at another scale."""
         self.zoomed = self.zoomed or span.scale != self.span.scale
         self.span = span
+        self._still.forget()
         transform = QTransform(span.scale, 0, 0, -span.scale, span.x_px(0.0), span.y_px(0.0))
         self._root.setTransform(transform)
         self._relabel()
@@ -242,7 +259,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         self.viewport().update()
 
     def _wanted(self) -> Iterator[Label]:
-        placed, states = self.session.desk.scene.placed, states_of(self.session.desk.report)
+        placed, states = self.session.desk.scene.placed, self.session.desk.report.states
         for name, item in self._fittings.items():
             in_hand = name == self.session.hand
             right, z = item.outline.edge
@@ -267,6 +284,21 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
     def label_box(self, placed: Placed) -> QRectF:
         """Return the rectangle, in pixels, that a label is painted in."""
         return label_box(self.span, placed)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        hand = self._fittings.get(self.session.hand)
+        if not self.session.previewing or hand is None or hand.outline.behind:
+            super().paintEvent(event)
+            return
+        others = [item for item in self._fittings.values() if item is not hand]
+        where = self._root.deviceTransform(self.viewportTransform())
+        beside = [self._rig, self._mast, self._old_holes, *others]
+        still = self._still.picture(beside, where, self.theme.colours["ground"])
+        painter = QPainter(self.viewport())
+        painter.drawPixmap(0, 0, still)
+        paint_items(painter, [hand, self._cables], where)
+        self.drawForeground(painter, QRectF(self.rect()))
+        painter.end()
 
     def drawForeground(self, painter: QPainter, _rect: QRectF) -> None:
         colours = self.theme.colours
@@ -299,6 +331,13 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         painter.drawLine(QPointF(0, y), QPointF(end, y))
 
     # -- pointer and keys
+
+    def viewportEvent(self, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.ToolTip and isinstance(event, QHelpEvent):
+            name = self.thing_at(QPointF(event.pos()))
+            QToolTip.showText(event.globalPos(), names_of(self.session.layout).get(name, ""), self)
+            return True
+        return bool(super().viewportEvent(event))
 
     def thing_at(self, at: QPointF) -> str:
         """Return the id of the thing under a pixel, its label's too; "" where there is none."""

@@ -3,9 +3,10 @@
 import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen
+from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath
 from PySide6.QtWidgets import QStyleOptionGraphicsItem, QWidget
 
+from mastlayout.geometry.inside import Inside
 from mastlayout.geometry.scene import Scene
 from mastlayout.model.kind import Part
 from mastlayout.ui.elevation.shapes import (
@@ -18,25 +19,11 @@ from mastlayout.ui.elevation.shapes import (
     solid_paths,
 )
 from mastlayout.ui.look import IN_HAND, STAY_LEAST, THICK, THIN, TYPICAL, Colours
+from mastlayout.ui.pens import HIDDEN, pen
 from mastlayout.ui.session import View
 
 # Below these sizes on screen a symbol becomes its outline filled, then a dot.
 _FILLED_PX, _DOT_PX, DOT_PX = 10.0, 4.0, 4.0
-
-
-def pen(colour: QColor, width: float, dash: tuple[float, ...] = (), scale: float = 1.0) -> QPen:
-    """Return a pen whose width and dashes are pixels where the painter has a scale.
-
-    Qt's own cosmetic pens are as wide in the screen's dots: at 200 % they would be half as thick.
-    """
-    made = QPen(colour, width / scale)
-    if dash:
-        made.setDashPattern([d / width for d in dash])
-    return made
-
-
-HIDDEN = (5.0, 3.0)
-CENTRE = (14.0, 3.0, 3.0, 3.0)
 
 
 class MastItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships no types
@@ -45,6 +32,7 @@ class MastItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships no t
     def __init__(self) -> None:
         super().__init__()
         self._bounds = QRectF()
+        self._shown: tuple[View, tuple[Inside, ...]] | None = None
 
     def show_scene(self, scene: Scene, view: View, colours: Colours) -> None:
         """Take the shapes of a scene."""
@@ -59,8 +47,14 @@ class MastItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships no t
         self._colours = colours
         self.update()
 
-    def show_inside(self, scene: Scene, view: View) -> None:
-        """Take what runs inside: a conduit by its two sides, a halyard by its middle line."""
+    def show_inside(self, scene: Scene, view: View) -> bool:
+        """Take what runs inside: a conduit by its two sides, a halyard by its middle line.
+
+        Return False where the very same runs there already.
+        """
+        if self._shown == (view, scene.inside):
+            return False
+        self._shown = view, scene.inside
         pipes = {thing.id for thing in scene.conduits}
         self._inside = []
         for thing in scene.inside:
@@ -69,6 +63,7 @@ class MastItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships no t
                 sides = (-thing.radius_mm, thing.radius_mm) if thing.id in pipes else (0.0,)
                 self._inside += [line_path(points, view).translated(side, 0.0) for side in sides]
         self.update()
+        return True
 
     def boundingRect(self) -> QRectF:
         return self._bounds

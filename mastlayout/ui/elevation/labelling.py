@@ -1,6 +1,7 @@
 """How the column of labels is painted: on a ground of its own, with leaders that never cross."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QLinearGradient, QPainter, QPen
@@ -8,6 +9,7 @@ from PySide6.QtGui import QColor, QFontMetricsF, QLinearGradient, QPainter, QPen
 from mastlayout.ui.elevation.labels import Label, Placed, more_words
 from mastlayout.ui.elevation.span import GUTTER_PX, Span
 from mastlayout.ui.inwords import in_words
+from mastlayout.ui.lines import width_px
 from mastlayout.ui.look import GAP, LABEL, LABEL_PITCH, THIN, THREAD, Colours, font
 from mastlayout.ui.marks import paint_mark
 
@@ -18,12 +20,12 @@ _NUMBER_GAP, _EDGE_PX, _TALL_PX = 10.0, 4.0, LABEL_PITCH - 3.0
 
 def wanted_px(words: str, reading: str) -> float:
     """Return the width of the column in which these words stand whole, in hand or not."""
-    return QFontMetricsF(font(LABEL, bold=True)).horizontalAdvance(words) + beside_words_px(reading)
+    return width_px(words, LABEL, bold=True) + beside_words_px(reading)
 
 
 def beside_words_px(reading: str) -> float:
     """Return the width of the column less that of the words: mark, reading and gaps."""
-    number = QFontMetricsF(font(LABEL, bold=True)).horizontalAdvance(reading)
+    number = width_px(reading, LABEL, bold=True)
     return _WORDS_AT + _NUMBER_GAP + number + _EDGE_PX + GAP + 1.0
 
 
@@ -35,7 +37,7 @@ def label_box(span: Span, placed: Placed) -> QRectF:
 
 def number_box(box: QRectF, reading: str) -> QRectF:
     """Return the right end of a label's rectangle, in which its reading stands."""
-    wide = QFontMetricsF(font(LABEL, bold=True)).horizontalAdvance(reading)
+    wide = width_px(reading, LABEL, bold=True)
     return QRectF(box.right() - _EDGE_PX - wide, box.top(), wide, box.height())
 
 
@@ -47,8 +49,12 @@ def words_box(box: QRectF, reading: str) -> QRectF:
 
 def words_in(label: Label, box: QRectF) -> str:
     """Return a label's words as they find room, whole words only."""
-    metrics = QFontMetricsF(font(LABEL, bold=label.in_hand))
-    return in_words(label.words, metrics, words_box(box, label.reading).width())
+    return _fitting(label.words, label.in_hand, words_box(box, label.reading).width())
+
+
+@lru_cache(maxsize=1024)
+def _fitting(words: str, bold: bool, room_px: float) -> str:  # noqa: FBT001 - a cache takes what it is given
+    return in_words(words, QFontMetricsF(font(LABEL, bold=bold)), room_px)
 
 
 def leader(span: Span, placed: Placed) -> list[QPointF]:

@@ -12,10 +12,11 @@ from PySide6.QtWidgets import QStyleOptionGraphicsItem, QWidget
 
 from mastlayout.geometry.frames import Array, height_mm
 from mastlayout.geometry.scene import Scene
-from mastlayout.ui.elevation.items import DOT_PX, pen
+from mastlayout.ui.elevation.items import DOT_PX
 from mastlayout.ui.elevation.shapes import AXES, TOWARDS
 from mastlayout.ui.elevation.span import Span
 from mastlayout.ui.look import THIN, Colours
+from mastlayout.ui.pens import pen
 from mastlayout.ui.session import View
 
 _REACH_PX = 5.0

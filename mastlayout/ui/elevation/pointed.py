@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPainterPath, QPen
+from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
 
 from mastlayout.checks.clearance import nearest_thing
 from mastlayout.checks.finding import Finding
@@ -11,6 +11,7 @@ from mastlayout.checks.sentence import measured_text, names_of
 from mastlayout.checks.worst import Place, Worst, worst_of
 from mastlayout.ui.elevation.shapes import AXES
 from mastlayout.ui.elevation.span import GUTTER_PX, Span
+from mastlayout.ui.lines import width_px
 from mastlayout.ui.look import LABEL, THREAD, UNIT, VALUE, Colours, font
 from mastlayout.ui.marks import colour
 from mastlayout.ui.session import Session, View
@@ -91,8 +92,8 @@ def said(span: Span, view: View, pointed: Pointed, mast_mm: tuple[float, float])
     """
     at, other = (_seen(span, view, place) for place in (pointed.worst.at, pointed.worst.other))
     middle = (at + other) / 2
-    number = _advance(pointed.number, VALUE, bold=True)
-    wide = number + UNIT + _advance(pointed.words, LABEL)
+    number = width_px(pointed.number, VALUE, bold=True)
+    wide = number + UNIT + width_px(pointed.words, LABEL)
     left = max(middle.x(), span.x_px(mast_mm[1])) + 2 * UNIT
     words = pointed.words
     if left + wide > span.room_px - GUTTER_PX:
@@ -109,14 +110,10 @@ def paint_said(painter: QPainter, box: QRectF, number: str, words: str, colours:
     base = box.center().y() + 5.0
     path = QPainterPath()
     path.addText(QPointF(box.left(), base), font(VALUE, bold=True), number)
-    after = box.left() + _advance(number, VALUE, bold=True) + UNIT
+    after = box.left() + width_px(number, VALUE, bold=True) + UNIT
     path.addText(QPointF(after, base), font(LABEL), words)
     painter.strokePath(path, QPen(colours["ground"], 2 * _HALO_PX))
     painter.setPen(colours["ink"])
     for left, face, text in ((box.left(), font(VALUE, bold=True), number), (after, font(LABEL), words)):
         painter.setFont(face)  # written, not drawn: in a picture words stay words
         painter.drawText(QPointF(left, base), text)
-
-
-def _advance(text: str, size: int, *, bold: bool = False) -> float:
-    return QFontMetricsF(font(size, bold=bold)).horizontalAdvance(text)

@@ -5,9 +5,10 @@ from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
 from mastlayout.ui.elevation.span import Span
-from mastlayout.ui.elevation.tape import LADDERS, grouped
+from mastlayout.ui.elevation.tape import LADDERS
 from mastlayout.ui.look import GAP, LABEL, THICK, font
 from mastlayout.ui.session import Session
+from mastlayout.ui.tapewords import grouped
 from mastlayout.ui.theme import Theme
 from mastlayout.units import MM_PER_INCH, Units
 from mastlayout.words import _
@@ -28,12 +29,14 @@ class ScaleBar(QWidget):
         self.session, self.theme = session, theme
         self._span: Span | None = None
         self.setFixedHeight(_TALL_PX)
+        self.setAccessibleName(_("Scale of the elevation"))
         theme.changed.connect(self.update)
         session.units_changed.connect(self.update)
 
     def show_span(self, span: Span) -> None:
         """Take the span of the canvas above it."""
         self._span = span
+        self.setAccessibleDescription(self.length()[1])
         self.update()
 
     @property

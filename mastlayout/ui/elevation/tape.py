@@ -7,10 +7,11 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
-from mastlayout.geometry.frames import Reading, height_mm, reading
+from mastlayout.geometry.frames import height_mm, reading
 from mastlayout.ui.elevation.span import Span
 from mastlayout.ui.look import BODY, FIGURE, font
 from mastlayout.ui.session import Session
+from mastlayout.ui.tapewords import tape_text
 from mastlayout.ui.theme import Theme
 from mastlayout.units import MM_PER_INCH, Units
 from mastlayout.words import _
@@ -37,16 +38,6 @@ LADDERS: dict[Units, Ladder] = {
 }
 
 
-def grouped(number: int) -> str:
-    """Write a whole number with thin spaces between its thousands, and a real minus."""
-    return f"{number:,}".replace(",", "\u2009").replace("-", "\u2212")
-
-
-def tape_text(read: Reading, number: int) -> str:
-    """Write one number of a reading: grouped, or in feet and inches, with a real minus."""
-    return grouped(number) if read.units == "metric" else read.text(number).replace("-", "\u2212", number < 0)
-
-
 class Tape(QWidget):
     """The tape of the span that the canvas shows."""
 
@@ -55,6 +46,8 @@ class Tape(QWidget):
         self.session, self.theme = session, theme
         self.span: Span | None = None
         self.setFixedWidth(self.ladder.width_px)
+        self.setAccessibleName(_("Tape"))
+        self.setAccessibleDescription(_("At the left from the masthead, at the right from the heel."))
         session.units_changed.connect(self._write_in)
         session.height_changed.connect(self.update)
         session.opened.connect(self.update)
@@ -88,7 +81,13 @@ class Tape(QWidget):
         ladder, length = self.ladder, self.session.desk.scene.skin.length_mm
         scale = ladder.mm * self.span.scale
         step = next((s for s in ladder.steps if s * scale >= least_px), ladder.steps[-1])
-        for read in range(0, int(length / ladder.mm + 1e-6) + 1, step):
+        least, most = self.span.low_z_mm, self.span.high_z_mm
+        if not from_heel:
+            least, most = height_mm(length, most), height_mm(length, least)
+        # One step more at either end: what is off the canvas is left out below.
+        first = max(0, (int(least / ladder.mm) // step - 1) * step)
+        last = min(length, most + ladder.mm * step)
+        for read in range(first, int(last / ladder.mm + 1e-6) + 1, step):
             z = read * ladder.mm if from_heel else height_mm(length, read * ladder.mm)
             y = self.span.y_px(z)
             if 0 <= y <= self.span.height_px:
@@ -109,8 +108,8 @@ class Tape(QWidget):
             for y, _read in self._every(_LEAST_TICK_PX, from_heel=from_heel):
                 painter.drawLine(QPointF(edge, y), QPointF(edge + inward, y))
             for y, read in self.marks(from_heel=from_heel):
-                if self._under_flag(y):
-                    continue
+                if self._under_flag(y) or not _FLAG_HALF_PX <= y <= self.height() - _FLAG_HALF_PX:
+                    continue  # a figure stands whole or not at all
                 self._mark(painter, y, read, from_heel=from_heel)
         self._flag(painter)
         painter.end()

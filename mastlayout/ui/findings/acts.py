@@ -2,13 +2,13 @@
 
 import datetime as dt
 
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QLineEdit, QWidget
 
 from mastlayout.errors import UnknownNameError
 from mastlayout.model.edits import accept, item_of
 from mastlayout.model.layout import Accepted, Layout
 from mastlayout.ui.findings.rows import Row
-from mastlayout.ui.look import GAP, MARGIN, NAME, font
+from mastlayout.ui.framed import framed
 from mastlayout.ui.session import Session
 from mastlayout.words import _
 
@@ -53,28 +53,14 @@ class AcceptDialog(QDialog):
         super().__init__(parent)
         self._session, self._row = session, row
         self.setWindowTitle(_("Accept finding"))
-        title, said = QLabel(_("Accept with a remark")), QLabel(row.whole)
-        title.setFont(font(NAME, bold=True))
-        how = QLabel(
-            _("Why is it all right as it is? The remark is printed; it opens again when it gets worse.")
-        )
-        for label in (said, how):
-            label.setWordWrap(True)
         self.remark = QLineEdit()
         self.remark.setMaxLength(_MOST_LETTERS)
         self.remark.setAccessibleName(_("Remark"))
-        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel)
-        self.button = buttons.addButton(_("Accept it"), QDialogButtonBox.ButtonRole.AcceptRole)
-        self.button.setDefault(True)
+        how = _("Why is it all right as it is? The remark is printed; it opens again when it gets worse.")
+        parts = (row.whole, how, self.remark)
+        _box, self.button = framed(self, _("Accept with a remark"), parts, _("Accept it"), self.accept_it)
         self.button.setEnabled(False)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(*(2 * MARGIN,) * 4)
-        column.setSpacing(GAP)
-        for widget in (title, said, how, self.remark, buttons):
-            column.addWidget(widget)
         self.remark.textChanged.connect(lambda text: self.button.setEnabled(bool(text.strip())))
-        buttons.accepted.connect(self.accept_it)
-        buttons.rejected.connect(self.reject)
         self.setMinimumWidth(440)
         self.remark.setFocus()
 

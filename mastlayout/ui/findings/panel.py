@@ -12,10 +12,11 @@ from mastlayout.ui.findings.look import sheet
 from mastlayout.ui.findings.opened import Opened
 from mastlayout.ui.findings.rows import Row
 from mastlayout.ui.findings.table import ROW, FindingTable, ShownRows
-from mastlayout.ui.findings.view import NARROW_BELOW_PX, FindingView, WholeRows
+from mastlayout.ui.findings.view import NARROW_BELOW_PX, FindingView
 from mastlayout.ui.panel import Panel
 from mastlayout.ui.session import Session
 from mastlayout.ui.theme import Theme
+from mastlayout.ui.wholerows import WholeRows
 from mastlayout.units import Units
 from mastlayout.words import _
 

@@ -1,7 +1,8 @@
 """The rows of the findings: what is said, how much, what is needed, and all that opens below."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import partial
 
 from mastlayout.checks.alike import Alike, alike
 from mastlayout.checks.finding import Finding, Key, Unit
@@ -20,6 +21,7 @@ from mastlayout.checks.sentence import (
 from mastlayout.checks.wanted import Wanted, wanted
 from mastlayout.desk import Desk
 from mastlayout.documents.schedule.findings import finding_rows
+from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import masthead_first
 from mastlayout.model.layout import Accepted
 from mastlayout.units import Units
@@ -60,9 +62,28 @@ class Row:
         return key == self.key or any(key == found.key for found in self.findings)
 
 
-def rows_of(desk: Desk, units: Units) -> list[Row]:
+class Worded:
+    """The rows as they were worded last; those that would be worded alike are taken as they are."""
+
+    def __init__(self) -> None:
+        self._said_with: object = None
+        self._old: dict[object, Row] = {}
+        self._new: dict[object, Row] = {}
+
+    def begin(self, said_with: object) -> None:
+        """Begin anew: all that words hang on besides the findings, such as names, units and limits."""
+        self._old, self._new = (self._new if said_with == self._said_with else {}), {}
+        self._said_with = said_with
+
+    def row(self, key: object, word_it: Callable[[], Row]) -> Row:
+        """Return the row of a key, worded where it was not worded before."""
+        row = self._new[key] = self._old.get(key) or word_it()
+        return row
+
+
+def rows_of(desk: Desk, units: Units, worded: Worded | None = None) -> list[Row]:
     """Return every row, loud to quiet: as the findings sheet has them, then what is clear."""
-    report, says = desk.report, _Saying(desk, units)
+    report, says = desk.report, _Saying(desk, units, worded or Worded())
     groups = alike(found for found in report.open if found.measure is None)
     loud = [says.group(group) for group in groups if group[0].standing != "note"]
     quiet = [says.group(group) for group in groups if group[0].standing == "note"]
@@ -74,12 +95,17 @@ def rows_of(desk: Desk, units: Units) -> list[Row]:
 class _Saying:
     """The sentences of one report."""
 
-    def __init__(self, desk: Desk, units: Units) -> None:
+    def __init__(self, desk: Desk, units: Units, worded: Worded) -> None:
         self._scene, self._report, self._units = desk.scene, desk.report, units
-        self._names = names_of(desk.layout)
+        self._names, self._worded = names_of(desk.layout), worded
+        tags = [fitting.tag for fitting in desk.layout.fittings]
+        worded.begin((self._names, tags, units, desk.scene.skin.length_mm, self._report.limits))
 
     def group(self, group: Alike, own: Accepted | None = None) -> Row:
         """Say findings alike, open or accepted."""
+        return self._worded.row((group, own), lambda: self._group(group, own))
+
+    def _group(self, group: Alike, own: Accepted | None) -> Row:
         first = group[0]
         whole = sentence(self._scene, group, self._names, self._units)
         if own is not None:
@@ -122,6 +148,8 @@ class _Saying:
 
     def broken(self) -> Iterator[Row]:
         """Say the rules that broke, as the findings sheet says them."""
+        if not self._report.broken:
+            return
         said = finding_rows(self._report, self._units)
         for broken, paper in zip(self._report.broken, said, strict=False):
             words = (f"{self._names.get(broken.subject, paper.subjects)}: {paper.code}",)
@@ -134,11 +162,7 @@ class _Saying:
         about |= {broken.subject for broken in self._report.broken}
         for placed in masthead_first(self._scene):
             if placed.id not in about:
-                whole = _("{name}: no rule that was asked finds anything open.").format(
-                    name=placed.fitting.name
-                )
-                key = ("clear", frozenset({placed.id}), None)
-                yield Row(key, "clear", (placed.fitting.name,), whole, (placed.id,), placed.z_mm)
+                yield self._worded.row((placed.id, placed.z_mm), partial(_clear, placed))
 
     def _working(self, found: Finding) -> str:
         if found.measured is None:
@@ -151,6 +175,12 @@ class _Saying:
             unit=unit,
             code=found.code,
         )
+
+
+def _clear(placed: Placed) -> Row:
+    whole = _("{name}: no rule that was asked finds anything open.").format(name=placed.fitting.name)
+    key = ("clear", frozenset({placed.id}), None)
+    return Row(key, "clear", (placed.fitting.name,), whole, (placed.id,), placed.z_mm)
 
 
 def _unit(unit: Unit, units: Units) -> str:

@@ -12,7 +12,7 @@ from PySide6.QtCore import (
 )
 
 from mastlayout.checks.finding import Key
-from mastlayout.ui.findings.rows import Row, rows_of
+from mastlayout.ui.findings.rows import Row, Worded, rows_of
 from mastlayout.ui.marks import STATES, word
 from mastlayout.ui.session import Session
 from mastlayout.words import _
@@ -27,18 +27,18 @@ class FindingTable(QAbstractTableModel):
 
     def __init__(self, session: Session, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._session = session
-        self.rows: list[Row] = rows_of(session.desk, session.units)
+        self._session, self._worded = session, Worded()
+        self.rows: list[Row] = rows_of(session.desk, session.units, self._worded)
 
     def take_all(self) -> None:
         """Take another layout's rows."""
         self.beginResetModel()
-        self.rows = rows_of(self._session.desk, self._session.units)
+        self.rows = rows_of(self._session.desk, self._session.units, self._worded)
         self.endResetModel()
 
     def take(self) -> None:
         """Take the rows as they stand now: those gone go, those new come, the others stay."""
-        after = rows_of(self._session.desk, self._session.units)
+        after = rows_of(self._session.desk, self._session.units, self._worded)
         keys = {row.key for row in after}
         for at in reversed(range(len(self.rows))):
             if self.rows[at].key not in keys:
@@ -113,7 +113,7 @@ class FindingTable(QAbstractTableModel):
         if role == Qt.ItemDataRole.DisplayRole:
             return _cells(row)[index.column()]
         if role == Qt.ItemDataRole.ToolTipRole:
-            return row.whole
+            return f"{row.words[0]}\n{row.whole}"
         if role == Qt.ItemDataRole.AccessibleTextRole:
             return f"{word(row.state)}. {row.whole} {row.working}".strip()
         return None

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QFontMetricsF, QKeyEvent, QPainter, QPen, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -80,27 +80,6 @@ def fitting_words(words: Sequence[str], metrics: QFontMetricsF, room_px: float) 
     """Return the longest of some words that finds room; the shortest without its end where none does."""
     fits = (one for one in words if metrics.horizontalAdvance(one) <= room_px)
     return next(fits, "") or metrics.elidedText(words[-1], Qt.TextElideMode.ElideRight, room_px)
-
-
-class WholeRows(QWidget):
-    """Holds a table and shows whole rows of it only."""
-
-    def __init__(self, view: QTableView) -> None:
-        super().__init__()
-        self._view = view
-        view.setParent(self)
-
-    def sizeHint(self) -> QSize:
-        return self._view.sizeHint()
-
-    def minimumSizeHint(self) -> QSize:
-        return QSize(0, self._view.horizontalHeader().sizeHint().height() + look.ROW)
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        self._view.resize(event.size())  # which may change the height of its rows
-        head, row = self._view.horizontalHeader().height(), self._view.verticalHeader().defaultSectionSize()
-        rows = max(1, (event.size().height() - head) // row)
-        self._view.resize(event.size().width(), head + rows * row)
 
 
 class FindingView(QTableView):

@@ -5,9 +5,8 @@ from typing import Any, Literal
 
 from pydantic import ValidationError
 
-from mastlayout.errors import EditError, UnitError
-from mastlayout.model.around import Around, read_around
-from mastlayout.ui.hand.typed import typed_length, written
+from mastlayout.errors import EditError
+from mastlayout.ui.typed import around_words, typed_around, typed_length, written
 from mastlayout.units import Units, read_angle, read_mass
 from mastlayout.words import _
 
@@ -44,14 +43,18 @@ class Asked:
             return ""
         match self.sort:
             case "length":
-                return written(value, units, 2)
+                text = written(value, units, 2)
             case "angle":
-                return f"{value:g}°".replace("-", "\u2212")
+                text = f"{value:g}°".replace("-", "\u2212")
             case "mass":
-                return f"{value:g} kg"
+                text = f"{value:g} kg"
             case "truth":
-                return "yes" if value else ""
-        return str(value)
+                text = "yes" if value else ""
+            case "around":
+                text = around_words(value, units)
+            case _:
+                text = str(value)
+        return text
 
     def read(self, text: str, units: Units) -> Any:
         """Return what was typed, None where it is not known; EditError or UnitError says what is allowed."""
@@ -66,7 +69,7 @@ class Asked:
             raise EditError(_("{label} is missing: it must be known").format(label=self.label))
         if self.sort in _SIZES:
             return self._bounded(self._number(text, units), text, units)
-        return text if self.sort != "around" else _around(text, units)
+        return text if self.sort != "around" else typed_around(text, units)
 
     def check_words(self, text: str) -> str:
         """Return words that fit into a layout; EditError where there are too many."""
@@ -102,19 +105,6 @@ class Asked:
 
     def _bare(self, bound: float, units: Units) -> str:
         return written(bound, units, 2) if self.sort == "length" else f"{bound:g}".replace("-", "\u2212")
-
-
-def _around(text: str, units: Units) -> Around:
-    """Read a place round the skin: a phrase, or a girth from the middle of the track."""
-    try:
-        typed: object = round(typed_length(text, units), 2)
-    except UnitError:
-        typed = text
-    try:
-        around: Around = read_around(typed)
-    except ValidationError:
-        raise EditError(_("{typed} is farther round than any mast is").format(typed=text)) from None
-    return around
 
 
 def sentence_of(error: Exception) -> str:

@@ -1,20 +1,38 @@
 """The control of one thing that is asked for: a line to type in, or a list to choose from."""
 
 from collections.abc import Sequence
+from typing import Any
 
+from PySide6.QtCore import QEvent
+from PySide6.QtGui import QFontMetricsF
 from PySide6.QtWidgets import QComboBox, QLineEdit
 
 from mastlayout.ui.forms.asked import Asked, Choices
+from mastlayout.ui.inwords import whole_tip
 from mastlayout.ui.look import BODY, ROW, font
+from mastlayout.units import Units
 from mastlayout.words import _
 
 Entry = QLineEdit | QComboBox
+_INNER_PX = 10
+
+
+class _Line(QLineEdit):
+    """A line whose tooltip begins with its words where they are longer than the line."""
+
+    tip = ""
+
+    def event(self, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.ToolTip:
+            room = self.width() - 2 * _INNER_PX
+            self.setToolTip(whole_tip(self.text(), self.tip, QFontMetricsF(self.font()), room))
+        return super().event(event)
 
 
 def entry(asked: Asked, text: str) -> Entry:
     """Return the control of what is asked, holding a text."""
     choices = choices_of(asked)
-    control: Entry = QComboBox() if choices else QLineEdit(text)
+    control: Entry = QComboBox() if choices else _Line(text)
     if isinstance(control, QComboBox):
         fill(control, choices, text)
     else:
@@ -24,7 +42,28 @@ def entry(asked: Asked, text: str) -> Entry:
     control.setMinimumHeight(ROW)
     control.setAccessibleName(asked.label)
     control.setToolTip(asked.tip)
+    if isinstance(control, _Line):
+        control.tip = asked.tip
     return control
+
+
+class Answer:
+    """A control with the value it was filled with.
+
+    Left as it was written it gives back that very value: in inches a text is as coarse as the tape.
+    """
+
+    def __init__(self, asked: Asked, first: Any, units: Units, text: str = "") -> None:
+        self.asked, self._first, self._units = asked, first, units
+        self._text = asked.write(first, units)
+        self.control = entry(asked, self._text or text)
+
+    def read(self) -> Any:
+        """Return the value; EditError or UnitError says what is allowed."""
+        typed = text_of(self.control)
+        if self._first is not None and typed == self._text:
+            return self._first
+        return self.asked.read(typed, self._units)
 
 
 def choices_of(asked: Asked) -> Choices:

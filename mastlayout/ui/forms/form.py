@@ -22,9 +22,9 @@ from PySide6.QtWidgets import (
 from mastlayout.errors import MastLayoutError
 from mastlayout.model.layout import Layout
 from mastlayout.ui.forms.asked import Asked, sentence_of
-from mastlayout.ui.forms.entry import Entry, entry, text_of
-from mastlayout.ui.hand.field import Said
+from mastlayout.ui.forms.entry import Answer, Entry, text_of
 from mastlayout.ui.look import BODY, GAP, LABEL, MARGIN, NAME, ROW, font
+from mastlayout.ui.said import Said
 from mastlayout.ui.session import Session
 
 _WIDE_PX, _MOST_ROWS = 460, 16
@@ -35,8 +35,8 @@ class Variant:
     """One thing that the form can make: what it asks for, and what becomes of the answers.
 
     ``make`` returns the edited layout and the id to take in hand ("" leaves the hand as it is); it
-    raises MastLayoutError with what is wrong. ``step`` names the undo step. What is done elsewhere
-    is called ``instead``.
+    raises MastLayoutError with what is wrong. ``known`` fills the fields. ``step`` names the undo
+    step. What is done elsewhere is called ``instead``.
     """
 
     key: str
@@ -45,7 +45,7 @@ class Variant:
     step: str
     make: Callable[[Mapping[str, Any]], tuple[Layout, str]]
     fields: Sequence[Asked] = ()
-    texts: Mapping[str, str] = field(default_factory=dict)
+    known: Mapping[str, Any] = field(default_factory=dict)
     instead: Callable[[], None] | None = None
 
 
@@ -66,6 +66,7 @@ class FormDialog(QDialog):
         self.setWindowTitle(title)
         self.list, self.about, self.said = QListWidget(), QLabel(), Said()
         self.entries: dict[str, Entry] = {}
+        self._answers: dict[str, Answer] = {}
         self._fields = QWidget()
         self._lay_out(title, deed)
         keys = [variant.key for variant in self.variants]
@@ -112,16 +113,17 @@ class FormDialog(QDialog):
         column = self.layout()
         if column is not None:
             column.replaceWidget(old, self._fields)
+        old.hide()  # until it is gone
         old.deleteLater()
         grid = QGridLayout(self._fields)
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(GAP)
-        self.entries = {}
+        self.entries, self._answers = {}, {}
         for row, asked in enumerate(self.variant.fields):
-            text = self.variant.texts.get(asked.key) or (
-                typed.get(asked.key, "") if not asked.choices else ""
-            )
-            control = self.entries[asked.key] = entry(asked, text)
+            before = "" if asked.choices else typed.get(asked.key, "")
+            answer = Answer(asked, self.variant.known.get(asked.key), self.session.units, before)
+            self._answers[asked.key] = answer
+            control = self.entries[asked.key] = answer.control
             label = QLabel(asked.label)
             label.setFont(font(BODY))
             label.setBuddy(control)
@@ -146,9 +148,7 @@ class FormDialog(QDialog):
             return
         asked_for = next((one for one in variant.fields if self._lacks(one)), None)
         try:
-            answers = {
-                one.key: one.read(text_of(self.entries[one.key]), session.units) for one in variant.fields
-            }
+            answers = {key: answer.read() for key, answer in self._answers.items()}
             layout, name = variant.make(answers)
             session.preview(layout)
         except (MastLayoutError, ValidationError) as error:

@@ -5,24 +5,15 @@ from dataclasses import dataclass
 from typing import Any
 
 from pydantic import ValidationError
-from PySide6.QtWidgets import (
-    QDialog,
-    QDialogButtonBox,
-    QHBoxLayout,
-    QHeaderView,
-    QLabel,
-    QPushButton,
-    QTableWidget,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QDialog, QHBoxLayout, QHeaderView, QPushButton, QTableWidget, QWidget
 
 from mastlayout.errors import EditError, MastLayoutError
 from mastlayout.model.layout import Layout
 from mastlayout.ui.forms.asked import Asked, sentence_of
-from mastlayout.ui.forms.entry import Entry, entry, text_of
-from mastlayout.ui.hand.field import Said
-from mastlayout.ui.look import GAP, LABEL, MARGIN, NAME, ROW, font
+from mastlayout.ui.forms.entry import Answer, Entry
+from mastlayout.ui.framed import framed
+from mastlayout.ui.look import LABEL, ROW, font
+from mastlayout.ui.said import Said
 from mastlayout.ui.session import Session
 from mastlayout.words import _
 
@@ -50,36 +41,28 @@ class TableDialog(QDialog):
         self.session, self.asked, self.columns = session, asked, asked.columns
         self.setWindowTitle(asked.title)
         self.table, self.said = QTableWidget(0, len(asked.columns)), Said()
+        self._answers: dict[Entry, Answer] = {}
         self._lay_out(asked.title, asked.how)
         for row in asked.rows:
-            self._append({one.key: one.write(row[one.key], session.units) for one in asked.columns})
-        self.resize(max(460, _COLUMN_PX * len(asked.columns) + 60), 400)
+            self._append(row)
+        wanted = [max(self.table.sizeHintForColumn(at), _COLUMN_PX) for at in range(len(asked.columns))]
+        self.resize(max(460, sum(wanted) + 60), 400)
 
     def _lay_out(self, title: str, how: str) -> None:
-        head, words = QLabel(title), QLabel(how)
-        head.setFont(font(NAME, bold=True))
-        words.setWordWrap(True)
         self.table.setAccessibleName(title)
         self.table.setHorizontalHeaderLabels([asked.label for asked in self.columns])
         self.table.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
+        for at, one in enumerate(self.columns):
+            if one.choices:  # a name that is chosen is read whole
+                self.table.horizontalHeader().setSectionResizeMode(
+                    at, QHeaderView.ResizeMode.ResizeToContents
+                )
         self.table.horizontalHeader().setFont(font(LABEL))
         self.table.verticalHeader().setDefaultSectionSize(ROW + 4)
         self.table.setTabKeyNavigation(False)
         self.said.setStyleSheet("QLabel { color: palette(text); font-weight: bold; }")
-        column = QVBoxLayout(self)
-        column.setContentsMargins(*(2 * MARGIN,) * 4)
-        column.setSpacing(GAP)
-        for widget in (head, words):
-            column.addWidget(widget)
-        column.addWidget(self.table, 1)
-        column.addLayout(self._row_buttons())
-        column.addWidget(self.said)
-        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel)
-        self.button = buttons.addButton(_("Take these rows"), QDialogButtonBox.ButtonRole.AcceptRole)
-        self.button.setDefault(True)
-        buttons.accepted.connect(self.take)
-        buttons.rejected.connect(self.reject)
-        column.addWidget(buttons)
+        parts = (how, self.table, self._row_buttons(), self.said)
+        _box, self.button = framed(self, title, parts, _("Take these rows"), self.take)
 
     def _row_buttons(self) -> QHBoxLayout:
         row = QHBoxLayout()
@@ -109,12 +92,14 @@ class TableDialog(QDialog):
         control: Entry = self.table.cellWidget(row, column)  # type: ignore[assignment] # put there below
         return control
 
-    def _append(self, texts: Mapping[str, str]) -> None:
+    def _append(self, known: Mapping[str, Any]) -> None:
         row = self.table.rowCount()
         self.table.insertRow(row)
         for at, asked in enumerate(self.columns):
             first = asked.choices[0][0] if asked.choices and not asked.may_lack else ""
-            control = entry(asked, texts.get(asked.key, first))
+            answer = Answer(asked, known.get(asked.key), self.session.units, first)
+            control = answer.control
+            self._answers[control] = answer
             control.setAccessibleName(_("{label}, row {row}").format(label=asked.label, row=row + 1))
             self.table.setCellWidget(row, at, control)
 
@@ -135,7 +120,7 @@ class TableDialog(QDialog):
         found = {}
         for at, asked in enumerate(self.columns):
             try:
-                found[asked.key] = asked.read(text_of(self.cell(row, at)), self.session.units)
+                found[asked.key] = self._answers[self.cell(row, at)].read()
             except MastLayoutError as error:
                 self.cell(row, at).setFocus()
                 raise EditError(

@@ -16,7 +16,7 @@ from mastlayout.ui.forms.form import FormDialog, Variant
 from mastlayout.ui.forms.table import Rows, Table, TableDialog
 from mastlayout.ui.hand.making import Making
 from mastlayout.ui.hand.property import Property
-from mastlayout.ui.hand.typed import not_known
+from mastlayout.ui.typed import not_known
 from mastlayout.words import _, ngettext
 
 _MOST_NAME = 200

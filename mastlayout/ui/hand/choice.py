@@ -1,14 +1,18 @@
 """A property that is chosen from a list; a choice that cannot be changes nothing and says why."""
 
 from PySide6.QtCore import QEvent, Qt, Signal
-from PySide6.QtGui import QWheelEvent
-from PySide6.QtWidgets import QComboBox, QPushButton, QSizePolicy
+from PySide6.QtGui import QFontMetricsF, QResizeEvent, QWheelEvent
+from PySide6.QtWidgets import QComboBox, QPushButton, QSizePolicy, QStyleOptionComboBox
 
 from mastlayout.errors import MastLayoutError
 from mastlayout.ui.forms.entry import fill
 from mastlayout.ui.hand.property import Property
+from mastlayout.ui.inwords import in_words, whole_tip
 from mastlayout.ui.look import BODY, font
 from mastlayout.ui.session import Session
+
+# What a box keeps for its arrow, and a button at its sides.
+_ARROW_PX, _PADS_PX = 34.0, 16.0
 
 
 class Choice(QComboBox):
@@ -56,6 +60,14 @@ class Choice(QComboBox):
         self.said.emit("")
         self.session.edit(layout, shown.step)
 
+    @property
+    def _room_px(self) -> float:
+        return self.width() - _ARROW_PX
+
+    def initStyleOption(self, option: QStyleOptionComboBox) -> None:
+        super().initStyleOption(option)
+        option.currentText = in_words(option.currentText, QFontMetricsF(self.font()), self._room_px)
+
     def wheelEvent(self, event: QWheelEvent) -> None:
         # The wheel turns the panel's page: it never changes a layout in passing.
         event.ignore()
@@ -63,6 +75,9 @@ class Choice(QComboBox):
     def event(self, event: QEvent) -> bool:
         if event.type() == QEvent.Type.FocusOut:
             self.said.emit("")
+        if event.type() == QEvent.Type.ToolTip and self._shown is not None:
+            metrics = QFontMetricsF(self.font())
+            self.setToolTip(whole_tip(self.currentText(), self._shown.tip, metrics, self._room_px))
         return super().event(event)
 
 
@@ -79,7 +94,18 @@ class Opener(QPushButton):
     def show_property(self, shown: Property) -> None:
         """Show a property."""
         self._shown = shown
-        known = shown.text or shown.empty
-        self.setText(f"{known} …")
-        self.setAccessibleName(f"{shown.name}: {known}")
-        self.setToolTip(shown.tip)
+        self.setAccessibleName(f"{shown.name}: {shown.text or shown.empty}")
+        self._fit()
+
+    def _fit(self) -> None:
+        """Show as many words as find room; all of them stand in the tooltip then."""
+        if self._shown is None:
+            return
+        known, metrics = self._shown.text or self._shown.empty, QFontMetricsF(self.font())
+        room = self.width() - _PADS_PX - metrics.horizontalAdvance(" …")
+        self.setText(f"{in_words(known, metrics, room).rstrip(' …')} …")
+        self.setToolTip(whole_tip(known, self._shown.tip, metrics, room))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit()

@@ -10,7 +10,7 @@ from mastlayout.model.boat import Boat
 from mastlayout.model.mast import Mast
 from mastlayout.model.measure import Measure, instructions, measure_of
 from mastlayout.ranges.heights import missing_for_water
-from mastlayout.ui.hand.typed import typed_length, written
+from mastlayout.ui.typed import typed_length, written
 from mastlayout.units import Units
 from mastlayout.words import _
 

@@ -1,12 +1,13 @@
 """A field that shows a property and takes what is typed; a wrong entry changes nothing and says why."""
 
 from PySide6.QtCore import QEvent, Qt, Signal
-from PySide6.QtGui import QFocusEvent, QFontMetrics, QKeyEvent, QKeySequence
-from PySide6.QtWidgets import QLabel, QLineEdit, QWidget
+from PySide6.QtGui import QFocusEvent, QFontMetrics, QFontMetricsF, QKeyEvent, QKeySequence
+from PySide6.QtWidgets import QLineEdit
 
 from mastlayout.errors import MastLayoutError
 from mastlayout.ui.hand.property import Property
-from mastlayout.ui.look import BODY, LABEL, font
+from mastlayout.ui.inwords import whole_tip
+from mastlayout.ui.look import BODY, font
 from mastlayout.ui.session import Session
 
 # The window or a menu took the keys for a while: what is half typed is kept.
@@ -112,6 +113,9 @@ class Field(QLineEdit):
             super().keyPressEvent(event)
 
     def event(self, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.ToolTip and self._shown is not None:
+            room = self.width() - 2 * _INNER_PX
+            self.setToolTip(whole_tip(self.text(), self._shown.tip, QFontMetricsF(self.font()), room))
         if event.type() == QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent):
             steps = (QKeySequence.StandardKey.Undo, QKeySequence.StandardKey.Redo)
             if not self.isModified() and any(event.matches(step) for step in steps):
@@ -132,19 +136,3 @@ class Field(QLineEdit):
             self._take()
         # What was refused is said until the next entry, but what stands is what is shown.
         self._put_back()
-
-
-class Said(QLabel):
-    """The sentence below a field: shown only while there is one."""
-
-    def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self.setFont(font(LABEL))
-        self.setWordWrap(True)
-        self.setObjectName("said")
-        self.hide()
-
-    def say(self, sentence: str) -> None:
-        """Show a sentence, or nothing."""
-        self.setText(sentence)
-        self.setVisible(bool(sentence))

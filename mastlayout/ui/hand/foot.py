@@ -1,10 +1,11 @@
 """The foot of the part in hand, as it is rubbed or measured: size, holes, cable entry."""
 
+from collections.abc import Sequence
 from typing import Any
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QDialog,
-    QDialogButtonBox,
     QGridLayout,
     QHBoxLayout,
     QHeaderView,
@@ -13,7 +14,6 @@ from PySide6.QtWidgets import (
     QPushButton,
     QTableWidget,
     QTableWidgetItem,
-    QVBoxLayout,
     QWidget,
 )
 
@@ -21,13 +21,15 @@ from mastlayout.errors import EditError, MastLayoutError, UnitError
 from mastlayout.model.edits import confirm_foot
 from mastlayout.model.fitting import Fitting
 from mastlayout.model.kind import Foot, Hole, read_fastener
-from mastlayout.ui.hand.field import Said
-from mastlayout.ui.hand.typed import typed_length, written
-from mastlayout.ui.look import BODY, GAP, LABEL, MARGIN, NAME, ROW, font
+from mastlayout.ui.framed import framed
+from mastlayout.ui.look import BODY, GAP, LABEL, ROW, font
+from mastlayout.ui.said import Said
 from mastlayout.ui.session import Session
+from mastlayout.ui.typed import retyped_length, written
 from mastlayout.words import _
 
 _ACROSS, _ALONG, _FASTENER, _DIAMETER = range(4)
+_DIGITS, _BEFORE = 2, Qt.ItemDataRole.UserRole
 _ANY_SIGN = ("entry_across_mm", "entry_along_mm")
 
 
@@ -38,44 +40,24 @@ class FootDialog(QDialog):
         super().__init__(parent)
         self._session, self._fitting, self._foot = session, fitting, foot
         self.setWindowTitle(_("Foot of {name}").format(name=fitting.name))
-        self.sizes = {
-            "across_mm": self._size(_("Across, along the girth"), foot.across_mm),
-            "along_mm": self._size(_("Along the mast"), foot.along_mm),
-        }
+        self._before = {"across_mm": foot.across_mm, "along_mm": foot.along_mm}
         if foot.entry is not None:
-            self.sizes |= {
-                "entry_across_mm": self._size(_("Cable entry, across"), foot.entry.across_mm),
-                "entry_along_mm": self._size(_("Cable entry, along"), foot.entry.along_mm),
-                "entry_diameter_mm": self._size(_("Cable entry, diameter"), foot.entry.diameter_mm),
+            self._before |= {
+                "entry_across_mm": foot.entry.across_mm,
+                "entry_along_mm": foot.entry.along_mm,
+                "entry_diameter_mm": foot.entry.diameter_mm,
             }
+        self.sizes = {key: self._size(_sizes()[key], value) for key, value in self._before.items()}
         self.holes, self.said = self._table(), Said()
         self.said.setStyleSheet("QLabel { color: palette(text); }")
         self._lay_out()
         self.resize(460, 480)
 
     def _lay_out(self) -> None:
-        column = QVBoxLayout(self)
-        column.setContentsMargins(*(2 * MARGIN,) * 4)
-        column.setSpacing(GAP)
-        title = QLabel(self.windowTitle())
-        title.setFont(font(NAME, bold=True))
-        how = QLabel(
-            _("Measure the part itself. Across is to the right and along towards the masthead, seen from "
-              "outside, from the middle of the foot. From now on its holes are printed.")
-        )  # fmt: skip
-        how.setWordWrap(True)
-        column.addWidget(title)
-        column.addWidget(how)
-        column.addLayout(self._form())
-        column.addWidget(self.holes, 1)
-        column.addLayout(self._hole_buttons())
-        column.addWidget(self.said)
-        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel)
-        self.button = buttons.addButton(_("Confirm the foot"), QDialogButtonBox.ButtonRole.AcceptRole)
-        self.button.setDefault(True)
-        buttons.accepted.connect(self.confirm)
-        buttons.rejected.connect(self.reject)
-        column.addWidget(buttons)
+        how = _("Measure the part itself. Across is to the right and along towards the masthead, seen from "
+                "outside, from the middle of the foot. From now on its holes are printed.")  # fmt: skip
+        parts = (how, self._form(), self.holes, self._hole_buttons(), self.said)
+        _box, self.button = framed(self, self.windowTitle(), parts, _("Confirm the foot"), self.confirm)
 
     def _size(self, name: str, value_mm: float) -> QLineEdit:
         edit = QLineEdit(self._written(value_mm))
@@ -84,7 +66,7 @@ class FootDialog(QDialog):
         return edit
 
     def _written(self, value_mm: float) -> str:
-        return written(value_mm, self._session.units, 2)
+        return written(value_mm, self._session.units, _DIGITS)
 
     def _form(self) -> QGridLayout:
         grid = QGridLayout()
@@ -108,9 +90,11 @@ class FootDialog(QDialog):
         table.verticalHeader().setDefaultSectionSize(ROW)
         table.setTabKeyNavigation(False)
         for hole in self._foot.holes:
-            own = "" if hole.diameter_mm is None else self._written(hole.diameter_mm)
+            size = hole.diameter_mm
+            own = "" if size is None else self._written(size)
             place = (self._written(hole.across_mm), self._written(hole.along_mm))
-            _append(table, *place, str(hole.fastener), own)
+            before = (hole.across_mm, hole.along_mm, None, size)
+            _append(table, (*place, str(hole.fastener), own), before)
         return table
 
     def _hole_buttons(self) -> QHBoxLayout:
@@ -127,7 +111,7 @@ class FootDialog(QDialog):
     def add_hole(self) -> None:
         """Add a hole in the middle, fastened as the one above it."""
         last = self.holes.item(self.holes.rowCount() - 1, _FASTENER)
-        _append(self.holes, "0", "0", last.text() if last else "none", "")
+        _append(self.holes, ("0", "0", last.text() if last else "none", ""))
         self.holes.setCurrentCell(self.holes.rowCount() - 1, _ACROSS)
 
     def remove_hole(self) -> None:
@@ -152,7 +136,9 @@ class FootDialog(QDialog):
     def typed(self) -> Foot:
         """Return the foot that is typed; EditError or UnitError names the first wrong entry."""
         sizes = {
-            key: self._length(edit.text(), edit.accessibleName(), positive=key not in _ANY_SIGN)
+            key: self._length(
+                edit.text(), edit.accessibleName(), self._before[key], positive=key not in _ANY_SIGN
+            )
             for key, edit in self.sizes.items()
         }
         parts: dict[str, Any] = {key: sizes[key] for key in ("across_mm", "along_mm")}
@@ -163,22 +149,23 @@ class FootDialog(QDialog):
         return self._foot.but(**parts)
 
     def _hole(self, row: int) -> Hole:
-        across, along, fastener, diameter = (
-            item.text().strip() if (item := self.holes.item(row, column)) else "" for column in range(4)
-        )
+        items = [self.holes.item(row, column) or QTableWidgetItem() for column in range(4)]
+        texts, before = [item.text().strip() for item in items], [item.data(_BEFORE) for item in items]
         called = _("Hole {number}, {what}")
         names = [called.format(number=row + 1, what=what.lower()) for what in _columns()]
         return Hole(
-            across_mm=self._length(across, names[_ACROSS]),
-            along_mm=self._length(along, names[_ALONG]),
-            fastener=read_fastener(fastener),
-            diameter_mm=self._length(diameter, names[_DIAMETER], positive=True) if diameter else None,
+            across_mm=self._length(texts[_ACROSS], names[_ACROSS], before[_ACROSS]),
+            along_mm=self._length(texts[_ALONG], names[_ALONG], before[_ALONG]),
+            fastener=read_fastener(texts[_FASTENER]),
+            diameter_mm=self._length(texts[_DIAMETER], names[_DIAMETER], before[_DIAMETER], positive=True)
+            if texts[_DIAMETER]
+            else None,
         )
 
-    def _length(self, text: str, name: str, *, positive: bool = False) -> float:
+    def _length(self, text: str, name: str, before: float | None, *, positive: bool = False) -> float:
         """Return a length, mm; the sentence of a wrong one begins with its name."""
         try:
-            length = typed_length(text, self._session.units)
+            length = retyped_length(text, self._session.units, before, _DIGITS)
         except UnitError as error:
             raise EditError(f"{name}: {error}") from error
         most = self._session.layout.mast.length_mm  # no part of a foot lies beyond the mast: a slipped digit
@@ -191,12 +178,25 @@ class FootDialog(QDialog):
         return round(length, 2)
 
 
+def _sizes() -> dict[str, str]:
+    return {
+        "across_mm": _("Across, along the girth"),
+        "along_mm": _("Along the mast"),
+        "entry_across_mm": _("Cable entry, across"),
+        "entry_along_mm": _("Cable entry, along"),
+        "entry_diameter_mm": _("Cable entry, diameter"),
+    }
+
+
 def _columns() -> tuple[str, ...]:
     return _("Across"), _("Along"), _("Fastener"), _("Diameter")
 
 
-def _append(table: QTableWidget, *texts: str) -> None:
+def _append(table: QTableWidget, texts: Sequence[str], before: Sequence[float | None] = (None,) * 4) -> None:
+    """Add a row; ``before`` holds the lengths that its texts were written of."""
     row = table.rowCount()
     table.insertRow(row)
-    for column, text in enumerate(texts):
-        table.setItem(row, column, QTableWidgetItem(text))
+    for column, (text, value) in enumerate(zip(texts, before, strict=True)):
+        item = QTableWidgetItem(text)
+        item.setData(_BEFORE, value)
+        table.setItem(row, column, item)

@@ -16,11 +16,12 @@ from PySide6.QtWidgets import (
 )
 
 from mastlayout.ui.hand.choice import Choice, Opener
-from mastlayout.ui.hand.field import Field, Said
+from mastlayout.ui.hand.field import Field
 from mastlayout.ui.hand.property import Property
 from mastlayout.ui.hand.things import properties
 from mastlayout.ui.inwords import in_words
 from mastlayout.ui.look import BODY, GAP, LABEL, MARGIN, UNIT, font
+from mastlayout.ui.said import Said
 from mastlayout.ui.session import Session
 from mastlayout.words import _
 
@@ -38,8 +39,10 @@ class _Row:
             self.value.setText(shown.text or shown.empty)
             self.value.setToolTip(shown.tip or shown.text)
             self.value.setAccessibleName(f"{shown.name}: {self.value.text()}")
-            self.value.setProperty("kind", "" if shown.text else "unknown")
-            self.value.style().polish(self.value)
+            kind = "" if shown.text else "unknown"
+            if kind != self.value.property("kind"):
+                self.value.setProperty("kind", kind)
+                self.value.style().polish(self.value)
 
 
 class _Words(QLabel):
@@ -117,6 +120,7 @@ class PropertyGrid(QWidget):
     def _build(self, shown: list[Property]) -> None:
         # Without a parent it would be a window of its own for a moment, and take the keyboard away.
         self.foot.setParent(self)
+        self.foot.hide()
         self._box.hide()
         self._box.deleteLater()
         self._box = QWidget()
@@ -187,6 +191,7 @@ class PropertyGrid(QWidget):
     def _beside_foot(self, value: QWidget) -> QHBoxLayout:
         row = _alone(value)
         row.addWidget(self.foot)
+        self.foot.show()
         return row
 
     def name_foot(self, *, known: bool, there: bool) -> None:

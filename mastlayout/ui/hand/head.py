@@ -24,6 +24,7 @@ class Head(QWidget):
         self.tag = self.name = self.state = ""
         self.clauses: tuple[str, ...] = ()
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+        self.setAccessibleDescription(_("What is in hand, and how it stands."))
         theme.changed.connect(self.update)
 
     def sizeHint(self) -> QSize:

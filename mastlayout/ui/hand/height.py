@@ -1,43 +1,16 @@
 """Putting what is in hand at another height, whatever it is; and its height in every datum."""
 
 from mastlayout.checks.sentence import names_of
-from mastlayout.errors import EditError
 from mastlayout.geometry.frames import height_mm, reading
-from mastlayout.model.edits import change, item_of, refuse_as_built
-from mastlayout.model.fitting import MAST, Fitting, OldHole
 from mastlayout.model.layout import Layout
-from mastlayout.model.rig import Spreader, Stay
-from mastlayout.ui.elevation.tape import tape_text
 from mastlayout.ui.hand.datums import Datum
 from mastlayout.ui.hand.property import Property
-from mastlayout.ui.hand.typed import written
+from mastlayout.ui.moving.height import at_height
 from mastlayout.ui.session import Session, height_of
+from mastlayout.ui.tapewords import tape_text
+from mastlayout.ui.typed import written
 from mastlayout.units import Units
 from mastlayout.words import _
-
-
-def at_height(layout: Layout, name: str, from_masthead_mm: float) -> Layout:
-    """Return the layout with a thing at another height; EditError where its height is not its own."""
-    _part, item = item_of(layout, name)
-    match item:
-        case Fitting():
-            _refuse_where_fixed(layout, item)
-            return change(layout, name, from_masthead_mm=from_masthead_mm)
-        case Spreader() | OldHole():
-            return change(layout, name, from_masthead_mm=from_masthead_mm)
-        case Stay():
-            return change(layout, name, upper=item.upper.but(from_masthead_mm=round(from_masthead_mm, 2)))
-    raise EditError(_("{name} has no height of its own.").format(name=item.name))
-
-
-def _refuse_where_fixed(layout: Layout, fitting: Fitting) -> None:
-    if fitting.on != MAST:
-        raise EditError(
-            _("{name} stands on {host}: it goes where that goes.").format(
-                name=fitting.name, host=names_of(layout).get(fitting.on, fitting.on)
-            )
-        )
-    refuse_as_built(fitting, "from_masthead_mm")
 
 
 def height_in(session: Session, datum: Datum) -> Property:

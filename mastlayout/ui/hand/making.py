@@ -10,8 +10,8 @@ from mastlayout.model.layout import Layout
 from mastlayout.model.measure import Measure, instructions
 from mastlayout.model.value import MOST_MM
 from mastlayout.ui.hand.property import Property, Take
-from mastlayout.ui.hand.typed import typed_length, written
 from mastlayout.ui.session import Session
+from mastlayout.ui.typed import typed_length, written
 from mastlayout.units import read_angle
 from mastlayout.words import _
 

@@ -1,10 +1,8 @@
 """The properties of a fitting, in the order in which they are asked for."""
 
-import math
-from collections.abc import Iterator, Mapping
-from typing import Any
+from collections.abc import Iterator
 
-from pydantic import ValidationError
+from PySide6.QtWidgets import QWidget
 
 from mastlayout.checks.cable import fill_percent
 from mastlayout.errors import EditError
@@ -15,20 +13,20 @@ from mastlayout.geometry.skin import Skin
 from mastlayout.geometry.wall import thickness_mm
 from mastlayout.model.around import Around
 from mastlayout.model.edits import change, refuse_as_built
-from mastlayout.model.fitting import MAST, AsBuilt, Cable, Fitting
+from mastlayout.model.fitting import MAST, Cable, Fitting
 from mastlayout.model.hosting import hung, offers, suits
 from mastlayout.model.kind import Hole, Kind
 from mastlayout.model.layout import Layout
 from mastlayout.model.mast import Mast
 from mastlayout.model.measure import measure_of
 from mastlayout.ui.forms.asked import Asked, around_tip
-from mastlayout.ui.forms.form import Variant
-from mastlayout.ui.hand.asking import form, given, name_of_it, values
+from mastlayout.ui.hand.asking import name_of_it, values
+from mastlayout.ui.hand.built import BuiltDialog
 from mastlayout.ui.hand.making import Making
 from mastlayout.ui.hand.property import Property
-from mastlayout.ui.hand.typed import around_phrase, typed_around
 from mastlayout.ui.hosts import offer_words, place_on, seats_words
 from mastlayout.ui.session import Session
+from mastlayout.ui.typed import around_phrase, typed_girth
 from mastlayout.units import read_angle, read_mass
 from mastlayout.words import _
 
@@ -49,7 +47,8 @@ def properties_of_fitting(session: Session, placed: Placed) -> Iterator[Property
     yield mounted_on(make, placed.kind, placed.z_mm)
     yield name_of_it(make)
     yield from values(make, placed.fitting, _when_fitted())
-    yield _as_built(make, placed.fitting)
+    if placed.skin and on_mast:
+        yield _as_built(make, placed)
     yield make.words("note", _("Note"), placed.fitting.note)
 
 
@@ -96,34 +95,17 @@ def _when_fitted() -> tuple[Asked, ...]:
     return Asked("new", _("New"), "truth"), Asked("fitted", _("To be fitted"), "choice", choices=when)
 
 
-def _as_built(make: Making, fitting: Fitting) -> Property:
-    """Make the form of where a fitting was found to be."""
-    fields = (
-        Asked("by", _("Found by"), "words"), Asked("day", _("Day, 2026-03-21"), "words"),
-        Asked("from_masthead_mm", _("From the masthead")),
-        Asked("girth", _("Round"), "around", tip=around_tip()),
-        Asked("remark", _("Remark"), "words"),
-    )  # fmt: skip
-    built, units = fitting.as_built, make.session.units
-
-    def taken(answers: Mapping[str, Any]) -> tuple[Layout, str]:
-        try:
-            found = AsBuilt.model_validate(given(answers))
-        except ValidationError:
-            raise EditError(_("Say who found it and on which day, as 2026-03-21.")) from None
-        return change(make.session.layout, make.of, as_built=found), ""
-
-    def forgotten(_answers: Mapping[str, Any]) -> tuple[Layout, str]:
-        return change(make.session.layout, make.of, as_built=None), ""
-
-    texts = {one.key: one.write(getattr(built, one.key, None), units) for one in fields}
-    about = _("What was found is what is checked, drawn and printed.")
-    variants = (
-        Variant("found", _("Found in its place"), about, make.change, taken, fields, texts),
-        Variant("", _("Not fitted yet"), _("It stands where it is planned."), make.change, forgotten),
-    )
+def _as_built(make: Making, placed: Placed) -> Property:
+    """Make the form of where a fitting on the mast was found to be."""
+    built = placed.fitting.as_built
     text = _("{by}, {day}").format(by=built.by, day=built.day) if built else _("not yet")
-    return form(make, "as_built", _("As built"), text, variants, about, chosen="found" if built else "")
+    about = _("What was found is what is checked, drawn and printed.")
+
+    def opens(parent: QWidget) -> BuiltDialog:
+        return BuiltDialog(make.session, placed, parent)
+
+    label = _("As built")
+    return Property(make.of, "as_built", label, label, text, about, make.change, opens=opens)
 
 
 # -- where round the mast, or where on its host
@@ -142,18 +124,12 @@ def _around(make: Making, placed: Placed, skin: Skin) -> Iterator[Property]:
         return _turned_to(make, Around(origin="bearing", offset=round(degrees % 360.0, 2)))
 
     def take_girth(text: str) -> Layout:
-        half = skin.ring(z).half_girth_mm
-        around = typed_around(text, make.session.units)
-        if around is None or (around.origin != "bearing" and abs(around.offset) > half):
-            words = _("{typed} is more than half way round: at most {half} to either side is allowed")
-            raise EditError(words.format(typed=text.strip(), half=make.written(math.floor(half))))
-        return _turned_to(make, around)
+        return _turned_to(make, typed_girth(text, make.session.units, skin.ring(z).half_girth_mm))
 
     yield make.typed("bearing", _("Bearing"), f"{_degrees(bearing)}°", take_bearing, make.move)
-    tip = _("“ahead”, “aft”, “bearing 285”, “44 to port of ahead”, “30 to starboard of aft”")
     half = skin.ring(z).half_girth_mm
     phrase = around_phrase(placed.fitting.girth, girth, half, make.session.units)
-    yield make.typed("girth", _("Girth"), phrase, take_girth, make.move, tip)
+    yield make.typed("girth", _("Girth"), phrase, take_girth, make.move, around_tip())
 
 
 def _turned_to(make: Making, around: Around) -> Layout:

@@ -78,7 +78,7 @@ def _section(make: Making, mast: Mast) -> Property:
             return change(make.session.layout, MAST, section=section), ""
 
         about = _("Measure with callipers, away from track and fittings.")
-        return Variant(shape, words, about, make.change, made, fields, _texts(make, fields, known))
+        return Variant(shape, words, about, make.change, made, fields, _known(fields, known))
 
     variants = [variant(*one) for one in sections()]
     words = next((words for shape, words, _fields in sections() if shape == known.shape), _("traced"))
@@ -100,8 +100,8 @@ def _refuse_corner(answers: Mapping[str, Any]) -> None:
         raise EditError(words.format(radius=radius, most=most))
 
 
-def _texts(make: Making, fields: tuple[Asked, ...], known: object) -> dict[str, str]:
-    return {one.key: one.write(getattr(known, one.key, None), make.session.units) for one in fields}
+def _known(fields: tuple[Asked, ...], item: object) -> dict[str, Any]:
+    return {one.key: getattr(item, one.key, None) for one in fields}
 
 
 def _taper(make: Making, mast: Mast) -> Property:
@@ -117,7 +117,7 @@ def _taper(make: Making, mast: Mast) -> Property:
 
     tip = make.tip(measure_of(Mast, "taper"))
     variants = (
-        Variant("taper", _("Tapered"), tip, make.change, taken, fields, _texts(make, fields, known)),
+        Variant("taper", _("Tapered"), tip, make.change, taken, fields, _known(fields, known)),
         _fixed(make, "none", _("No taper"), _("The girth is the same up to the masthead."), taper="none"),
         _fixed(make, "", _("Not known yet"), tip, taper=None),
     )
@@ -147,7 +147,7 @@ def _track(make: Making, mast: Mast) -> Property:
             track = Track.model_validate({"kind": kind, **given(answers)})
             return change(make.session.layout, MAST, track=track), ""
 
-        return Variant(kind, words, tip, make.change, taken, fields, _texts(make, fields, known))
+        return Variant(kind, words, tip, make.change, taken, fields, _known(fields, known))
 
     variants = (
         variant("groove", _("Groove"), groove),

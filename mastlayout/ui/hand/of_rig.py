@@ -1,6 +1,6 @@
 """The properties of spreaders, stays and holes that are there already."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from pydantic import ValidationError
 
@@ -12,14 +12,16 @@ from mastlayout.model.measure import measure_of
 from mastlayout.model.rig import DeckEnd, MastEnd, Spreader, Stay, Terminal
 from mastlayout.ui.forms.asked import Asked, around_tip
 from mastlayout.ui.forms.table import Rows, Table
-from mastlayout.ui.hand.asking import given, items_of, name_of_it, rows_of, table, value, values
+from mastlayout.ui.hand.asking import items_of, name_of_it, rows_of, table, value, values
 from mastlayout.ui.hand.making import Making
 from mastlayout.ui.hand.property import Property
-from mastlayout.ui.hand.typed import typed_length
 from mastlayout.ui.session import Session
+from mastlayout.ui.typed import around_words, retyped_length, typed_around
 from mastlayout.words import _
 
 _STEEP_DEG = 90.0
+# Digits of the readings that stand in one field, between “;”.
+_READINGS = 1
 
 
 def properties_of_spreader(session: Session, item: Spreader) -> Iterator[Property]:
@@ -149,7 +151,11 @@ def _lower_end(make: Making, lower: MastEnd | None) -> Property:
     def take(text: str) -> Layout:
         return change(make.session.layout, make.of, lower=_read_lower(make, text, how, lower))
 
-    text = f"{make.written(lower.from_masthead_mm, 1)}; {lower.girth}" if lower else ""
+    text = (
+        f"{make.written(lower.from_masthead_mm, _READINGS)}; {around_words(lower.girth, make.session.units)}"
+        if lower
+        else ""
+    )
     tip = f"{how} {make.tip(measure_of(Stay, 'lower'))}"
     return make.typed("lower", _("Lower pin"), text, take, make.change, tip)
 
@@ -160,33 +166,38 @@ def _read_lower(make: Making, text: str, how: str, before: MastEnd | None) -> Ma
     parts = text.split(";")
     if len(parts) != 2:
         raise EditError(how)
-    high = Asked("from_masthead_mm", _("From the masthead"), may_lack=False)
-    around = Asked("girth", _("Round"), "around", may_lack=False)
     units = make.session.units
-    read = {one.key: one.read(part, units) for one, part in zip((high, around), parts, strict=True)}
-    return before.but(**read) if before else MastEnd(**given(read))
+    high = retyped_length(parts[0], units, before.from_masthead_mm if before else None, _READINGS)
+    stands = before is not None and parts[1].strip() == around_words(before.girth, units)
+    girth = before.girth if before is not None and stands else typed_around(parts[1], units)
+    stand_off = before.stand_off_mm if before else 0.0
+    return MastEnd(from_masthead_mm=round(high, 2), girth=girth, stand_off_mm=stand_off)
 
 
 def _deck_end(make: Making, deck: DeckEnd | None) -> Property:
     """Make one field of the three readings that fix a deck end; emptied, it is not known."""
     how = _("Ahead of the mast; off to its own side; above the heel: three lengths with “;” between them.")
 
-    def take(text: str) -> Layout:
-        return change(make.session.layout, make.of, deck=_read_deck(make, text, how))
-
     readings = (deck.ahead_mm, deck.off_mm, deck.above_mm) if deck else ()
-    text = "; ".join(make.written(reading, 1) for reading in readings)
+
+    def take(text: str) -> Layout:
+        return change(make.session.layout, make.of, deck=_read_deck(make, text, how, readings))
+
+    text = "; ".join(make.written(reading, _READINGS) for reading in readings)
     tip = f"{how} {make.tip(measure_of(Stay, 'deck'))}"
     return make.typed("deck", _("Deck end"), text, take, make.change, tip)
 
 
-def _read_deck(make: Making, text: str, how: str) -> DeckEnd | None:
+def _read_deck(make: Making, text: str, how: str, readings: Sequence[float]) -> DeckEnd | None:
     if not text.strip():
         return None
     parts = text.split(";")
     if len(parts) != 3:
         raise EditError(how)
-    ahead, off, above = (round(typed_length(part, make.session.units), 2) for part in parts)
+    ahead, off, above = (
+        round(retyped_length(part, make.session.units, before, _READINGS), 2)
+        for part, before in zip(parts, readings or (None,) * 3, strict=True)
+    )
     try:
         return DeckEnd(ahead_mm=ahead, off_mm=off, above_mm=above)
     except ValidationError as error:

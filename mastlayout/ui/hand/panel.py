@@ -16,7 +16,6 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from mastlayout.ui.hand.field import Said
 from mastlayout.ui.hand.foot import FootDialog
 from mastlayout.ui.hand.grid import PropertyGrid
 from mastlayout.ui.hand.head import Head
@@ -25,6 +24,7 @@ from mastlayout.ui.hand.readings import Further, Readings
 from mastlayout.ui.hand.things import has_height, item_in_hand
 from mastlayout.ui.look import BODY, GAP, MARGIN, NAME, ROW, UNIT, font
 from mastlayout.ui.panel import Panel
+from mastlayout.ui.said import Said
 from mastlayout.ui.session import Session
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _

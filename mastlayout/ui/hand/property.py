@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from PySide6.QtWidgets import QDialog, QWidget
 
 from mastlayout.model.layout import Layout
-from mastlayout.ui.hand.typed import not_known
+from mastlayout.ui.typed import not_known
 
 # From what was typed to the edited layout; MastLayoutError says what is allowed instead.
 Take = Callable[[str], Layout]

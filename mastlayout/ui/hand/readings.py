@@ -10,6 +10,7 @@ from mastlayout.ui.hand.field import Field
 from mastlayout.ui.hand.height import height_in, total_text
 from mastlayout.ui.look import BODY, GAP, HEIGHT, HEIGHT_INCHES, LABEL, NAME, UNIT, VALUE, font
 from mastlayout.ui.session import Session
+from mastlayout.units import Units
 from mastlayout.words import _
 
 _READING_PX, _FURTHER_PX = 132, 78
@@ -21,6 +22,7 @@ class Readings(QWidget):
     def __init__(self, session: Session) -> None:
         super().__init__()
         self.session = session
+        self._set_in: Units | None = None
         grid = _grid(self)
         self.fields = {"masthead": Field(session, HEIGHT, bold=True), "heel": Field(session, HEIGHT)}
         self._plus, self._total = QLabel("+"), QLabel()
@@ -34,10 +36,12 @@ class Readings(QWidget):
 
     def refresh(self) -> None:
         """Show the height of what is in hand."""
-        size = HEIGHT if self.session.units == "metric" else HEIGHT_INCHES
-        for field, bold in zip(self.fields.values(), (True, False), strict=True):
-            field.setFont(font(size, bold=bold))
-        self._total.setFont(font(VALUE if self.session.units == "metric" else BODY))
+        if self._set_in != self.session.units:
+            self._set_in = self.session.units
+            size = HEIGHT if self.session.units == "metric" else HEIGHT_INCHES
+            for field, bold in zip(self.fields.values(), (True, False), strict=True):
+                field.setFont(font(size, bold=bold))
+            self._total.setFont(font(VALUE if self.session.units == "metric" else BODY))
         _show(self.session, self.fields, self._labels, tapes(self.session.desk.scene), _READING_PX)
         total = total_text(self.session)
         self._total.setText(f"= {total}")
@@ -50,6 +54,7 @@ class Further(QWidget):
     def __init__(self, session: Session) -> None:
         super().__init__()
         self.session = session
+        self._set_in: Units | None = None
         grid = _grid(self)
         self.fields = {key: Field(session, VALUE) for key in ("deck", "water", "gooseneck")}
         self._labels = _add(grid, self.fields, columns=(0, 1, 2), tall_px=HEIGHT + 12)
@@ -57,8 +62,10 @@ class Further(QWidget):
     def refresh(self) -> None:
         """Show the height of what is in hand."""
         datums = further(self.session.desk.scene)
-        for field in self.fields.values():
-            field.setFont(font(VALUE if self.session.units == "metric" else BODY))
+        if self._set_in != self.session.units:
+            self._set_in = self.session.units
+            for field in self.fields.values():
+                field.setFont(font(VALUE if self.session.units == "metric" else BODY))
         _show(self.session, self.fields, self._labels, datums, _FURTHER_PX)
 
 

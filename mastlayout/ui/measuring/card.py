@@ -19,7 +19,7 @@ class TapeCard(QWidget):
         self.tape, self.theme = tape, theme
         self.setObjectName("tape-card")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
-        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Preferred)
         self.setAccessibleName(_("Tape measure"))
         self.figures: list[Figure] = []
         self.rows = (EndRow(tape, 0), EndRow(tape, 1))

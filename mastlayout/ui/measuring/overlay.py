@@ -20,6 +20,7 @@ from mastlayout.ui.look import LABEL, THICK, THIN, VALUE, Colours, font
 from mastlayout.ui.measuring.tape import TapeMeasure
 from mastlayout.ui.measuring.view import MeasuredView, Stretch
 from mastlayout.ui.theme import Theme
+from mastlayout.words import _
 
 _TAPE_PX, _TICK_PX, _HALO_PX, _TEXT_PX = 6.0, 5.0, 3.0, 18.0
 # Where along its longest leg a value may stand, the middle first.
@@ -34,6 +35,8 @@ class TapeOverlay(QWidget):
         super().__init__(view.surface)
         self.view, self.tape, self.theme = view, tape, theme
         self.values: list[QRectF] = []
+        self.setAccessibleName(_("Tape measure"))
+        self.setAccessibleDescription(_("The card of the tape says what it reads."))
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         for watched in {view.canvas, view.surface}:

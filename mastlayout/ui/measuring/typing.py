@@ -7,9 +7,9 @@ import numpy as np
 from mastlayout.errors import EditError
 from mastlayout.geometry.frames import bearing_of, height_mm
 from mastlayout.geometry.spot import InSpace, OnSkin, end_of
-from mastlayout.ui.hand.typed import typed_around, typed_length, written
 from mastlayout.ui.measuring.words import skin_phrase
 from mastlayout.ui.session import Session
+from mastlayout.ui.typed import typed_girth, typed_length, written
 from mastlayout.words import _
 
 # A point farther off than this is no place on a yacht.
@@ -48,11 +48,7 @@ def retyped(session: Session, spot: OnSkin | InSpace, texts: Sequence[str]) -> O
     if not 0.0 <= z <= skin.length_mm:
         words = _("{typed} is not on the mast: 0 to {length} from the masthead is allowed")
         raise EditError(words.format(typed=texts[0].strip(), length=written(skin.length_mm, units)))
-    around = typed_around(texts[1], units)
-    half = skin.ring(z).half_girth_mm
-    if around is None or (around.origin != "bearing" and abs(around.offset) > half):
-        words = _("{typed} is more than half way round: at most {half} to either side is allowed")
-        raise EditError(words.format(typed=texts[1].strip(), half=written(half, units)))
+    around = typed_girth(texts[1], units, skin.ring(z).half_girth_mm)
     return OnSkin(z, skin.girth_of(around, z))
 
 

@@ -7,10 +7,9 @@ from mastlayout.checks.sentence import gap_text, hole_tag, names_of
 from mastlayout.geometry.frames import height_mm, reading, round_reading
 from mastlayout.geometry.spot import OnSkin, OnThing, Spot
 from mastlayout.geometry.tape import Round, Taped
-from mastlayout.ui.elevation.tape import grouped
-from mastlayout.ui.hand.typed import around_phrase, written
 from mastlayout.ui.session import Session
-from mastlayout.ui.strip.things import figure
+from mastlayout.ui.tapewords import figure, grouped
+from mastlayout.ui.typed import around_phrase, written
 from mastlayout.units import Units
 from mastlayout.words import _
 

@@ -13,10 +13,10 @@ from mastlayout.model.fitting import MAST, Fitting, OldHole
 from mastlayout.model.layout import Layout
 from mastlayout.model.moving import End, at_girth, end_at_height, refuse_fitted
 from mastlayout.model.rig import Spreader, Stay
-from mastlayout.ui.hand.height import at_height
-from mastlayout.ui.hand.typed import written
 from mastlayout.ui.moving.girth import around_of
+from mastlayout.ui.moving.height import at_height
 from mastlayout.ui.moving.way import Grip, Way
+from mastlayout.ui.typed import written
 from mastlayout.units import Units
 from mastlayout.words import _
 

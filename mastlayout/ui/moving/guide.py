@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPen
 
-from mastlayout.ui.elevation.items import CENTRE, pen
 from mastlayout.ui.look import LABEL, THIN, UNIT, Colours, font
+from mastlayout.ui.pens import CENTRE, pen
 
 _TALL_PX = 16.0
 

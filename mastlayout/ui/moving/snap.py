@@ -12,9 +12,9 @@ from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.skin import Ring
 from mastlayout.model.around import AFT, AHEAD, Around
 from mastlayout.model.fitting import MAST
-from mastlayout.ui.hand.typed import written
 from mastlayout.ui.moving.girth import around_of
 from mastlayout.ui.moving.way import Grip
+from mastlayout.ui.typed import written
 from mastlayout.units import Units
 from mastlayout.words import _
 

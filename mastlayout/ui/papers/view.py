@@ -61,6 +61,8 @@ class _Sheet(QWidget):
         super().__init__()
         self.page: Page | None = None
         self._theme = theme
+        self.setAccessibleName(_("Sheet"))
+        self.setAccessibleDescription(_("The sheet as it is printed; the list beside it names it."))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         theme.changed.connect(self.update)
 

@@ -2,7 +2,7 @@
 
 import math
 
-from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMimeData, QPoint, QRect, QRectF, QSize, Qt
+from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QPoint, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QFontMetricsF, QImage, QImageWriter, QPainter, QPen, QRegion
 from PySide6.QtSvg import QSvgGenerator
 from PySide6.QtWidgets import QGraphicsView, QWidget
@@ -25,15 +25,6 @@ def picture(widget: QWidget, caption: str, colours: Colours, ending: str) -> byt
     if ending == ".svg":
         return _svg(widget, caption, colours)
     raise FileError(_("A picture is saved as .png or .svg, not as “{ending}”.").format(ending=ending))
-
-
-def for_clipboard(widget: QWidget, caption: str, colours: Colours) -> QMimeData:
-    """Return a widget for the clipboard: as an image, and as SVG for programs that take it."""
-    data = QMimeData()
-    data.setImageData(image(widget, caption, colours))
-    data.setData("image/svg+xml", QByteArray(_svg(widget, caption, colours)))
-    data.setText(caption)
-    return data
 
 
 def size_of(widget: QWidget, caption: str) -> QSize:

@@ -11,7 +11,7 @@ from mastlayout.errors import MastLayoutError
 from mastlayout.storage.writing import write_whole
 from mastlayout.ui.asks import Asks
 from mastlayout.ui.panels import Panels
-from mastlayout.ui.pictures.picture import for_clipboard, picture
+from mastlayout.ui.pictures.picture import image, picture
 from mastlayout.ui.session import Session
 from mastlayout.ui.strip.things import from_masthead
 from mastlayout.ui.theme import Theme
@@ -72,5 +72,6 @@ def save_picture(session: Session, panels: Panels, view: str, theme: Theme, asks
 def copy_picture(session: Session, panels: Panels, view: str, theme: Theme) -> str:
     """Put a view on the clipboard; return the sentence that says so."""
     taken = shown(session, panels, view)
-    QGuiApplication.clipboard().setMimeData(for_clipboard(taken.widget, taken.caption, theme.colours))
+    # An image and no data of our own: what Python made, Qt may still hold when Python has ended.
+    QGuiApplication.clipboard().setImage(image(taken.widget, taken.caption, theme.colours))
     return _("{view} is on the clipboard").format(view=taken.name)

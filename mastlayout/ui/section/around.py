@@ -4,9 +4,9 @@ import numpy as np
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QBrush, QPainter, QPen
 
-from mastlayout.ui.elevation.items import HIDDEN, pen
 from mastlayout.ui.elevation.shapes import FRAME_PARTS
 from mastlayout.ui.look import IN_HAND, THIN, THREAD, TYPICAL, Colours
+from mastlayout.ui.pens import HIDDEN, pen
 from mastlayout.ui.section.cut import parts_at
 from mastlayout.ui.section.drawing import Drawing
 from mastlayout.ui.section.plan import from_above

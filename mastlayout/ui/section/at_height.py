@@ -3,13 +3,11 @@
 from collections.abc import Iterator
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPen, QResizeEvent, QWheelEvent
+from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import QWidget
 
 from mastlayout.geometry.frames import height_mm, reading
 from mastlayout.geometry.skin import Skin
-from mastlayout.ui.elevation.tape import grouped
-from mastlayout.ui.look import THICK
 from mastlayout.ui.moving.grips import grip_of
 from mastlayout.ui.moving.guide import Guide, paint_guides
 from mastlayout.ui.moving.keys import climb, moving_key
@@ -18,6 +16,7 @@ from mastlayout.ui.moving.steps import wheel_mm
 from mastlayout.ui.moving.way import Grip
 from mastlayout.ui.section.hits import Hit, thing_under
 from mastlayout.ui.session import Session
+from mastlayout.ui.tapewords import tape_text
 from mastlayout.ui.theme import Theme
 from mastlayout.units import Units
 
@@ -25,7 +24,7 @@ from mastlayout.units import Units
 def height_text(skin: Skin, z_mm: float, units: Units) -> str:
     """Return a height z as the tape from the masthead reads it."""
     read = reading(height_mm(skin.length_mm, z_mm), skin.length_mm, units)
-    return grouped(read.masthead) if units == "metric" else read.text(read.masthead)
+    return tape_text(read, read.masthead)
 
 
 class HeightView(QWidget):
@@ -44,6 +43,7 @@ class HeightView(QWidget):
         self.setAccessibleName(name)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.content: object = None
+        self._asked: object = None
         self.pointer = Pointer(self, session)
         self.pointer.ended.connect(self._fit_anew)
         for signal in (
@@ -74,6 +74,11 @@ class HeightView(QWidget):
         return thing_under(self.hits(), at)
 
     def _refresh(self, *_: object) -> None:
+        session = self.session
+        asked = session.desk.report, session.z_mm, session.hand, session.units, session.chosen
+        if asked == self._asked:
+            return  # several signals tell of one change
+        self._asked = asked
         found = self.gather()
         if found != self.content:
             self.content = found
@@ -88,13 +93,6 @@ class HeightView(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._fit_anew()
-
-    def paint_focus(self, painter: QPainter) -> None:
-        """Show that the keys come here."""
-        if self.hasFocus():
-            painter.setPen(QPen(self.theme.colours["accent"], THICK))
-            painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.drawRect(self.rect().adjusted(1, 1, -2, -2))
 
     # -- pointer and keys
 

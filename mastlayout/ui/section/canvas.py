@@ -51,10 +51,12 @@ class SectionCanvas(HeightView):
 
     def __init__(self, session: Session, theme: Theme, parent: QWidget | None = None) -> None:
         self.rows, self.left_out = list[Row](), 0
+        self._part, self._line, self._held = 0, 0, False
         self._notes: list[tuple[str, str]] = []
         self.held = False  # a drag from elsewhere is over it: the plan stays under the pointer
         super().__init__(session, theme, _("Section from above"), parent)
         self.setMinimumSize(200, 160)
+        session.undo.indexChanged.connect(self._let_go)
         self._refresh()
 
     def sizeHint(self) -> QSize:
@@ -97,11 +99,16 @@ class SectionCanvas(HeightView):
         area, bounds = self.area(), bounds_mm(cut, outlines)
         inner = area.adjusted(0, IN_HAND, 0, -IN_HAND)  # thick outlines stay whole
         best, found = (-1, 0.0), None
-        for plan in self._plans(bounds, inner):
+        plans = list(self._plans(bounds, inner))
+        if self.session.previewing and self._part < len(plans):
+            # A drag keeps the drawing's size: it neither jumps nor is it fitted with every move.
+            plans, self._held = [plans[self._part]], True
+        for part, plan in enumerate(plans):
             made = Drawing(cut, plan, outlines, feet)
             blocks = self._blocks(made, area)
             wanted = [*callouts(made, self.session.desk.scene, units), *self._stay_words(made, area)]
-            for most in dict.fromkeys(_line_px(area, wide) for wide in _widths(made, blocks)):
+            lengths = list(dict.fromkeys(_line_px(area, wide) for wide in _widths(made, blocks)))
+            for most in lengths if len(plans) > 1 else [lengths[min(self._line, len(lengths) - 1)]]:
                 rows, left_out = stand(wanted, most, area, blocks)
                 if left_out:
                     less = area.adjusted(0, 0, 0, -_MORE_PX)
@@ -109,9 +116,17 @@ class SectionCanvas(HeightView):
                 score = -left_out, min(most, _GOOD_LINE_PX)
                 if found is None or score > best:
                     best, found = score, (made, rows, left_out)
+                    if len(plans) > 1:
+                        self._part, self._line = part, lengths.index(most)
                 if score == (0, _GOOD_LINE_PX):
                     return found
         return found or (Drawing(cut, fitted(bounds, inner), outlines, feet), [], 0)
+
+    def _let_go(self, _index: int) -> None:
+        """Fit the drawing anew once a drag is a step."""
+        if self._held:
+            self._held = False
+            self._fit_anew()
 
     def _plans(self, bounds: tuple[float, float, float], inner: QRectF) -> Iterator[Plan]:
         """Yield the plans to try, largest first; the one that shows while the pointer moves a thing on it."""
@@ -211,7 +226,6 @@ class SectionCanvas(HeightView):
         paint_sides(painter, head, made.plan.axis_x, colours)
         self._paint_below(painter)
         self.paint_guides(painter)
-        self.paint_focus(painter)
         painter.end()
 
     def _paint_below(self, painter: QPainter) -> None:
@@ -220,8 +234,10 @@ class SectionCanvas(HeightView):
         painter.setFont(font(LABEL))
         if self.left_out:
             painter.setPen(colours["second"])
-            more = line.translated(0, -_MORE_PX - UNIT)
-            painter.drawText(more, Qt.AlignmentFlag.AlignRight, _("+{n} more").format(n=self.left_out))
+            more, words = line.translated(0, -_MORE_PX - UNIT), _("+{n} more").format(n=self.left_out)
+            right = Qt.AlignmentFlag.AlignRight
+            painter.fillRect(painter.boundingRect(more, right, words), colours["ground"])
+            painter.drawText(more, right, words)
         for words, role in self._notes:
             painter.setPen(colours[role])
             painter.drawText(line, Qt.AlignmentFlag.AlignVCenter, words)

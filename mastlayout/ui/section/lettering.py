@@ -3,7 +3,7 @@
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPen, QPolygonF
 
-from mastlayout.ui.look import LABEL, THIN, VALUE, Colours, font
+from mastlayout.ui.look import GAP, LABEL, THIN, VALUE, Colours, font
 from mastlayout.ui.section.callouts import LINE_PX, VALUE_PX, Row
 from mastlayout.words import _
 
@@ -17,11 +17,13 @@ def paint_sides(painter: QPainter, head: QRectF, axis_x: float, colours: Colours
     middle = Qt.AlignmentFlag.AlignVCenter
     painter.drawText(head, middle | Qt.AlignmentFlag.AlignLeft, _("PORT"))
     painter.drawText(head, middle | Qt.AlignmentFlag.AlignRight, _("STARBOARD"))
+    free = head.right() - painter.fontMetrics().horizontalAdvance(_("STARBOARD")) - GAP
     painter.setFont(font(LABEL))
     painter.setPen(colours["second"])
     y = head.center().y()
-    bow = QRectF(axis_x + 8, head.top(), 60, head.height())
-    painter.drawText(bow, middle | Qt.AlignmentFlag.AlignLeft, _("bow"))
+    wide = painter.fontMetrics().horizontalAdvance(_("bow")) + 1.0
+    left = axis_x + GAP if axis_x + GAP + wide <= free else axis_x - GAP - wide
+    painter.drawText(QRectF(left, head.top(), wide, head.height()), middle, _("bow"))
     painter.setPen(Qt.PenStyle.NoPen)
     painter.setBrush(colours["ink"])
     painter.drawPolygon(

@@ -3,8 +3,8 @@
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QPainter, QPainterPath, QPen
 
-from mastlayout.ui.elevation.items import HIDDEN, pen
 from mastlayout.ui.look import THICK, THIN, Colours
+from mastlayout.ui.pens import HIDDEN, pen
 from mastlayout.ui.section.drawing import Drawing
 from mastlayout.ui.section.plan import inner_face, outline_of
 

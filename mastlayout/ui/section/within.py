@@ -3,8 +3,8 @@
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QBrush, QPainter, QPen
 
-from mastlayout.ui.elevation.items import CENTRE, pen
 from mastlayout.ui.look import IN_HAND, THICK, THIN, THREAD, Colours
+from mastlayout.ui.pens import CENTRE, pen
 from mastlayout.ui.section.cut import Crossing
 from mastlayout.ui.section.drawing import Drawing
 from mastlayout.ui.section.drilled import Drill

@@ -1,6 +1,6 @@
 """The section in words: its call-outs, and the description for those who do not see it."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from PySide6.QtCore import QPointF
 
@@ -43,7 +43,7 @@ def callouts(made: Drawing, scene: Scene, units: Units) -> Iterator[CallOut]:
         yield from _metal(made, units)
 
 
-def _worst(made: Drawing, names: dict[str, str], units: Units) -> Iterator[CallOut]:
+def _worst(made: Drawing, names: Mapping[str, str], units: Units) -> Iterator[CallOut]:
     """Yield the figure of the finding looked at, on the line between its two places."""
     cut = made.cut
     if cut.worst is None or cut.chosen is None:
@@ -91,7 +91,7 @@ def _alike(drill: Drill, chosen: Finding) -> bool:
     )
 
 
-def _drilled(made: Drawing, names: dict[str, str], units: Units) -> Iterator[CallOut]:
+def _drilled(made: Drawing, names: Mapping[str, str], units: Units) -> Iterator[CallOut]:
     """Yield a call-out for the drills that pass something too near, those alike on one side together."""
     groups: dict[tuple[object, ...], list[Drill]] = {}
     chosen = made.cut.chosen if made.cut.worst else None

@@ -4,8 +4,8 @@ import numpy as np
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
-from mastlayout.ui.elevation.items import HIDDEN, pen
 from mastlayout.ui.look import IN_HAND, THIN, THREAD, Colours
+from mastlayout.ui.pens import HIDDEN, pen
 from mastlayout.ui.skin.development import Development, Piece
 from mastlayout.ui.skin.patch import Band, Patch, SlotAt
 

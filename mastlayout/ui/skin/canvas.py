@@ -79,7 +79,7 @@ class SkinCanvas(HeightView):
     def look_close(self, close: bool) -> None:  # noqa: FBT001 - a button's signal calls it so
         """Show the foot in hand alone, or the girth again."""
         self.close_up = close
-        self._refresh()
+        self._fit_anew()
 
     @property
     def development(self) -> Development:
@@ -245,7 +245,6 @@ class SkinCanvas(HeightView):
         paint_breaks(painter, made, colours)
         self._paint_words(painter)
         self.paint_guides(painter)
-        self.paint_focus(painter)
         painter.end()
 
     def _paint_piece(self, painter: QPainter, piece: Piece) -> None:

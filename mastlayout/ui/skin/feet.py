@@ -8,8 +8,8 @@ from mastlayout.geometry.frames import Array
 from mastlayout.geometry.holes import turned_offsets
 from mastlayout.geometry.placed import Placed
 from mastlayout.model.kind import Cutout
-from mastlayout.ui.elevation.items import HIDDEN, pen
 from mastlayout.ui.look import IN_HAND, THICK, THIN, TYPICAL, Colours
+from mastlayout.ui.pens import HIDDEN, pen
 from mastlayout.ui.skin.development import Development, Piece
 
 _HATCHED = Qt.BrushStyle.BDiagPattern

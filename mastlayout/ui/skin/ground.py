@@ -6,8 +6,8 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QPainter, QPen, QPolygonF
 
 from mastlayout.geometry.frames import height_mm
-from mastlayout.ui.elevation.items import CENTRE, HIDDEN, pen
 from mastlayout.ui.look import THICK, THIN, Colours
+from mastlayout.ui.pens import CENTRE, HIDDEN, pen
 from mastlayout.ui.skin.development import Development, Piece
 from mastlayout.ui.skin.patch import Patch
 
@@ -21,12 +21,15 @@ def paint_lines(painter: QPainter, piece: Piece, made: Development, patch: Patch
     forward = 0.0 if made.middle == "forward" else half
     x = piece.zero_x + forward * made.scale
     painter.setPen(pen(colours["second"], THIN, CENTRE))
-    painter.drawLine(QPointF(x, clip.top()), QPointF(x, clip.bottom()))
+    if clip.left() - THICK <= x <= clip.right() + THICK:  # of a piece turned round, most is out of sight
+        painter.drawLine(QPointF(x, clip.top()), QPointF(x, clip.bottom()))
     if not patch.track_here:
         return
     track = piece.zero_x + (forward - half) * made.scale
     wide = made.half_track_mm * made.scale
     box = QRectF(track - wide, clip.top(), 2 * wide, clip.height())
+    if not box.adjusted(-THICK, 0, THICK, 0).intersects(clip):
+        return
     painter.fillRect(box, colours["shade"])
     painter.fillRect(box, QBrush(colours["edge"], _HATCHED))
     painter.setPen(QPen(colours["ink"], THICK))

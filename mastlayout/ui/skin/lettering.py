@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPen
 
 from mastlayout.ui.look import FIGURE, LABEL, THIN, UNIT, VALUE, Colours, font
@@ -10,7 +10,7 @@ from mastlayout.ui.skin.development import Development
 from mastlayout.ui.skin.dimensions import Dimension
 from mastlayout.ui.skin.holes import Tag
 from mastlayout.ui.skin.patch import Patch
-from mastlayout.ui.skin.ruler import girth_ticks, height_ticks
+from mastlayout.ui.skin.ruler import Tick, girth_ticks, height_ticks
 from mastlayout.ui.skin.words import side_words
 from mastlayout.units import Units
 
@@ -47,22 +47,25 @@ def paint_rulers(
     """Paint girth along the top and height at the side of a widget so wide."""
     area = made.area
     painter.setFont(font(FIGURE))
-    for tick in girth_ticks(made, units, track=patch.track_here):
-        long = 7.0 if tick.words else 4.0
-        painter.setPen(QPen(colours["ink"], THIN))
-        painter.drawLine(QPointF(tick.at, area.top()), QPointF(tick.at, area.top() - long))
-        painter.setPen(colours["second"])
+    across = list(girth_ticks(made, units, track=patch.track_here))
+    up = list(height_ticks(made, patch.skin, units))
+    left = area.left() - 2
+    painter.setPen(QPen(colours["ink"], THIN))
+    painter.drawLines([QLineF(t.at, area.top(), t.at, area.top() - _long(t)) for t in across])
+    painter.drawLines([QLineF(left, t.at, left - _long(t), t.at) for t in up])
+    painter.setPen(colours["second"])
+    for tick in (tick for tick in across if tick.words):
         # The words of the last tick stay on the widget.
         middle = min(tick.at, wide - _TRACK_WORDS_PX)
         box = QRectF(middle - 30, area.top() - 24, 60, 16)
         painter.drawText(box, Qt.AlignmentFlag.AlignCenter, tick.words)
-    for tick in height_ticks(made, patch.skin, units):
-        long = 7.0 if tick.words else 4.0
-        painter.setPen(QPen(colours["ink"], THIN))
-        painter.drawLine(QPointF(area.left() - 2, tick.at), QPointF(area.left() - 2 - long, tick.at))
-        painter.setPen(colours["second"])
+    for tick in (tick for tick in up if tick.words):
         box = QRectF(0, tick.at - 8, area.left() - 12, 16)
         painter.drawText(box, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, tick.words)
+
+
+def _long(tick: Tick) -> float:
+    return 7.0 if tick.words else 4.0
 
 
 def paint_side_words(painter: QPainter, made: Development, patch: Patch, colours: Colours) -> None:

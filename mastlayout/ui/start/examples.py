@@ -13,8 +13,8 @@ from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.scene import Scene, build
 from mastlayout.resources import demo_masts
 from mastlayout.storage.reading import open_document
-from mastlayout.ui.elevation.items import pen
 from mastlayout.ui.look import CORNER, IN_HAND, LABEL, MARGIN, THIN, VALUE, Colours, font
+from mastlayout.ui.pens import pen
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 

@@ -17,7 +17,6 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from mastlayout.documents.papers import first_paper
 from mastlayout.errors import MastLayoutError
 from mastlayout.model.first_layout import first_layout
 from mastlayout.model.layout import Layout
@@ -164,7 +163,12 @@ class StartPage(QWidget):
         super().showEvent(event)
         self.fields[self.at].setFocus()
         if not self._cards.count():
-            QTimer.singleShot(0, self.show_examples)
+            QTimer.singleShot(0, self._examples_if_seen)
+
+    def _examples_if_seen(self) -> None:
+        # A window that opens a layout leaves this page before anybody sees it.
+        if self.isVisible():
+            self.show_examples()
 
     def show_examples(self) -> None:
         """Read the examples and draw them, once the page stands."""
@@ -252,6 +256,8 @@ class StartPage(QWidget):
     def print_measures(self) -> None:
         """Save the list of what to measure first as a PDF to print."""
         day = dt.date.today().isoformat()  # noqa: DTZ011 - the day on the wall of the shed is meant
+        from mastlayout.documents.papers import first_paper  # noqa: PLC0415 - PDF and spreadsheet: 0.2 s
+
         paper = first_paper(self.yacht.text().strip(), self.answers.first, day=day)
         path = self.asks.file_to_save(Path.home() / paper.name, _("PDF (*.pdf)"))
         if path is None:

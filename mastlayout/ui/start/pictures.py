@@ -35,6 +35,7 @@ class Picture(QWidget):
         self._choice = ""
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setMinimumHeight(200)
+        self.setAccessibleDescription(_("A drawing of what is asked; what is chosen is marked in it."))
         theme.changed.connect(self.update)
 
     def ask(self, key: Key, choice: str, words: str) -> None:

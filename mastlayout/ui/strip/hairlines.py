@@ -14,6 +14,7 @@ from mastlayout.ui.strip.rig import RigStrip
 from mastlayout.ui.strip.rows import THING
 from mastlayout.ui.strip.things import Thing
 from mastlayout.ui.theme import Theme
+from mastlayout.words import _
 
 HAIRLINES_PX = 30
 # Level at both ends, so that the eye leaves strip and row straight.
@@ -38,6 +39,8 @@ class Hairlines(QWidget):
         super().__init__(parent)
         self.session, self.theme = session, theme
         self._rig, self._list = ends
+        self.setAccessibleName(_("Hairlines"))
+        self.setAccessibleDescription(_("Each row of the list is joined to its height on the whole rig."))
         self.setFixedWidth(HAIRLINES_PX)
         self._list.settled.connect(self.follow)
         theme.changed.connect(self.update)
@@ -63,13 +66,19 @@ class Hairlines(QWidget):
         """Yield a line for each row whose middle shows and whose thing has a height."""
         view, port = self._list.view, self._list.view.viewport()
         rig_top, list_top = self._offset(self._rig), self._offset(port)
-        for row in range(view.model().rowCount()):
+        for row in self._rows_that_show():
             index = view.model().index(row, 0)
             box = view.visualRect(index)
             middle = box.top() + box.height() / 2
             thing: Thing = index.data(THING)
             if thing.z_mm is not None and 0 <= middle <= port.height():
                 yield Hairline(thing, rig_top + self._rig.scale.y_px(thing.z_mm), list_top + middle)
+
+    def _rows_that_show(self) -> range:
+        view = self._list.view
+        first = view.indexAt(QPoint(0, 0)).row()
+        last = view.indexAt(QPoint(0, view.viewport().height() - 1)).row()
+        return range(max(first, 0), last + 1 if last >= 0 else view.model().rowCount())
 
     def _offset(self, other: QWidget) -> int:
         return self.mapFromGlobal(other.mapToGlobal(QPoint(0, 0))).y()

@@ -5,7 +5,7 @@ from contextlib import contextmanager
 
 from PySide6.QtCore import QEvent, QModelIndex, QObject, Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QLineEdit, QListView, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLineEdit, QListView, QToolButton, QVBoxLayout, QWidget
 
 from mastlayout.desk import Change
 from mastlayout.ui.look import BODY, CORNER, GAP, UNIT, font, qt_palette
@@ -41,6 +41,8 @@ class MastList(QWidget):
         self.search.setPlaceholderText(_("Find by name or tag"))
         self.search.setAccessibleName(_("Find on the mast, by name or tag"))
         self.search.setClearButtonEnabled(True)
+        for button in self.search.findChildren(QToolButton):
+            button.setAccessibleName(_("Show all of the list"))
         self.search.setFont(font(BODY))
         self.search.installEventFilter(self)
         self.view.installEventFilter(self)
@@ -81,9 +83,9 @@ class MastList(QWidget):
         finally:
             self._rows_changing = False
 
-    def _shown(self, change: Change) -> None:
+    def _shown(self, _change: Change) -> None:
         with self._keeping_hand():
-            self.rows.take(change)
+            self.rows.take()
 
     def _opened(self) -> None:
         self.search.clear()

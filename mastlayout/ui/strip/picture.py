@@ -8,10 +8,11 @@ from PySide6.QtWidgets import QStyleOptionGraphicsItem
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.scene import Scene
 from mastlayout.model.layout import Layout
-from mastlayout.ui.elevation.items import DOT_PX, HIDDEN, RigItem, pen
+from mastlayout.ui.elevation.items import DOT_PX, RigItem
 from mastlayout.ui.elevation.oldholes import old_holes_seen
 from mastlayout.ui.elevation.shapes import AXES, FRAME_PARTS, Outline, mast_outline, outline, polygon_path
 from mastlayout.ui.look import FIGURE, MARGIN, THIN, TYPICAL, Colours, font
+from mastlayout.ui.pens import HIDDEN, pen
 from mastlayout.ui.session import View
 from mastlayout.ui.strip.sails import sail_outlines
 from mastlayout.ui.strip.scale import Scale, deck, heights, water

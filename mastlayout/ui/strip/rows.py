@@ -1,6 +1,5 @@
 """The list's rows as a Qt model, kept in step with the session row by row, and what is sought in them."""
 
-from collections.abc import Callable
 from typing import Any
 
 from PySide6.QtCore import (
@@ -12,10 +11,9 @@ from PySide6.QtCore import (
     Qt,
 )
 
-from mastlayout.checks.report import states_of
-from mastlayout.desk import Change
 from mastlayout.ui.session import Session
-from mastlayout.ui.strip.things import Thing, figure, spoken, things
+from mastlayout.ui.strip.things import Thing, spoken, things
+from mastlayout.ui.tapewords import figure
 
 THING = Qt.ItemDataRole.UserRole + 1
 STATE = Qt.ItemDataRole.UserRole + 2
@@ -38,21 +36,22 @@ class Rows(QAbstractListModel):
         """Take everything anew."""
         self.beginResetModel()
         self._things = things(self._session.desk.scene)
-        states = states_of(self._session.desk.report)
+        states = self._session.desk.report.states
         self._states = {thing.id: states.get(thing.id, _quiet(thing)) for thing in self._things}
         self.endResetModel()
 
-    def take(self, change: Change) -> None:
+    def take(self) -> None:
         """Take what an edit changed: only rows whose thing or state differs are told of."""
         before, after = self._things, things(self._session.desk.scene)
         if {thing.id for thing in before} != {thing.id for thing in after}:
             self.take_all()
             return
-        changed = set(after) - set(before)
-        touched = {thing.id for thing in changed} | self._restate(change)
+        restated = self._restate()
         if [thing.id for thing in before] == [thing.id for thing in after]:
+            touched = {new.id for old, new in zip(before, after, strict=True) if old != new} | restated
             self._things = after
         else:
+            touched = {thing.id for thing in set(after) - set(before)} | restated
             self._put_in_order(after)
         for row, thing in enumerate(after):
             if thing.id in touched:
@@ -62,14 +61,12 @@ class Rows(QAbstractListModel):
         """Tell that every reading is written in other units."""
         self.dataChanged.emit(self.index(0), self.index(len(self._things) - 1))
 
-    def _restate(self, change: Change) -> set[str]:
-        """Ask the report again about what findings came or went for; return whose state differs."""
-        about = {subject.split("/")[0] for found in change.came + change.went for subject in found.subjects}
-        states = states_of(self._session.desk.report)
-        told = (thing for thing in self._things if thing.id in about)
-        fresh = {thing.id: states.get(thing.id, _quiet(thing)) for thing in told}
+    def _restate(self) -> set[str]:
+        """Ask the report again, accepted findings and all; return whose state differs."""
+        states = self._session.desk.report.states
+        fresh = {thing.id: states.get(thing.id, _quiet(thing)) for thing in self._things}
         differs = {name for name, state in fresh.items() if state != self._states[name]}
-        self._states |= fresh
+        self._states = fresh
         return differs
 
     def _put_in_order(self, after: list[Thing]) -> None:
@@ -92,15 +89,16 @@ class Rows(QAbstractListModel):
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
         thing = self._things[index.row()]
-        said: dict[int, Callable[[], Any]] = {
-            Qt.ItemDataRole.DisplayRole: lambda: thing.name,
-            Qt.ItemDataRole.ToolTipRole: lambda: self._spoken(thing),
-            Qt.ItemDataRole.AccessibleTextRole: lambda: self._spoken(thing),
-            THING: lambda: thing,
-            STATE: lambda: self._states[thing.id],
-            READING: lambda: thing.sort if not thing.id or thing.sort else figure(self._session, thing.z_mm),
-        }
-        return said[role]() if role in said else None
+        if role == THING:
+            return thing
+        if role == STATE:
+            return self._states[thing.id]
+        if role == READING:
+            return thing.sort if not thing.id or thing.sort else figure(self._session, thing.z_mm)
+        if role == Qt.ItemDataRole.DisplayRole:
+            return thing.name
+        spoken_roles = Qt.ItemDataRole.ToolTipRole, Qt.ItemDataRole.AccessibleTextRole
+        return self._spoken(thing) if role in spoken_roles else None
 
     def _spoken(self, thing: Thing) -> str:
         return spoken(self._session, thing, self._states[thing.id])

@@ -3,14 +3,14 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from mastlayout.geometry.frames import height_mm, reading
+from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.scene import Scene
 from mastlayout.model.edits import BOAT
 from mastlayout.model.fitting import MAST
 from mastlayout.model.layout import Layout
-from mastlayout.ui.elevation.tape import tape_text
 from mastlayout.ui.marks import word
 from mastlayout.ui.session import Session
+from mastlayout.ui.tapewords import figure
 from mastlayout.words import _
 
 
@@ -64,15 +64,6 @@ def rig(layout: Layout) -> Iterator[Thing]:
 
 def _without_place(name: str, words: str, sort: str, *, new: bool = False) -> Thing:
     return Thing(name, words, None, new=new, z_mm=None, sort=sort)
-
-
-def figure(session: Session, z_mm: float | None) -> str:
-    """Return the reading from the masthead as the list shows it; a dash where there is none."""
-    if z_mm is None:
-        return "–"
-    length = session.desk.scene.skin.length_mm
-    read = reading(height_mm(length, z_mm), length, session.units)
-    return tape_text(read, read.masthead)
 
 
 def from_masthead(session: Session, z_mm: float | None) -> str:

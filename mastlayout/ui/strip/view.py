@@ -79,6 +79,8 @@ class Heads(QWidget):
         super().__init__()
         self._view, self._theme = view, theme
         self.setFixedHeight(ROW)
+        self.setAccessibleName(_("Heads of the list"))
+        self.setAccessibleDescription(_("Tag, name, height from the masthead; a plus marks what is new."))
         theme.changed.connect(self.update)
 
     def paintEvent(self, _event: QPaintEvent) -> None:

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from mastlayout.ui.look import GAP, MARGIN, UNIT, VALUE, font
 from mastlayout.ui.marks import colour, paint_mark, word
 from mastlayout.ui.theme import Theme
+from mastlayout.words import _
 
 _MARK_PX = 22.0
 _BAR_PX = 6.0
@@ -20,6 +21,7 @@ class Band(QWidget):
         self.theme = theme
         self.state, self.text = "note", ""
         self._px = VALUE + 2
+        self.setAccessibleDescription(_("The loudest warning of this hole."))
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
         theme.changed.connect(self.update)
         self.hide()

@@ -9,7 +9,6 @@ from PySide6.QtGui import QBrush, QColor, QFontMetricsF, QLinearGradient, QPaint
 from mastlayout.documents.drillcells import from_track_edge
 from mastlayout.documents.faces import face_words
 from mastlayout.geometry.frames import Face
-from mastlayout.ui.elevation.items import CENTRE, HIDDEN, pen
 from mastlayout.ui.look import (
     BODY,
     CORNER,
@@ -24,6 +23,7 @@ from mastlayout.ui.look import (
     Colours,
     font,
 )
+from mastlayout.ui.pens import CENTRE, HIDDEN, pen
 from mastlayout.ui.trestles.plan import FacePlan, HoleSpot, line_y
 from mastlayout.ui.trestles.ticks import tape_ticks
 from mastlayout.ui.trestles.words import end_words, girth_number, number
@@ -57,10 +57,6 @@ def paint_face(painter: QPainter, canvas: "FaceCanvas", colours: Colours) -> Non
     _holes(painter, canvas, colours)
     _tags(painter, canvas, colours)
     _dimension(painter, canvas, plan, colours)
-    if canvas.hasFocus():
-        painter.setPen(QPen(colours["accent"], THICK))
-        painter.setBrush(Qt.BrushStyle.NoBrush)
-        painter.drawRect(canvas.rect().adjusted(2, 2, -3, -3))
 
 
 def _words(painter: QPainter, canvas: "FaceCanvas", colours: Colours) -> None:
@@ -81,13 +77,19 @@ def _words(painter: QPainter, canvas: "FaceCanvas", colours: Colours) -> None:
     painter.drawText(below, centre | middle, canvas.hand_edge(left=False))
     painter.setFont(font(BODY))
     painter.setPen(colours["second"])
-    hook = _("tape hooked on the masthead, upper edge, aft side")
+    hooks = (_("tape hooked on the masthead, upper edge, aft side"), _("hooked on the masthead"))
+    room = (below.width() - _wide(canvas.hand_edge(left=False), canvas.words_px, bold=True)) / 2 - UNIT
+    hook = next((words for words in hooks if _wide(words, BODY) <= room), "")
     painter.drawText(below, Qt.AlignmentFlag.AlignLeft | middle, hook)
     if canvas.lost:
         painter.setPen(colours["unknown"])
         lost = QRectF(below.left(), below.bottom(), below.width(), 20)
         words = _("Behind, place not known: {names}").format(names=canvas.lost)
         painter.drawText(lost, Qt.AlignmentFlag.AlignLeft | middle, words)
+
+
+def _wide(words: str, size: int, *, bold: bool = False) -> float:
+    return QFontMetricsF(font(size, bold=bold)).horizontalAdvance(words)
 
 
 def _mast(painter: QPainter, canvas: "FaceCanvas", colours: Colours) -> None:
@@ -189,6 +191,8 @@ def _tags(painter: QPainter, canvas: "FaceCanvas", colours: Colours) -> None:
         painter.drawText(note.box, Qt.AlignmentFlag.AlignCenter, note.words)
     painter.setFont(font(canvas.words_px, bold=True))
     for tag in canvas.tags:
+        if tag.role == "accent":
+            painter.fillRect(tag.box, colours["mast"])
         painter.setPen(colours[tag.role])
         painter.drawText(tag.box, Qt.AlignmentFlag.AlignCenter, tag.words)
 
@@ -213,8 +217,11 @@ def _tape(painter: QPainter, canvas: "FaceCanvas", plan: FacePlan, colours: Colo
         painter.setPen(QPen(colours["tape_ink"], THIN))
         painter.drawLine(QPointF(x, box.top()), QPointF(x, box.top() + (12 if tick.words else 6)))
         words = QRectF(x - 45, box.top() + 13, 90, box.height() - 14)
-        if tick.words and not (flag and words.adjusted(20, 0, -20, 0).intersects(flag)):
-            painter.setFont(font(VALUE if tick.strong else BODY, bold=tick.strong))
+        size = VALUE if tick.strong else BODY
+        half = _wide(tick.words, size, bold=tick.strong) / 2
+        whole = box.left() <= x - half and x + half <= box.right()
+        if tick.words and whole and not (flag and words.adjusted(20, 0, -20, 0).intersects(flag)):
+            painter.setFont(font(size, bold=tick.strong))
             painter.drawText(words, Qt.AlignmentFlag.AlignCenter, tick.words)
     painter.restore()
     _flag(painter, canvas, plan, colours)

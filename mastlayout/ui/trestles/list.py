@@ -1,7 +1,7 @@
 """The walk as a list: a line is what is alike of one fitting: state, readings, drill or why not."""
 
 from PySide6.QtCore import QPointF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QIcon, QKeyEvent, QPainter, QPixmap, QPolygonF
+from PySide6.QtGui import QColor, QIcon, QKeyEvent, QPainter, QPixmap, QPolygonF, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem, QWidget
 
 from mastlayout.ui.look import BODY, CORNER, ROW, VALUE, font
@@ -99,6 +99,12 @@ class WalkList(QTableWidget):
             item.setToolTip(text)
             self.setItem(row, column, item)
         self.setRowHeight(row, self._row_px)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if self.verticalHeader().defaultSectionSize() != self._row_px:
+            self.verticalHeader().setDefaultSectionSize(self._row_px)
+            self._again()
 
     @property
     def _row_px(self) -> int:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from mastlayout.geometry.frames import height_mm
-from mastlayout.ui.elevation.tape import grouped
+from mastlayout.ui.tapewords import grouped
 from mastlayout.units import MM_PER_INCH, Units, feet_inches
 from mastlayout.words import _
 

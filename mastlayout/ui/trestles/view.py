@@ -6,12 +6,12 @@ from PySide6.QtWidgets import QGridLayout, QWidget
 
 from mastlayout.model.edits import tick
 from mastlayout.model.fitting import Step
+from mastlayout.ui.hand.built import BuiltDialog
 from mastlayout.ui.look import GAP, UNIT
 from mastlayout.ui.panel import Panel
 from mastlayout.ui.session import Session
 from mastlayout.ui.theme import Theme
 from mastlayout.ui.trestles.boxes import first_open, step_words
-from mastlayout.ui.trestles.built import BuiltDialog
 from mastlayout.ui.trestles.card import Card
 from mastlayout.ui.trestles.face import FaceCanvas
 from mastlayout.ui.trestles.lie import Lying

@@ -13,6 +13,7 @@ from mastlayout.ui.trestles.lie import Lie
 from mastlayout.ui.trestles.list import WalkList
 from mastlayout.ui.trestles.walk import Walk, WalkHole
 from mastlayout.ui.trestles.words import counts_words, roll_words, title_words
+from mastlayout.ui.wholerows import WholeRows
 from mastlayout.words import _
 
 _BRING_PX, _LEAST_BRING_PX, _LARGE_FROM_PX, _WIDE_FROM_PX = 260, 170, 180, 1000
@@ -38,7 +39,7 @@ class WalkPanel(Panel):
         top.addWidget(self.counts, 1, Qt.AlignmentFlag.AlignRight)
         row = QHBoxLayout()
         row.setSpacing(2 * MARGIN)
-        row.addWidget(self.list, 1)
+        row.addWidget(WholeRows(self.list), 1)
         side = QVBoxLayout()
         side.setSpacing(UNIT)
         for widget in (self.bring_head, self.bring):

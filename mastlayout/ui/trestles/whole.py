@@ -184,10 +184,6 @@ class WholeMast(QWidget):
         self._paint_span(painter, colours)
         for flag in self.flags:
             self._paint_flag(painter, flag, colours)
-        if self.hasFocus():
-            painter.setPen(QPen(colours["accent"], THICK))
-            painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.drawRect(self.rect().adjusted(2, 2, -3, -3))
         painter.end()
 
     def _paint_words(self, painter: QPainter, colours: Colours) -> None:

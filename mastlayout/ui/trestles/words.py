@@ -4,7 +4,7 @@ from mastlayout.documents.drillcells import from_track_edge
 from mastlayout.documents.faces import face_words
 from mastlayout.documents.rows import DrillBlock, HoleRow
 from mastlayout.geometry.frames import End, Face, Hand, Reading
-from mastlayout.ui.elevation.tape import grouped
+from mastlayout.ui.tapewords import grouped
 from mastlayout.ui.trestles.lie import Lie
 from mastlayout.ui.trestles.walk import Walk, WalkHole
 from mastlayout.units import MM_PER_INCH, Units

@@ -4,7 +4,7 @@ import pytest
 from PySide6.QtCore import QLineF, Qt
 from PySide6.QtGui import QColor, QImage, QPainter
 
-from mastlayout.ui.elevation.items import pen
+from mastlayout.ui.pens import pen
 
 
 @pytest.mark.parametrize("ratio", [1, 2])

@@ -11,9 +11,9 @@ from PySide6.QtTest import QTest
 from mastlayout.desk import Desk
 from mastlayout.model.edits import change
 from mastlayout.model.fitting import AsBuilt
-from mastlayout.ui.hand.field import Said
 from mastlayout.ui.hand.panel import HandPanel
 from mastlayout.ui.look import VALUE, font
+from mastlayout.ui.said import Said
 
 
 @pytest.fixture

@@ -9,7 +9,8 @@ from PySide6.QtTest import QTest
 from mastlayout.checks.finding import STANDINGS
 from mastlayout.checks.report import of_fitting
 from mastlayout.desk import Desk
-from mastlayout.model.edits import change
+from mastlayout.model.edits import accept, change
+from mastlayout.model.layout import Accepted
 from mastlayout.ui.strip.list import MastList
 from mastlayout.ui.strip.rows import READING, STATE, THING
 
@@ -231,3 +232,16 @@ def test_another_layout_takes_the_lists_place(mast_list, session):
     """Rows of the new one only."""
     session.open(Desk(session.layout.model_copy(update={"spreaders": (), "stays": ()})))
     assert ids(mast_list) == ["box-1", "box-3", "box-2"]
+
+
+def test_a_state_follows_an_accepted_finding_that_goes(mast_list, session):
+    """Accepted, the pair too near each other says so; moved apart, nothing is left to accept."""
+    for found in [f for f in session.desk.report.open if set(f.things) & {"box-1", "box-3"}]:
+        own = Accepted(code=found.code, subjects=found.subjects, remark="Seen", day="2026-11-25",
+                       measured=found.measured)  # fmt: skip
+        session.edit(accept(session.layout, own), "Accept")
+    rows = mast_list.rows
+    assert rows.index(rows.row_of("box-3")).data(STATE) == "accepted"
+    session.edit(change(session.layout, "box-3", from_masthead_mm=12000.0), "Move Horn")
+    assert rows.index(rows.row_of("box-3")).data(STATE) == session.desk.report.states.get("box-3", "clear")
+    assert rows.index(rows.row_of("box-1")).data(STATE) != "accepted"

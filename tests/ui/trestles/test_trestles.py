@@ -11,9 +11,9 @@ from mastlayout.desk import Desk
 from mastlayout.geometry.frames import hand_of
 from mastlayout.model.fitting import steps_done
 from mastlayout.storage.reading import load
+from mastlayout.ui.hand.built import BuiltDialog
 from mastlayout.ui.look import load_fonts
 from mastlayout.ui.session import Session
-from mastlayout.ui.trestles.built import BuiltDialog
 from mastlayout.ui.trestles.lie import Lying
 from mastlayout.ui.trestles.view import TrestlesView
 from mastlayout.ui.trestles.walk import BOXES

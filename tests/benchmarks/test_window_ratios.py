@@ -1,0 +1,159 @@
+"""The window within one run: a drag, a pan and a zoom against the frame they have to fit in."""
+
+import os
+import statistics
+import subprocess
+import sys
+import time
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+import pytest
+from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtGui import QMouseEvent, QWheelEvent
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
+from window import a_big_window, many, p99_ms
+
+from mastlayout.resources import demo_masts
+
+pytestmark = pytest.mark.benchmark
+LARGEST = demo_masts() / "whimbrel.toml"
+LIMITS_MS = [(40, 16.0), (300, 33.0)]
+
+
+@pytest.fixture(params=LIMITS_MS, ids=lambda limit: f"{limit[0]} fittings")
+def window(request, qapp, tmp_path):
+    """A window on so many fittings, with what a frame may take."""
+    made = a_big_window(tmp_path, many(request.param[0]))
+    made.most_ms = request.param[1]
+    yield made
+    made.session.undo.setClean()
+    made.close()
+    made.deleteLater()
+
+
+def judge(what, window, found_ms):
+    """Say the figure beside its limit, and hold it to it."""
+    print(f"\n{what}, {len(window.session.layout.fittings)} fittings: p99 {found_ms:.1f} ms"
+          f" (at most {window.most_ms:.0f})")  # fmt: skip
+    assert found_ms <= window.most_ms
+
+
+def moved(canvas, at):
+    """One move of the mouse with the button held, as the window system sends it."""
+    where = QPointF(at)
+    event = QMouseEvent(
+        QMouseEvent.Type.MouseMove, where, canvas.viewport().mapToGlobal(where), Qt.MouseButton.NoButton,
+        Qt.MouseButton.LeftButton, Qt.KeyboardModifier.ControlModifier,
+    )  # fmt: skip
+    QApplication.sendEvent(canvas.viewport(), event)
+
+
+def test_a_drag_with_recheck_and_repaint(window):
+    """The fitting in hand follows the mouse up and down; everything in the window follows it."""
+    canvas = window.arrangement.panels.elevation.canvas
+    label = next(placed for placed in canvas.labels if placed.label.in_hand)
+    start = canvas.label_box(label).center().toPoint()
+    QTest.mousePress(canvas.viewport(), Qt.MouseButton.LeftButton, pos=start)
+    before = window.session.layout
+
+    def frame(step):
+        turn = step % 120
+        moved(canvas, start + QPoint(0, turn if turn < 60 else 120 - turn))
+
+    found = p99_ms(frame)
+    assert window.session.layout is not before
+    QTest.mouseRelease(canvas.viewport(), Qt.MouseButton.LeftButton, pos=start)
+    judge("drag", window, found)
+
+
+def test_a_pan(window):
+    """The picture is pushed along the mast by its empty side."""
+    canvas = window.arrangement.panels.elevation.canvas
+    start = QPoint(6, 400)
+    assert not canvas.thing_at(QPointF(start))
+    QTest.mousePress(canvas.viewport(), Qt.MouseButton.LeftButton, pos=start)
+
+    def frame(step):
+        turn = step % 400
+        moved(canvas, start + QPoint(0, 3 * (turn if turn < 200 else 400 - turn)))
+
+    found = p99_ms(frame)
+    QTest.mouseRelease(canvas.viewport(), Qt.MouseButton.LeftButton, pos=start)
+    judge("pan", window, found)
+
+
+def test_a_zoom(window):
+    """The wheel with Control, in and out again."""
+    canvas = window.arrangement.panels.elevation.canvas
+    middle = QPointF(200.0, 400.0)
+
+    def frame(step):
+        turn = 30 if step % 60 < 30 else -30
+        event = QWheelEvent(
+            middle, canvas.viewport().mapToGlobal(middle), QPoint(), QPoint(0, turn),
+            Qt.MouseButton.NoButton, Qt.KeyboardModifier.ControlModifier, Qt.ScrollPhase.NoScrollPhase, False,
+        )  # fmt: skip
+        QApplication.sendEvent(canvas.viewport(), event)
+
+    judge("zoom", window, p99_ms(frame))
+
+
+OURS = """
+import os, sys, tempfile
+from pathlib import Path
+from PySide6.QtCore import QSettings
+import mastlayout.ui.app as app
+
+folder = Path(tempfile.mkdtemp())
+QSettings.setPath(QSettings.Format.NativeFormat, QSettings.Scope.UserScope, str(folder))
+app.recovery_folder = lambda: folder
+begin = app.begin
+
+def begun(window, path):
+    window.resize(1920, 1080)
+    begin(window, path)
+    window.repaint()
+    app.QApplication.processEvents()
+    os._exit(0)
+
+app.begin = begun
+app.run(Path(sys.argv[1]), sys.argv[:1])
+"""
+BARE = """
+import os
+import pyqtgraph
+from PySide6.QtWidgets import QApplication, QMainWindow
+
+app = QApplication([])
+window, view = QMainWindow(), pyqtgraph.GraphicsView()
+window.setCentralWidget(view)
+window.resize(1920, 1080)
+window.show()
+window.repaint()
+app.processEvents()
+os._exit(0)
+"""
+
+
+def whole_s(code, *words):
+    """How long a whole process takes, byte code kept as an installed program keeps it."""
+    environment = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"}
+    start = time.perf_counter()
+    subprocess.run(
+        [sys.executable, "-c", code, *words], check=True, env=environment, stderr=subprocess.DEVNULL
+    )
+    return time.perf_counter() - start
+
+
+def test_start_to_first_painted_window():
+    """With the largest demo against a bare window of that size, one after the other, seven times."""
+    whole_s(OURS, str(LARGEST))
+    whole_s(BARE)
+    pairs = [(whole_s(OURS, str(LARGEST)), whole_s(BARE)) for _turn in range(7)]
+    ratios = sorted(ours / bare for ours, bare in pairs)
+    took, bare = (statistics.median(pair[i] for pair in pairs) for i in (0, 1))
+    print(f"\nstart: {took:.2f} s against {bare:.2f} s,"
+          f" ratios {ratios[0]:.2f} to {ratios[-1]:.2f}, middle {ratios[3]:.2f} (at most 1.5)")  # fmt: skip
+    assert ratios[3] <= 1.5

@@ -1,0 +1,110 @@
+"""What is typed in feet and inches means inches, and what nobody touched stays what it was."""
+
+import pytest
+from builders import a_fitting, a_foot, a_layout, a_mast
+from PySide6.QtCore import Qt
+
+from mastlayout.desk import Desk
+from mastlayout.errors import EditError, UnitError
+from mastlayout.model.around import Around, read_around
+from mastlayout.model.fitting import MAST
+from mastlayout.ui.hand.foot import FootDialog
+from mastlayout.ui.hand.panel import HandPanel
+from mastlayout.ui.session import Session
+from mastlayout.ui.typed import around_phrase, around_words, typed_around, typed_girth
+
+
+@pytest.mark.parametrize(
+    ("text", "units", "origin", "offset"),
+    [
+        ("2 to starboard of ahead", "inches", "ahead", 50.8),
+        ("8 9/16 to port of aft", "inches", "aft", -217.4875),
+        ("1-2 1/2 to port of ahead", "inches", "ahead", -368.3),
+        ("44 mm to port of ahead", "inches", "ahead", -44.0),
+        ("2 in to starboard of ahead", "metric", "ahead", 50.8),
+        ("44 to port of ahead", "metric", "ahead", -44.0),
+        ("3", "inches", "aft", 76.2),
+        ("bearing 285", "inches", "bearing", 285.0),
+        ("ahead", "inches", "ahead", 0.0),
+    ],
+)
+def test_a_bare_number_is_in_the_units_shown(text, units, origin, offset):
+    """An inch is 25.4 mm, in a phrase as anywhere else."""
+    around = typed_around(text, units)
+    assert (around.origin, around.offset) == (origin, pytest.approx(offset, abs=0.01))
+
+
+@pytest.mark.parametrize("units", ["metric", "inches"])
+@pytest.mark.parametrize("place", ["44 to port of ahead", "1203.2 to starboard of aft", "bearing 285", "aft"])
+def test_what_is_written_reads_back(place, units):
+    """To the sixteenth of an inch that inches are written in, exactly in millimetres."""
+    around = read_around(place)
+    back = typed_around(around_words(around, units), units)
+    assert back.origin == around.origin
+    assert back.offset == pytest.approx(around.offset, abs=25.4 / 32 if units == "inches" else 0.005)
+
+
+def test_the_phrase_of_a_girth_reads_back_in_inches():
+    """300 from the track on a skin of half a girth of 326 is 26 to starboard of ahead, an inch."""
+    phrase = around_phrase(None, 300.0, 326.0, "inches")
+    assert phrase == "1 to starboard of ahead"
+    assert typed_girth(phrase, "inches", 326.0) == Around(origin="ahead", offset=25.4)
+
+
+@pytest.mark.parametrize("typed", ["14 to port of ahead", "90 m"])
+def test_too_far_round_says_what_is_allowed(typed):
+    """Half a girth of 326 is 12 13/16 inches."""
+    with pytest.raises(EditError, match=r"at most 1-0 13/16 to either side"):
+        typed_girth(typed, "inches", 326.0)
+    with pytest.raises(UnitError, match="no place round the skin"):
+        typed_girth("there", "inches", 326.0)
+
+
+@pytest.fixture
+def known(qapp):
+    """A box with odd holes, in feet and inches."""
+    foot = a_foot(across_mm=110, holes=[{"across_mm": 30.0, "along_mm": -14.3, "fastener": "M6 tapped"}])
+    session = Session(Desk(a_layout(fittings=(a_fitting(tag=7, in_hand=foot, girth="20 to port of ahead"),))))
+    session.write_in("inches")
+    session.pick("box-1")
+    return session
+
+
+def test_confirming_a_foot_leaves_what_nobody_typed(qtbot, known):
+    """30.0 shows as 1 3/16, which is 30.2: only the along that was typed changes."""
+    placed = known.desk.scene.placed["box-1"]
+    dialog = FootDialog(known, placed.fitting, placed.foot)
+    qtbot.addWidget(dialog)
+    assert dialog.holes.item(0, 0).text() == "1 3/16"
+    dialog.holes.item(0, 1).setText("-1/2")
+    dialog.confirm()
+    foot = known.layout.fittings[0].in_hand
+    (hole,) = foot.holes
+    assert (foot.across_mm, hole.across_mm, hole.along_mm) == (110.0, 30.0, -12.7)
+
+
+def test_a_table_leaves_the_rows_that_nobody_typed(qtbot, theme):
+    """One wall reading is corrected; the others keep their hundredths."""
+    walls = [{"from_masthead_mm": z, "thickness_mm": 4.2} for z in (1000.3, 2000.7)]
+    session = Session(Desk(a_layout(mast=a_mast(walls=walls))))
+    session.write_in("inches")
+    session.pick(MAST)
+    panel = HandPanel(session, theme)
+    qtbot.addWidget(panel)
+    panel.grid.open_form("walls")
+    panel.grid.dialog.cell(1, 1).setText("4.0 mm")
+    qtbot.mouseClick(panel.grid.dialog.button, Qt.MouseButton.LeftButton)
+    kept = [(wall.from_masthead_mm, wall.thickness_mm) for wall in session.layout.mast.walls]
+    assert kept == [(1000.3, 4.2), (2000.7, 4.0)]
+
+
+def test_the_girth_in_hand_moves_by_inches(qtbot, theme, known):
+    """Two inches typed are 50.8 mm round."""
+    panel = HandPanel(known, theme)
+    qtbot.addWidget(panel)
+    panel.show()
+    field = panel.grid.fields["girth"]
+    field.selectAll()
+    qtbot.keyClicks(field, "2 to starboard of ahead")
+    qtbot.keyClick(field, Qt.Key.Key_Return)
+    assert known.layout.fittings[0].girth == Around(origin="ahead", offset=50.8)
