@@ -19,7 +19,8 @@ class Finding:
     ``code`` never changes. ``subjects`` are ids, the fitting first. ``measured`` and ``required``
     are in ``unit``, None where nothing was measured. ``limit`` names an entry of the limits,
     ``measure`` an instruction of the measure list when something is not known. ``z_mm`` is the
-    height of the worst point along the mast, from the heel.
+    height of the worst point along the mast, from the heel. ``state`` names, in words, the state of
+    what moves in which it is worst: "first reef, luff sagged"; "" where there is only one.
     """
 
     code: str
@@ -32,6 +33,7 @@ class Finding:
     measure: str | None = None
     z_mm: float | None = None
     typical: bool = False
+    state: str = ""
 
     def __hash__(self) -> int:
         # Reports are compared with every move of a drag; equal findings have equal codes and subjects.

@@ -66,6 +66,7 @@ def short(scene: Scene, said: Finding | Alike, names: Mapping[str, str], units: 
         b=_(" and ").join(called[1:]),
         m=written(abs(finding.measured or 0.0), finding, units, less=not deep),
         r=written(finding.required or 0.0, finding, units, less=False),
+        s=finding.state,
     )
 
 

@@ -10,7 +10,8 @@ from mastlayout.words import _
 class Wording:
     """What a rule asks, what its findings say in short, and what helps.
 
-    ``a`` and ``b`` are the subjects, ``m`` the measured value, ``r`` the required one. ``brief`` and
+    ``a`` and ``b`` are the subjects, ``m`` the measured value, ``r`` the required one, ``s`` the state
+    of what moves in which it is worst. ``brief`` and
     ``brief_deep`` say it without thing and figures, where these stand in places of their own.
     """
 
