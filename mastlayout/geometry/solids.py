@@ -15,6 +15,8 @@ from mastlayout.model.kind import Ball, Box, Can, Solid, Tube
 
 # A slice is found by directions tilted up to this steeply, in so many steps.
 _STEEP, _CUTS = 50.0, 14
+# and no further than to this much.
+_ENOUGH_MM = 1e-4
 
 
 @dataclass(frozen=True, eq=False)
@@ -99,23 +101,31 @@ class Solids:
 
     def cut(self, z_mm: Array, directions: Array) -> Array:
         """Return the support (n,) of each solid's cut at its own height (n,) in its own direction (n, 2)."""
-        tilts = [np.full(len(self), -_STEEP), np.full(len(self), _STEEP)]
-        (least, below), (other, above) = (self._tilted(tilt, z_mm, directions) for tilt in tilts)
-        values = [least, other]
-        best = np.minimum(least, other)
-        slopes = [below, above]
+        left, right = np.full(len(self), -_STEEP), np.full(len(self), _STEEP)
+        (below, falls), (above, rises) = (self._tilted(tilt, z_mm, directions) for tilt in (left, right))
+        best = np.minimum(below, above)
+        rows, own, z, ways = np.arange(len(self)), self, z_mm, directions
         for _step in range(_CUTS):
-            apart = slopes[1] - slopes[0]
-            meet = values[0] - slopes[0] * tilts[0] - values[1] + slopes[1] * tilts[1]
-            tilt = np.where(apart > 1e-12, meet / np.where(apart > 1e-12, apart, 1.0), tilts[0])
-            value, slope = self._tilted(tilt, z_mm, directions)
-            best = np.minimum(best, value)
-            side = (slope > 0).astype(int)
-            for end in (0, 1):
-                here = side == end
-                tilts[end] = np.where(here, tilt, tilts[end])
-                values[end] = np.where(here, value, values[end])
-                slopes[end] = np.where(here, slope, slopes[end])
+            apart = rises - falls
+            meet = below - falls * left - above + rises * right
+            tilt = np.where(apart > 1e-12, meet / np.where(apart > 1e-12, apart, 1.0), left)
+            value, slope = own._tilted(tilt, z, ways)
+            best[rows] = np.minimum(best[rows], value)
+            # No tilt between can be less than where the tangents meet.
+            least = np.where(apart > 1e-12, below + falls * (tilt - left), best[rows])
+            low, high = slope <= 0, slope > 0
+            left, below, falls = (
+                np.where(low, a, b) for a, b in ((tilt, left), (value, below), (slope, falls))
+            )
+            right, above, rises = (
+                np.where(high, a, b) for a, b in ((tilt, right), (value, above), (slope, rises))
+            )
+            open_ = best[rows] - least > _ENOUGH_MM
+            if not open_.any():
+                break
+            rows, own, z, ways = rows[open_], own[open_], z[open_], ways[open_]
+            left, below, falls = left[open_], below[open_], falls[open_]
+            right, above, rises = right[open_], above[open_], rises[open_]
         return np.asarray(best)
 
     def _tilted(self, tilt: Array, z_mm: Array, directions: Array) -> tuple[Array, Array]:

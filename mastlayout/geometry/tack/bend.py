@@ -23,6 +23,6 @@ class Bend:
         part = np.asarray(z_mm) / self.length_mm
         return np.asarray(4 * self.middle_mm * np.clip(part * (1 - part), 0.0, None))
 
-    def of_line(self, part: Array, upper_z_mm: float) -> Array:
+    def of_line(self, part: Array, upper_z_mm: Array | float) -> Array:
         """Return how far a straight wire goes forward with its upper pin, at parts of its height from its foot."""
-        return np.asarray(np.clip(part, 0.0, 1.0) * float(self.at(upper_z_mm)))
+        return np.asarray(np.clip(part, 0.0, 1.0) * self.at(upper_z_mm))

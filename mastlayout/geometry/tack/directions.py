@@ -11,7 +11,7 @@ import numpy as np
 
 from mastlayout.geometry.frames import Array
 
-COUNT = 180
+COUNT = 120
 ANGLES: Array = np.arange(COUNT) * (2 * np.pi / COUNT)
 DIRECTIONS: Array = np.stack([np.cos(ANGLES), np.sin(ANGLES)], axis=1)
 _STEP = 2 * np.pi / COUNT

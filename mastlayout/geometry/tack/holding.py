@@ -1,13 +1,17 @@
-"""What holds cloth on a tack, cut at heights: the mast, spreaders, struts, guards, and wires tight on both tacks."""
+"""What holds cloth on a tack, cut at heights: the mast, spreaders, struts, and wires tight on both tacks.
 
-from collections.abc import Iterator
+Guards hold too, but they are asked for apart: what only a guard keeps the cloth from is said to be guarded.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from mastlayout.geometry.frames import Array
-from mastlayout.geometry.rig import StayInSpace
-from mastlayout.geometry.scene import Scene
+from mastlayout.geometry.frames import Array, Whole
+from mastlayout.geometry.placed import Placed
+from mastlayout.geometry.rig import SpreaderInSpace, StayInSpace
+from mastlayout.geometry.skin import Skin
 from mastlayout.geometry.solids import Solids
 from mastlayout.geometry.tack.bend import Bend
 from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS
@@ -20,49 +24,67 @@ _TAPER_STEP_MM = 25.0
 
 @dataclass(frozen=True, eq=False)
 class Holding:
-    """Supports at m heights: ``support`` (m, s, COUNT), nan where a slot is empty; the mast is the first.
+    """Supports at m heights: ``support`` (m, s, COUNT), nan where a slot is empty.
 
-    ``ids`` names what is in the slots (m, s) by its index in ``names``, -1 for none.
+    ``name`` (m, s) is the index in ``names`` of what is in a slot, -1 for nothing; the mast is 0.
     """
 
     names: tuple[str, ...]
-    ids: Array
+    name: Whole
     support: Array
 
 
-def holding(scene: Scene, z_mm: Array, bend: Bend) -> Holding:
+@dataclass(frozen=True, eq=False)
+class Rig:
+    """What may hold cloth: mast, spreaders, struts and stays."""
+
+    skin: Skin
+    spreaders: Mapping[str, SpreaderInSpace]
+    stays: Mapping[str, StayInSpace]
+    bend: Bend
+
+
+def holding(rig: Rig, z_mm: Array, guards: Sequence[Placed] = ()) -> Holding:
     """Cut everything that holds cloth at heights (m,)."""
-    parts = [
-        (MAST, _mast(scene, z_mm)),
-        *_wires(scene, z_mm, bend),
-        *_bars(scene, z_mm),
-        *_guards(scene, z_mm),
-    ]
-    there = np.stack([~np.isnan(support).any(axis=1) for _name, support in parts], axis=1)
-    order = np.argsort(~there, axis=1, kind="stable")[:, : int(there.sum(axis=1).max(initial=1))]
+    parts = [(MAST, _mast(rig.skin, z_mm)), *_wires(rig, z_mm), *_bars(rig, z_mm)]
+    for guard in guards:
+        parts += [(guard.id, cut) for cut in _cuts(guard.solids[guard_parts(guard)], z_mm)]
+    there = np.stack([~np.isnan(support[:, 0]) for _name, support in parts], axis=1)
+    most = max(int(there.sum(axis=1).max(initial=1)), 1)
+    order = np.argsort(~there, axis=1, kind="stable")[:, :most]
     every = np.stack([support for _name, support in parts], axis=1)
-    support = np.take_along_axis(every, order[:, :, None], axis=1)
-    ids = np.where(np.take_along_axis(there, order, axis=1), order, -1)
-    return Holding(tuple(name for name, _support in parts), ids, support)
+    names = tuple(dict.fromkeys(name for name, _support in parts))
+    number = np.array([names.index(name) for name, _support in parts])
+    return Holding(
+        names,
+        np.where(np.take_along_axis(there, order, axis=1), number[order], -1),
+        np.take_along_axis(every, order[:, :, None], axis=1),
+    )
 
 
-def _mast(scene: Scene, z_mm: Array) -> Array:
+def guard_parts(placed: Placed) -> Whole:
+    """Return which of a fitting's solids are a guard's."""
+    return np.flatnonzero([part == "guard" for part in placed.body.parts])
+
+
+def _mast(skin: Skin, z_mm: Array) -> Array:
     """Return the skin's support; in a taper that of the ring next above, which is the smaller."""
+    length = skin.length_mm
     rings = np.ceil(z_mm / _TAPER_STEP_MM) * _TAPER_STEP_MM
     found = np.full((len(z_mm), COUNT), np.nan)
-    known: dict[int, Array] = {}
+    last, reach = None, found[:1]
     for z in np.unique(rings):
-        ring = scene.skin.ring(float(min(z, scene.skin.length_mm)))
-        if id(ring) not in known:
-            known[id(ring)] = (DIRECTIONS @ ring.polygon().T).max(axis=1)
-        found[(rings == z) & (z_mm >= 0) & (z_mm <= scene.skin.length_mm)] = known[id(ring)]
+        ring = skin.ring(float(min(z, length)))
+        if ring is not last:
+            last, reach = ring, (DIRECTIONS @ ring.polygon().T).max(axis=1)
+        found[(rings == z) & (z_mm >= 0) & (z_mm <= length)] = reach
     return found
 
 
-def _wires(scene: Scene, z_mm: Array, bend: Bend) -> Iterator[tuple[str, Array]]:
-    for name, stay in scene.stays.items():
+def _wires(rig: Rig, z_mm: Array) -> Iterator[tuple[str, Array]]:
+    for name, stay in rig.stays.items():
         if stay.item.role in _TIGHT and not stay.item.removable and stay.points is not None:
-            yield name, _wire(stay, z_mm, bend)
+            yield name, _wire(stay, z_mm, rig.bend)
 
 
 def _wire(stay: StayInSpace, z_mm: Array, bend: Bend) -> Array:
@@ -76,16 +98,9 @@ def _wire(stay: StayInSpace, z_mm: Array, bend: Bend) -> Array:
     return np.asarray(middle @ DIRECTIONS.T + (stay.item.wire_mm or 0.0) / 2)
 
 
-def _bars(scene: Scene, z_mm: Array) -> Iterator[tuple[str, Array]]:
-    for name, bar in scene.spreaders.items():
+def _bars(rig: Rig, z_mm: Array) -> Iterator[tuple[str, Array]]:
+    for name, bar in rig.spreaders.items():
         yield from ((name, cut) for cut in _cuts(bar.solids, z_mm))
-
-
-def _guards(scene: Scene, z_mm: Array) -> Iterator[tuple[str, Array]]:
-    for name, placed in scene.placed.items():
-        if placed.kind.guards:
-            tubes = placed.solids[np.array([part == "guard" for part in placed.body.parts])]
-            yield from ((name, cut) for cut in _cuts(tubes, z_mm))
 
 
 def _cuts(solids: Solids, z_mm: Array) -> Iterator[Array]:

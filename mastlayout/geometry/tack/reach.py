@@ -6,63 +6,56 @@ where they overlap in angle as seen from the luff, and a length of cloth that en
 support is not held by it. What the cloth can do to an outline is the worst over all lengths; it is
 enough to ask at the chord and just short of each support, since between two of these the supports
 that hold stay the same and a longer cloth reaches farther.
+
+So what holds is always the k nearest supports: the boundary depends on where the luff and the
+supports are, and the sails on one stay share it.
 """
 
 from dataclasses import dataclass
 
 import numpy as np
 
-from mastlayout.geometry.frames import Array, Mask
-from mastlayout.geometry.tack.directions import DIRECTIONS
+from mastlayout.geometry.frames import Array, Mask, Whole
+from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS
 from mastlayout.geometry.tack.shade import Shades, shades
+
+
+# What stands first among the names of what holds.
+MAST_NAME = 0
 
 
 @dataclass(frozen=True, eq=False)
 class Slices:
-    """m slices of one sail state.
+    """m slices of one luff: ``luff`` (m, 2), ``support`` (m, s, COUNT) of what holds cloth, nearest first.
 
-    ``luff`` (m, 2) and ``chord`` (m,); ``support`` (m, s, COUNT) of the bodies that hold cloth, nan
-    where one does not reach the slice; ``mast`` is the index of the mast among them.
+    ``distance`` (m, s) is how far each is from the luff, inf where there is none; ``name`` (m, s)
+    says which it is, -1 for none; ``inside`` (m,) where the luff lies within one: nothing can be
+    said there.
     """
 
     luff: Array
-    chord: Array
     support: Array
-    mast: int
-
-    @property
-    def inside(self) -> Mask:
-        """The slices (m,) whose luff lies inside a support: nothing can be said there."""
-        out = np.einsum("mk,nk->mn", self.luff, DIRECTIONS)[:, None, :] - self.support
-        return np.asarray(((out < 0) | np.isnan(out)).all(axis=2) & ~np.isnan(self.support).any(axis=2)).any(
-            axis=1
-        )
-
-
-@dataclass(frozen=True, eq=False)
-class Lengths:
-    """The lengths of cloth to ask at: ``length`` (m, e), the chord last, nan where there is none.
-
-    ``group`` (m, e, s) tells of each support in which group it shelters, -1 where the cloth ends
-    short of it; ``distance`` (m, s) how far each is from the luff, inf where it is not there.
-    """
-
-    length: Array
-    group: Array
     distance: Array
+    name: Whole
+    inside: Mask
 
 
-def lengths(slices: Slices) -> Lengths:
-    """Return the lengths at which a slice's cloth must be asked, and what holds it at each."""
-    distance = distance_from(slices.luff[:, None, :], slices.support)
-    distance = np.where(np.isnan(distance), np.inf, distance)
-    chord = slices.chord[:, None]
-    length = np.concatenate([np.where(distance < chord, distance, np.nan), chord], axis=1)
-    # Just short of a support it does not hold yet; at the chord's own length it does.
-    holds = distance[:, None, :] < length[:, :, None]
-    holds[:, -1] = distance <= chord
-    low, high = _angles(slices)
-    return Lengths(length, _groups(low, high, holds), distance)
+def sliced(luff: Array, support: Array, name: Whole) -> Slices:
+    """Sort what holds cloth (m, s, COUNT) by its distance; nan, and what is not abaft the luff, holds nothing."""
+    abaft = support[:, :, 0] <= luff[:, None, 0]
+    distance = distance_from(luff[:, None, :], support)
+    inside = (distance <= 0).any(axis=1)
+    distance = np.where(abaft & (distance > 0), distance, np.inf)
+    order = np.argsort(distance, axis=1, kind="stable")
+    distance = np.take_along_axis(distance, order, axis=1)
+    there = np.isfinite(distance)
+    return Slices(
+        luff,
+        np.where(there[:, :, None], np.take_along_axis(support, order[:, :, None], axis=1), np.nan),
+        distance,
+        np.where(there, np.take_along_axis(name, order, axis=1), -1),
+        inside,
+    )
 
 
 def distance_from(point: Array, support: Array) -> Array:
@@ -70,12 +63,45 @@ def distance_from(point: Array, support: Array) -> Array:
     return np.asarray((point @ DIRECTIONS.T - support).max(axis=-1))
 
 
+@dataclass(frozen=True, eq=False)
+class Boundary:
+    """What holds the cloth of m slices: each group that shelters once, and where it counts.
+
+    ``which`` (m, s + 1, g) is the index among ``shades`` of each group of the k nearest supports,
+    -1 where there is no such group; ``members`` (k, s) are the supports of each shade.
+    """
+
+    slices: Slices
+    shades: Shades
+    members: Mask
+    which: Array
+
+
+def boundary(slices: Slices, belly: float) -> Boundary:
+    """Work out all that the clearances of one luff need; it depends on no fitting and no sail."""
+    m, s = slices.distance.shape
+    holds = np.tril(np.ones((s + 1, s), dtype=bool), -1) & np.isfinite(slices.distance)[:, None, :]
+    group = _groups(*_angles(slices), holds)
+    groups = max(int(group.max(initial=-1)) + 1, 1)
+    member = group[:, :, None, :] == np.arange(groups)[:, None]  # (m, s + 1, g, s)
+    bits = (member * (1 << np.arange(s))).sum(axis=3)
+    key = np.arange(m)[:, None, None] * (1 << s) + bits
+    unique, first, inverse = np.unique(key, return_index=True, return_inverse=True)
+    real = (unique % (1 << s)) > 0
+    at = first[real]
+    number = np.full(len(unique), -1)
+    number[real] = np.arange(real.sum())
+    where = at // ((s + 1) * groups)
+    members = member.reshape(-1, s)[at]
+    made = shades(slices.luff[where], slices.support[where], members, belly)
+    return Boundary(slices, made, members, number[inverse].reshape(m, s + 1, groups))
+
+
 def _angles(slices: Slices) -> tuple[Array, Array]:
     """Return the angles (m, s) between which each support is seen, from straight aft."""
     faces = (slices.luff @ DIRECTIONS.T)[:, None, :] - slices.support
     following = np.roll(faces, -1, axis=2)
-    count = faces.shape[2]
-    step = 2 * np.pi / count
+    step = 2 * np.pi / COUNT
     found = []
     for before, sign in (((faces < 0) & (following >= 0), 1.0), ((faces >= 0) & (following < 0), -1.0)):
         at = np.argmax(before, axis=2)
@@ -83,7 +109,7 @@ def _angles(slices: Slices) -> tuple[Array, Array]:
         there = np.take_along_axis(following, at[:, :, None], axis=2)[:, :, 0]
         normal = (at + here / np.where(here == there, 1.0, here - there)) * step
         # The tangent runs square to its normal, away from the luff.
-        found.append(np.angle(np.exp(1j * (normal + sign * np.pi / 2 - np.pi))))
+        found.append(np.angle(np.exp(1j * (normal - sign * np.pi / 2 - np.pi))))
     return np.minimum(*found), np.maximum(*found)
 
 
@@ -102,69 +128,72 @@ def _groups(low: Array, high: Array, holds: Mask) -> Array:
 
 
 @dataclass(frozen=True, eq=False)
-class Boundary:
-    """What holds the cloth of m slices: each group that shelters once, and where it counts.
+class Depths:
+    """How r outlines lie to the boundary: ``away`` (r,) from the luff.
 
-    ``shades`` (k); ``which`` (m, e, g) is the index of a shade, -1 where there is no such group.
+    ``depth`` (r, s + 1) how far inside the best group of the k nearest supports, -inf without one;
+    ``best`` (r, s + 1) is the shade it lies in, -1 for none.
     """
 
-    slices: Slices
-    lengths: Lengths
-    shades: Shades
-    which: Array
+    away: Array
+    depth: Array
+    best: Whole
+
+    def __getitem__(self, rows: Whole) -> "Depths":
+        return Depths(self.away[rows], self.depth[rows], self.best[rows])
 
 
-def boundary(slices: Slices, belly: float) -> Boundary:
-    """Work out all that the clearances of one sail state need; it depends on no fitting."""
-    asked = lengths(slices)
-    m, e, s = asked.group.shape
-    groups = max(int(asked.group.max(initial=-1)) + 1, 1)
-    member = asked.group[:, :, None, :] == np.arange(groups)[:, None]  # (m, e, g, s)
-    bits = (member * (1 << np.arange(s))).sum(axis=3)
-    key = np.arange(m)[:, None, None] * (1 << s) + bits
-    unique, first, inverse = np.unique(key, return_index=True, return_inverse=True)
-    real = (unique % (1 << s)) > 0
-    at = first[real]
-    number = np.full(len(unique), -1)
-    number[real] = np.arange(real.sum())
-    where = at // (e * groups)
-    made = shades(slices.luff[where], slices.support[where], member.reshape(-1, s)[at], belly)
-    return Boundary(slices, asked, made, number[inverse].reshape(m, e, groups))
+def depths(edge: Boundary, row: Whole, support: Array, away: Array, near_mm: float) -> Depths:
+    """Return how outlines of support (r, COUNT) lie to the boundary of slices ``row`` (r,).
+
+    A length of cloth that ends more than ``near_mm`` short of an outline is not asked for.
+    """
+    which = edge.which[row]
+    reach = np.concatenate([edge.slices.distance[row], np.full((len(row), 1), np.inf)], axis=1)
+    asked = (which >= 0) & (reach >= away[:, None] - near_mm)[:, :, None]
+    depth = np.full(which.shape, -np.inf)
+    r, e, g = np.nonzero(asked)
+    used, back = np.unique(r * len(edge.shades.limit) + which[r, e, g], return_inverse=True)
+    own, shade = np.divmod(used, max(len(edge.shades.limit), 1))
+    depth[r, e, g] = edge.shades[shade].depth(support[own])[back.reshape(-1)]
+    best = depth.argmax(axis=2)[:, :, None]
+    deepest = np.take_along_axis(depth, best, axis=2)[:, :, 0]
+    shade_of = np.take_along_axis(which, best, axis=2)[:, :, 0]
+    return Depths(away, deepest, np.where(np.isfinite(deepest), shade_of, -1))
 
 
 @dataclass(frozen=True, eq=False)
 class Cleared:
-    """What the cloth does to r outlines: clearances (r,), negative by how far they stand beyond the boundary.
+    """What cloth of q lengths does to outlines: clearances (q,), negative by how far they stand beyond the boundary.
 
     ``held`` is the least over the lengths that reach the mast or meet nothing in front of the
     outline: negative, it bears. ``loose`` is the least over the lengths between: negative, the
-    leech whips it. Each is inf where there is no such length. ``length`` (r, 2) is the cloth of each.
+    leech whips it. Each is inf where there is no such length. ``shade`` (q,) is what shelters the
+    outline at the length of ``held``, -1 for nothing.
     """
 
     held: Array
     loose: Array
-    length: Array
+    shade: Whole
 
 
-def cleared(edge: Boundary, row: Array, support: Array) -> Cleared:
-    """Return what the cloth of slices ``row`` (r,) does to outlines of support (r, COUNT)."""
-    away = distance_from(edge.slices.luff[row], support)
-    length = edge.lengths.length[row]
-    at = np.where(np.isnan(length), np.inf, np.fmax(away[:, None] - length, _depth(edge, row, support)))
-    holds = edge.lengths.group[row] >= 0
-    in_front = (holds & (edge.lengths.distance[row] < away[:, None])[:, None, :]).any(axis=2)
-    between = in_front & ~holds[:, :, edge.slices.mast]
-    both = np.stack([np.where(between, np.inf, at), np.where(between, at, np.inf)], axis=1)
-    worst = both.argmin(axis=2)
-    least = np.take_along_axis(both, worst[:, :, None], axis=2)[:, :, 0]
-    return Cleared(least[:, 0], least[:, 1], np.take_along_axis(length, worst, axis=1))
-
-
-def _depth(edge: Boundary, row: Array, support: Array) -> Array:
-    """Return how far inside its best group each outline lies at each length (r, e); -inf without one."""
-    which = edge.which[row]
-    depth = np.full(which.shape, -np.inf)
-    r, e, g = np.nonzero(which >= 0)
-    used, back = np.unique(np.stack([r, which[r, e, g]], axis=1), axis=0, return_inverse=True)
-    depth[r, e, g] = edge.shades[used[:, 1]].depth(support[used[:, 0]])[back.reshape(-1)]
-    return np.asarray(depth.max(axis=2))
+def cleared(edge: Boundary, row: Whole, found: Depths, chord: Array) -> Cleared:
+    """Return what cloth of chords (q,) does to outlines (q,) of slices ``row`` (q,)."""
+    distance = edge.slices.distance[row]
+    reached = (distance <= chord[:, None]).sum(axis=1)
+    step = np.arange(distance.shape[1] + 1)
+    # Just short of the next support the cloth ends, or at its chord.
+    length = np.concatenate([distance, np.full((len(row), 1), np.inf)], axis=1)
+    length = np.where(step == reached[:, None], chord[:, None], length)
+    at = np.maximum(found.away[:, None] - length, found.depth)
+    at = np.where(step <= reached[:, None], at, np.inf)
+    nearer = distance[:, :1] < found.away[:, None]
+    place = np.where(edge.slices.name[row] == MAST_NAME, step[:-1], len(step)).min(axis=1)
+    between = (step > 0) & nearer & (step <= place[:, None])
+    held = np.where(between, np.inf, at)
+    worst = held.argmin(axis=1)[:, None]
+    return Cleared(
+        np.take_along_axis(held, worst, axis=1)[:, 0],
+        np.where(between, at, np.inf).min(axis=1),
+        np.take_along_axis(found.best, worst, axis=1)[:, 0],
+    )

@@ -53,8 +53,7 @@ def shades(luff: Array, support: Array, members: Mask, belly: float) -> Shades:
     ``support`` (r, s, COUNT) is that of every body; ``belly`` is the depth of the cloth between two
     as a part of their distance, 0 for a board.
     """
-    own = np.where(members[:, :, None], support, -np.inf)
-    hull, first = own.max(axis=1), own.argmax(axis=1)
+    hull, first = _hull(support, members)
     faces = luff @ DIRECTIONS.T - hull
     limit = np.where(faces >= 0, hull, np.inf)
     tangents, tangent_offset = _tangents(luff, faces)
@@ -66,6 +65,18 @@ def shades(luff: Array, support: Array, members: Mask, belly: float) -> Shades:
         )
     )
     return Shades(limit, edges, np.concatenate([tangent_offset, bridge_offset], axis=1), caps, cap_offset)
+
+
+def _hull(support: Array, members: Mask) -> tuple[Array, Array]:
+    """Return the support (r, COUNT) of the hull of the members, and which of them reaches farthest."""
+    hull = np.full((len(support), COUNT), -np.inf)
+    first = np.zeros(hull.shape, dtype=int)
+    for i in range(support.shape[1]):
+        own = np.where(members[:, i, None], support[:, i], -np.inf)
+        farther = own > hull
+        hull = np.where(farther, own, hull)
+        first[farther] = i
+    return hull, first
 
 
 def _tangents(luff: Array, faces: Array) -> tuple[Between, Array]:
