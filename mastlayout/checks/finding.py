@@ -20,7 +20,7 @@ class Finding:
     are in ``unit``, None where nothing was measured. ``limit`` names an entry of the limits,
     ``measure`` an instruction of the measure list when something is not known. ``z_mm`` is the
     height of the worst point along the mast, from the heel. ``state`` names, in words, the state of
-    what moves in which it is worst: "first reef, luff sagged"; "" where there is only one.
+    what moves in which it is worst: "first reef, luff sagged"; "" where there is only one. ``hint`` is a word more on what helps, by its key in ``HINTS``.
     """
 
     code: str
@@ -34,6 +34,7 @@ class Finding:
     z_mm: float | None = None
     typical: bool = False
     state: str = ""
+    hint: str = ""
 
     def __hash__(self) -> int:
         # Reports are compared with every move of a drag; equal findings have equal codes and subjects.

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from mastlayout.checks.alike import Alike
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.wanted import Wanted
-from mastlayout.checks.wordings import WORDINGS
+from mastlayout.checks.wordings import HINTS, WORDINGS
 from mastlayout.geometry.frames import height_mm, reading
 from mastlayout.geometry.scene import Scene
 from mastlayout.model.layout import NAMED, Layout
@@ -127,7 +127,8 @@ def sentence(scene: Scene, said: Finding | Alike, names: Mapping[str, str], unit
         what = _unknown([*called[:-1], called[-1] + at], finding.measure)
         return f"{what}. {instructions()[finding.measure].how}"
     foot = _(", with a typical foot: offer up the part") if finding.typical else ""
-    return f"{short(scene, group, names, units)}{at}{foot}. {WORDINGS[finding.code].helps}"
+    hint = f" {HINTS[finding.hint]}" if finding.hint else ""
+    return f"{short(scene, group, names, units)}{at}{foot}. {WORDINGS[finding.code].helps}{hint}"
 
 
 def _at(scene: Scene, group: Alike, units: Units) -> str:

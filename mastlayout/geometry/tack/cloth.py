@@ -65,7 +65,8 @@ class Cloths:
     """s states of cloth on l luffs; ``luff`` (s,) is which.
 
     ``corner_z`` and ``width`` (s, 6) are the heights of the leech's corners and their distances
-    square to the luff, from below; ``begins_mm`` (s,) how far abaft the stay's middle the cloth begins.
+    square to the luff, from below; ``begins_mm`` (s,) how far abaft the stay's middle the cloth begins. There is none
+    below the deck, ``deck_mm``.
     """
 
     states: tuple[State, ...]
@@ -74,6 +75,7 @@ class Cloths:
     corner_z: Array
     width: Array
     begins_mm: Array
+    deck_mm: float
 
     def __len__(self) -> int:
         return len(self.states)
@@ -89,7 +91,9 @@ class Cloths:
         rise = sin * (1 - cos * np.cos(swung) / square)
         width = self.width[state]
         across = _widest(self.corner_z[state] + width * rise[:, None], width, z_mm)
-        return np.asarray(np.where(across > 0, across / square + self.begins_mm[state], 0.0))
+        return np.asarray(
+            np.where((across > 0) & (z_mm >= self.deck_mm), across / square + self.begins_mm[state], 0.0)
+        )
 
 
 def _widest(corner_z: Array, width: Array, z_mm: Array) -> Array:
@@ -119,7 +123,12 @@ def _sound(sail: Sail) -> bool:
 
 
 def cloths(
-    sails: Sequence[Sail], stays: Mapping[str, StayInSpace], bend: Bend, foil_mm: float, sag: float
+    sails: Sequence[Sail],
+    stays: Mapping[str, StayInSpace],
+    bend: Bend,
+    foil_mm: float,
+    sag: float,
+    deck_mm: float = 0.0,
 ) -> Cloths:
     """Return every state of every headsail that tacks about a stay.
 
@@ -147,6 +156,7 @@ def cloths(
         np.array([heights for heights, _widths in corners]).reshape(-1, _CORNERS),
         np.array([widths for _heights, widths in corners]).reshape(-1, _CORNERS),
         np.array([foil_mm + ((s.reef.rolled_mm or 0.0) / 2 if s.reef else 0.0) for s, _luff in states]),
+        deck_mm,
     )
 
 

@@ -4,15 +4,21 @@ What holds is worked out a block of heights at a time, the first time
 anything is asked there, and kept as long as mast, rig and sails stay the same.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 import numpy as np
 
 from mastlayout.geometry.frames import Array, Whole
-from mastlayout.geometry.tack.cloth import Cloths
+from mastlayout.geometry.rig import SpreaderInSpace, StayInSpace
+from mastlayout.geometry.skin import Skin
+from mastlayout.geometry.tack.bend import Bend
+from mastlayout.geometry.tack.cloth import Cloths, cloths
 from mastlayout.geometry.tack.holding import Holding, Rig, holding
 from mastlayout.geometry.tack.outlines import STEP_MM, Outlines
 from mastlayout.geometry.tack.reach import Boundary, Depths, boundary, depths, distance_from, sliced
+from mastlayout.limits import limits_of
+from mastlayout.model.layout import Layout
 
 BLOCK = 32
 
@@ -28,6 +34,9 @@ class Asked:
     luff: Whole
     away: Array
     swung: Array
+
+    def __getitem__(self, rows: Whole) -> "Asked":
+        return Asked(self.row[rows], self.luff[rows], self.away[rows], self.swung[rows])
 
 
 @dataclass(frozen=True, eq=False)
@@ -101,3 +110,20 @@ def _swung(point: Array, support: Array) -> Array:
     port, starboard = support[:, quarter] - point[:, 1], support[:, 3 * quarter] + point[:, 1]
     abaft = np.maximum(point[:, 0] - support[:, 0], 0.0)
     return np.asarray(np.arctan2(np.maximum(port, starboard).clip(0.0), abaft))
+
+
+def tack_of(
+    layout: Layout, skin: Skin, spreaders: Mapping[str, SpreaderInSpace], stays: Mapping[str, StayInSpace]
+) -> Tack:
+    """Return the tack of a layout; without a measured prebend the mast is taken as straight."""
+    limits = limits_of(layout)
+    bend = Bend(skin.length_mm, skin.mast.prebend_mm or 0.0)
+    sails = cloths(
+        layout.sails,
+        stays,
+        bend,
+        limits["tack.foil"].value,
+        limits["tack.sag"].value / 100.0,
+        layout.boat.deck_above_heel_mm or 0.0,
+    )
+    return Tack(sails, Rig(skin, spreaders, stays, bend))
