@@ -14,7 +14,7 @@ from mastlayout.checks.rule import TOLERANCE_MM, Batch, Margins, Rule, no_margin
 from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
-from mastlayout.geometry.solids import Solids
+from mastlayout.geometry.solids import joined
 from mastlayout.geometry.tack.cloth import State
 from mastlayout.geometry.tack.guarding import guarded
 from mastlayout.geometry.tack.outlines import STEP_MM, outlines
@@ -55,25 +55,55 @@ class TackMargins(Margins):
     spreader: bool = False
 
 
-def margins(scene: Scene, batch: Batch, limits: Limits) -> Margins:
-    """Measure one fitting at n places against every state of every headsail."""
-    near_mm = limits["tack.near"].value
-    n, each, states = len(batch.places), batch.each, scene.tack.cloths.states
-    if not each or not states:
-        return no_margins(n)
-    shape = (n, each, len(states))
-    taut, bellied = _passes(scene, batch.solids, each, limits)
+def margins(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
+    """Measure fittings at their places against every state of every headsail."""
+    states = scene.tack.cloths.states
+    bodies = [batch for batch in batches if batch.each and states]
+    if not bodies:
+        return [no_margins(len(batch.places)) for batch in batches]
+    taut, bellied = _passes(scene, bodies, limits)
+    ends = iter(np.cumsum([len(batch.solids) for batch in bodies]))
+    return [
+        _of_one(scene, batch, taut[rows], bellied[rows], limits)
+        if batch.each and (rows := slice((end := int(next(ends))) - len(batch.solids), end))
+        else no_margins(len(batch.places))
+        for batch in batches
+    ]
+
+
+def _passes(scene: Scene, batches: Sequence[Batch], limits: Limits) -> tuple[Passes, Array]:
+    """Return how the taut cloth passes each solid, and the least clearance (q, s) of bellied cloth."""
+    near_mm, tack = limits["tack.near"].value, scene.tack
+    solids = joined([batch.solids for batch in batches])
+    each = np.repeat([batch.each for batch in batches], [len(batch.places) for batch in batches])
+    cut = outlines(solids, np.repeat(np.arange(len(each)), each), tack.heights)
+    asked = tack.reached(cut, near_mm)
+    taut = passes(tack, cut, asked, len(solids), 0.0, near_mm)
+    # Where taut cloth touches already, a belly says no more.
+    reached = np.isfinite(taut.held) | np.isfinite(taut.loose)
+    open_ = (reached & (np.minimum(taut.held, taut.loose) >= -TOLERANCE_MM)).any(axis=1)
+    asked = asked[np.flatnonzero(open_[cut.solid[asked.row]])]
+    bellied = np.full(taut.held.shape, np.inf)
+    for key in ("tack.belly", "tack.belly_backed"):
+        found = passes(tack, cut, asked, len(solids), limits[key].value / 100.0, near_mm)
+        bellied = np.minimum(bellied, np.minimum(found.held, found.loose))
+    return taut, bellied
+
+
+def _of_one(scene: Scene, batch: Batch, taut: Passes, bellied: Array, limits: Limits) -> TackMargins:
+    near_mm, states = limits["tack.near"].value, scene.tack.cloths.states
+    shape = (len(batch.places), batch.each, len(states))
     least = np.minimum(taut.held, taut.loose).reshape(shape)
     pressed = bellied.reshape(shape)
     grade = _graded(batch, taut, pressed, limits)
-    before = guarded(scene.placed.values(), scene.skin, batch.solids, each)
-    grade = np.where((grade >= _WHIPS) & before[:, None, None], _GUARDED, grade)
+    if (grade >= _WHIPS).any():
+        before = guarded(scene.placed.values(), scene.skin, batch.solids, batch.each)
+        grade = np.where((grade >= _WHIPS) & before[:, None, None], _GUARDED, grade)
     # Of a fitting's parts the loudest speaks, and of those as loud the deepest.
     figure = np.where(grade == _PRESSES, pressed, least)
-    order = grade * 1e6 - np.clip(figure, -1e5, 1e5)
-    part = order.argmax(axis=1)
+    part = (grade * 1e6 - np.clip(figure, -1e5, 1e5)).argmax(axis=1)
     place, state = np.indices(part.shape)
-    point = np.full((n, len(states), 3), np.nan)
+    point = np.full((*part.shape, 3), np.nan)
     point[..., 2] = taut.height.reshape(shape)[place, part, state] * STEP_MM
     measured = figure[place, part, state]
     return TackMargins(
@@ -92,23 +122,6 @@ def _by_spreader(scene: Scene, placed: Placed) -> bool:
     """Tell whether a spreader or strut stands close above or below, whose end may hold cloth off."""
     low, high = placed.span_z_mm
     return any(low - _CLOSE_MM <= float(bar.root[2]) <= high + _CLOSE_MM for bar in scene.spreaders.values())
-
-
-def _passes(scene: Scene, solids: Solids, each: int, limits: Limits) -> tuple[Passes, Array]:
-    """Return how the taut cloth passes each solid, and the least clearance (q, s) of bellied cloth."""
-    near_mm, tack = limits["tack.near"].value, scene.tack
-    cut = outlines(solids, each, tack.heights)
-    asked = tack.reached(cut, near_mm)
-    taut = passes(tack, cut, asked, len(solids), 0.0, near_mm)
-    # Where taut cloth touches already, a belly says no more.
-    reached = np.isfinite(taut.held) | np.isfinite(taut.loose)
-    open_ = (reached & (np.minimum(taut.held, taut.loose) >= -TOLERANCE_MM)).any(axis=1)
-    asked = asked[np.flatnonzero(open_[cut.solid[asked.row]])]
-    bellied = np.full(taut.held.shape, np.inf)
-    for key in ("tack.belly", "tack.belly_backed"):
-        found = passes(tack, cut, asked, len(solids), limits[key].value / 100.0, near_mm)
-        bellied = np.minimum(bellied, np.minimum(found.held, found.loose))
-    return taut, bellied
 
 
 def _graded(batch: Batch, taut: Passes, pressed: Array, limits: Limits) -> Whole:
@@ -184,6 +197,6 @@ TACK = Rule(
     "tack",
     "tack.near",
     frozenset({"mast", "stays", "spreaders", "fittings", "sails", "boat", "limits"}),
-    one=margins,
+    many=margins,
     judge=judge,
 )

@@ -10,13 +10,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from mastlayout.geometry.frames import Array, Index
+from mastlayout.geometry.frames import Array, Index, Mask
 from mastlayout.model.kind import Ball, Box, Can, Solid, Tube
 
 # A slice is found by directions tilted up to this steeply, in so many steps.
 _STEEP, _CUTS = 50.0, 14
 # and no further than to this much.
-_ENOUGH_MM = 1e-4
+_ENOUGH_MM = 0.005
 
 
 @dataclass(frozen=True, eq=False)
@@ -79,6 +79,20 @@ class Solids:
         """Return the lowest and highest heights (n,) the solids reach."""
         up = np.array([0.0, 0.0, 1.0])
         return -self.support(-up), self.support(up)
+
+    @property
+    def upright(self) -> Mask:
+        """Tell of each solid (n,) whether it is cut alike at every height, its rounding left out."""
+        level = np.abs(self.ends[:, 0, :2] - self.ends[:, 1, :2]).max(axis=1) < _ENOUGH_MM
+        disc = (self.radius[:, 0] == self.radius[:, 1]) & (
+            (np.abs(self.axis[:, 2]) > 1 - 1e-9) | (self.radius[:, 0] == 0)
+        )
+        flat = np.abs(self.spans[..., 2]) < _ENOUGH_MM
+        plumb = np.abs(self.spans[..., :2]).max(axis=3) < _ENOUGH_MM
+        box = (flat | plumb).all(axis=(1, 2)) & (
+            np.abs(self.spans[:, 0] - self.spans[:, 1]).max(axis=(1, 2)) == 0
+        )
+        return np.asarray(level & disc & box)
 
     def slice(self, z_mm: Array, directions: Array) -> Array:
         """Return the support (n, m, k) of the cut at heights (m,) in directions (k, 2); nan where missed.

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from mastlayout.geometry.frames import Array
+from mastlayout.geometry.frames import Array, Whole
 
 COUNT = 120
 ANGLES: Array = np.arange(COUNT) * (2 * np.pi / COUNT)
@@ -24,6 +24,9 @@ class Between:
     index: Array
     before: Array
     after: Array
+
+    def __getitem__(self, rows: Whole) -> "Between":
+        return Between(self.index[rows], self.before[rows], self.after[rows])
 
     @property
     def normal(self) -> Array:

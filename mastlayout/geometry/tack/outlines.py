@@ -24,14 +24,16 @@ class Outlines:
     support: Array
 
 
-def outlines(solids: Solids, each: int, heights: int) -> Outlines:
-    """Cut the solids (n * each) of a fitting at n places at the heights of the grid, 0 to ``heights`` less one.
+def outlines(solids: Solids, owner: Whole, heights: int) -> Outlines:
+    """Cut solids (q) at the heights of the grid, 0 to ``heights`` less one; ``owner`` (q,) rises, fitting by fitting.
 
     A solid between two heights is cut at both: the nearest it comes to each.
     """
-    low, high = (np.asarray(end) for end in solids.span_z())
-    least = np.repeat(low.reshape(-1, each).min(axis=1), each)
-    most = np.repeat(high.reshape(-1, each).max(axis=1), each)
+    low, high = solids.span_z()
+    starts = np.flatnonzero(np.diff(owner, prepend=-1))
+    count = np.diff(starts, append=len(owner))
+    least = np.repeat(np.minimum.reduceat(low, starts), count)
+    most = np.repeat(np.maximum.reduceat(high, starts), count)
     first = np.floor((low - CARRIED_MM * (low < least + _INSIDE_MM)) / STEP_MM)
     last = np.ceil((high + CARRIED_MM * (high > most - _INSIDE_MM)) / STEP_MM)
     first, last = (np.clip(end, 0, heights - 1).astype(int) for end in (first, last))
@@ -44,9 +46,17 @@ def outlines(solids: Solids, each: int, heights: int) -> Outlines:
 
 
 def _cut(solids: Solids, solid: Whole, z_mm: Array) -> Array:
-    """Return the support (q, COUNT) of cuts; carried outlines are cut once."""
-    again = np.concatenate([[False], (np.diff(solid) == 0) & (np.diff(z_mm) == 0)])
+    """Return the support (q, COUNT) of cuts; what is cut alike at all heights, or carried, is cut once."""
+    upright = solids.upright
+    again = (np.diff(solid, prepend=-1) == 0) & ((np.diff(z_mm, prepend=np.nan) == 0) | upright[solid])
     once = np.flatnonzero(~again)
-    row = np.repeat(once, COUNT)
-    support = solids[solid[row]].cut(z_mm[row], np.tile(DIRECTIONS, (len(once), 1)))
-    return np.asarray(support.reshape(len(once), COUNT)[np.cumsum(~again) - 1])
+    support = np.empty((len(once), COUNT))
+    for whole in (True, False):
+        own = np.flatnonzero(upright[solid[once]] == whole)
+        row = np.repeat(once[own], COUNT)
+        ways = np.tile(DIRECTIONS, (len(own), 1))
+        asked = solids[solid[row]]
+        # The rounding of an upright solid's ends is left out: its outline is never too small.
+        found = asked.support(np.pad(ways, ((0, 0), (0, 1)))) if whole else asked.cut(z_mm[row], ways)
+        support[own] = found.reshape(len(own), COUNT)
+    return np.asarray(support[np.cumsum(~again) - 1])

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from mastlayout.geometry.frames import Array, Whole
+from mastlayout.geometry.frames import Array, Index, Whole
 from mastlayout.geometry.tack.outlines import STEP_MM, Outlines
 from mastlayout.geometry.tack.reach import Cleared, cleared
 from mastlayout.geometry.tack.tack import BLOCK, Asked, Tack
@@ -23,12 +23,22 @@ class Passes:
     height: Whole
     shade: Whole
 
+    def __getitem__(self, solids: Index) -> "Passes":
+        return Passes(self.held[solids], self.loose[solids], self.height[solids], self.shade[solids])
+
 
 def passes(tack: Tack, cut: Outlines, asked: Asked, solids: int, belly: float, near_mm: float) -> Passes:
-    """Return how the states pass ``solids`` solids whose outlines are ``cut``, where they are ``asked``."""
+    """Return how the states pass ``solids`` solids whose outlines are ``cut``, where they are ``asked``.
+
+    Bellied cloth differs from taut cloth only between supports: elsewhere it is not asked again.
+    """
     shape = (solids, len(tack.cloths))
     found = Passes(np.full(shape, np.inf), np.full(shape, np.inf), np.zeros(shape, int), np.full(shape, -1))
     for rows, luff, block in tack.blocks(cut, asked):
+        if belly:
+            rows = rows[tack.edge(luff, block, 0.0).bridged[cut.height[asked.row[rows]] % BLOCK]]
+        if not len(rows):
+            continue
         edge = tack.edge(luff, block, belly)
         depths = tack.depths(edge, cut, asked, rows, near_mm)
         states = np.flatnonzero(tack.cloths.luff == luff)

@@ -12,6 +12,7 @@ supports are, and the sails on one stay share it.
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -74,7 +75,15 @@ class Boundary:
     slices: Slices
     shades: Shades
     members: Mask
-    which: Array
+    which: Whole
+
+    @cached_property
+    def bridged(self) -> Mask:
+        """Tell of each slice (m,) whether cloth hangs between two supports of one group there."""
+        found = np.zeros(len(self.which), dtype=bool)
+        several = self.members.sum(axis=1) > 1
+        found[np.nonzero((self.which >= 0) & several[self.which])[0]] = True
+        return found
 
 
 def boundary(slices: Slices, belly: float) -> Boundary:
@@ -155,7 +164,7 @@ def depths(edge: Boundary, row: Whole, support: Array, away: Array, near_mm: flo
     r, e, g = np.nonzero(asked)
     used, back = np.unique(r * len(edge.shades.limit) + which[r, e, g], return_inverse=True)
     own, shade = np.divmod(used, max(len(edge.shades.limit), 1))
-    depth[r, e, g] = edge.shades[shade].depth(support[own])[back.reshape(-1)]
+    depth[r, e, g] = edge.shades.depth(shade, support[own])[back.reshape(-1)]
     best = depth.argmax(axis=2)[:, :, None]
     deepest = np.take_along_axis(depth, best, axis=2)[:, :, 0]
     shade_of = np.take_along_axis(which, best, axis=2)[:, :, 0]

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from mastlayout.geometry.frames import Array, Index, Mask
+from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS, Between, balanced, towards
 
 # A hull has few lines that touch two supports; what has more is sheltered by the first of them alone.
@@ -19,32 +19,49 @@ _PARTS: Array = np.linspace(0.0, 1.0, 17)
 
 
 @dataclass(frozen=True, eq=False)
-class Shades:
-    """r shades. ``limit`` (r, COUNT) is inf where the body does not face the luff.
+class Bridges:
+    """Lines (k, b) that touch two supports, and the tangents (k, b, t) of the belly on each.
 
-    ``edges`` are the tangents and the lines that touch two supports (r, e) with their offsets;
-    ``caps`` the tangents of each belly (r, b, t) with theirs, inf where there is none.
+    Offsets are inf where there is no line, or no belly.
     """
 
-    limit: Array
     edges: Between
     edge_offset: Array
     caps: Between
     cap_offset: Array
 
-    def __getitem__(self, rows: Index) -> "Shades":
-        edges, caps = (
-            Between(own.index[rows], own.before[rows], own.after[rows]) for own in (self.edges, self.caps)
-        )
-        return Shades(self.limit[rows], edges, self.edge_offset[rows], caps, self.cap_offset[rows])
-
-    def depth(self, support: Array) -> Array:
-        """Return how far (r,) outlines of support (r, COUNT) lie inside, negative where they stick out."""
-        inside = (self.limit - support).min(axis=1)
-        inside = np.minimum(inside, (self.edge_offset - self.edges.reach(support)).min(axis=1))
+    def depth(self, row: Whole, support: Array) -> Array:
+        """Return how far (r,) outlines of support (r, COUNT) lie inside those of rows (r,)."""
+        inside = (self.edge_offset[row] - self.edges[row].reach(support)).min(axis=1)
         # The cap's tangents point out of the mast, as the arc is seen from the luff.
-        clear = (self.cap_offset - self.caps.reach(support)).max(axis=2)
+        clear = (self.cap_offset[row] - self.caps[row].reach(support)).max(axis=2)
         return np.asarray(np.minimum(inside, clear.min(axis=1)))
+
+
+@dataclass(frozen=True, eq=False)
+class Shades:
+    """r shades. ``limit`` (r, COUNT) is inf where the body does not face the luff.
+
+    ``tangents`` (r, 2) are the lines from the luff that touch it, with their offsets; ``bridge``
+    (r,) is the row among ``bridges`` of a body of several supports, -1 for one alone.
+    """
+
+    limit: Array
+    tangents: Between
+    tangent_offset: Array
+    bridge: Whole
+    bridges: Bridges
+
+    def depth(self, row: Whole, support: Array) -> Array:
+        """Return how far (q,) outlines of support (q, COUNT) lie inside shades (q,), negative where they stick out."""
+        inside = (self.limit[row] - support).min(axis=1)
+        beside = (self.tangent_offset[row] - self.tangents[row].reach(support)).min(axis=1)
+        depth = np.minimum(inside, beside)
+        hung = np.flatnonzero(self.bridge[row] >= 0)
+        if len(hung):
+            own = self.bridges.depth(self.bridge[row[hung]], support[hung])
+            depth[hung] = np.minimum(depth[hung], own)
+        return np.asarray(depth)
 
 
 def shades(luff: Array, support: Array, members: Mask, belly: float) -> Shades:
@@ -56,15 +73,12 @@ def shades(luff: Array, support: Array, members: Mask, belly: float) -> Shades:
     hull, first = _hull(support, members)
     faces = luff @ DIRECTIONS.T - hull
     limit = np.where(faces >= 0, hull, np.inf)
-    tangents, tangent_offset = _tangents(luff, faces)
-    bridges, bridge_offset, caps, cap_offset = _bridges(support, first, faces, belly)
-    edges = Between(
-        *(
-            np.concatenate([getattr(tangents, f), getattr(bridges, f)], axis=1)
-            for f in ("index", "before", "after")
-        )
-    )
-    return Shades(limit, edges, np.concatenate([tangent_offset, bridge_offset], axis=1), caps, cap_offset)
+    # Most shades are of one support alone, and have no line that touches two.
+    several = np.flatnonzero(members.sum(axis=1) > 1)
+    bridge = np.full(len(members), -1)
+    bridge[several] = np.arange(len(several))
+    bridges = _bridges(support[several], first[several], faces[several], belly)
+    return Shades(limit, *_tangents(luff, faces), bridge, bridges)
 
 
 def _hull(support: Array, members: Mask) -> tuple[Array, Array]:
@@ -92,9 +106,7 @@ def _tangents(luff: Array, faces: Array) -> tuple[Between, Array]:
     return found, np.einsum("rek,rk->re", found.normal, luff)
 
 
-def _bridges(
-    support: Array, first: Array, faces: Array, belly: float
-) -> tuple[Between, Array, Between, Array]:
+def _bridges(support: Array, first: Array, faces: Array, belly: float) -> Bridges:
     """Return the lines (r, b) that touch two bodies where they face the luff, and the bellies on them."""
     rows = len(first)
     second = np.roll(first, -1, axis=1)
@@ -111,7 +123,7 @@ def _bridges(
     offset = np.where(there, reach, np.inf)
     ends = [_touch(support[row, who], found) for who in (one, two)]
     caps, cap_offset = _caps(found.normal, ends[0], ends[1], belly)
-    return found, offset, caps, np.where(there[:, :, None], cap_offset, np.inf)
+    return Bridges(found, offset, caps, np.where(there[:, :, None], cap_offset, np.inf))
 
 
 def _touch(support: Array, found: Between) -> Array:
