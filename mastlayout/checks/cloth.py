@@ -1,6 +1,7 @@
 """Sails as they were measured: what cannot be, what tacks on no stay, and what no cloth is worked out for."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 import numpy as np
 
@@ -17,9 +18,6 @@ from mastlayout.model.sails import Sail
 
 _TACKS = ("headsail", "staysail")
 _FLIES = ("code sail", "spinnaker")
-# A corner this far beyond the pins of its stay, or a luff this much longer or shorter than its
-# corners are apart, was measured on another sail or another stay.
-_BEYOND_MM = 150.0
 
 
 def cannot_be(scene: Scene, limits: Limits) -> Iterator[Finding]:
@@ -28,7 +26,7 @@ def cannot_be(scene: Scene, limits: Limits) -> Iterator[Finding]:
         for code, measured, needed in _against_itself(sail):
             yield Finding(code, "caution", (sail.id,), measured, needed)
         if sail.role in _TACKS:
-            yield from _off_its_stay(scene, sail)
+            yield from _off_its_stay(scene, sail, limits["sail.stay"].value)
             yield from _below_deck(scene, sail)
 
 
@@ -45,25 +43,27 @@ def _against_itself(sail: Sail) -> Iterator[tuple[str, float, float]]:
     known = [
         width for width in (*widths, sail.seven_eighths_width_mm, sail.head_width_mm) if width is not None
     ]
-    for below, above in zip(known, known[1:], strict=False):
+    for below, above in pairwise(known):
         if above > below:
             yield "sail/widths-grow", above, below
             return
 
 
-def _off_its_stay(scene: Scene, sail: Sail) -> Iterator[Finding]:
+def _off_its_stay(scene: Scene, sail: Sail, allowed_mm: float) -> Iterator[Finding]:
     stay = scene.stays.get(sail.stay or "")
     if stay is None or stay.points is None or sail.tack_mm is None or sail.head_mm is None:
         return
     length = scene.skin.length_mm
     tack, head = height_mm(length, sail.tack_mm), height_mm(length, sail.head_mm)
     beyond = max(head - stay.points[0, 2], stay.points[-1, 2] - tack)
-    if beyond > _BEYOND_MM:
-        yield Finding("sail/off-stay", "caution", (sail.id, stay.item.id), float(beyond), 0.0)
+    who = (sail.id, stay.item.id)
+    if beyond > allowed_mm:
+        yield Finding("sail/off-stay", "caution", who, float(beyond), allowed_mm, limit="sail.stay")
     along = stay.points[0] - stay.points[-1]
     luff = (head - tack) / along[2] * float(np.linalg.norm(along))
-    if sail.luff_mm is not None and abs(sail.luff_mm - luff) > _BEYOND_MM:
-        yield Finding("sail/luff", "caution", (sail.id, stay.item.id), abs(sail.luff_mm - luff), _BEYOND_MM)
+    off = abs((sail.luff_mm if sail.luff_mm is not None else luff) - luff)
+    if off > allowed_mm:
+        yield Finding("sail/luff", "caution", who, off, allowed_mm, limit="sail.stay")
 
 
 def _below_deck(scene: Scene, sail: Sail) -> Iterator[Finding]:
@@ -75,7 +75,7 @@ def _below_deck(scene: Scene, sail: Sail) -> Iterator[Finding]:
         yield Finding("sail/clew-low", "caution", (sail.id,), deck - clew, 0.0)
 
 
-def not_asked(scene: Scene, limits: Limits) -> Iterator[Finding]:
+def not_asked(scene: Scene, _limits: Limits) -> Iterator[Finding]:
     """Name the cloth no rule can follow: a free luff, a luff inside what holds it, a mast of unknown bend."""
     tacking = False
     for sail in scene.layout.sails:
@@ -87,6 +87,8 @@ def not_asked(scene: Scene, limits: Limits) -> Iterator[Finding]:
         yield Finding("sail/prebend", "not checked", (MAST,), measure=measure_of(Mast, "prebend_mm").key)
 
 
-CANNOT_BE = WholeRule("sail/cannot-be", frozenset({"mast", "stays", "spreaders", "sails", "boat"}), cannot_be)
+CANNOT_BE = WholeRule(
+    "sail/cannot-be", frozenset({"mast", "stays", "spreaders", "sails", "boat", "limits"}), cannot_be
+)
 NOT_ASKED = WholeRule("sail/not-asked", frozenset({"mast", "stays", "spreaders", "sails"}), not_asked)
 RULES = (CANNOT_BE, NOT_ASKED)

@@ -81,7 +81,7 @@ def _passes(scene: Scene, batches: Sequence[Batch], limits: Limits) -> tuple[Pas
     taut = passes(tack, cut, asked, len(solids), 0.0, near_mm)
     # Where taut cloth touches already, a belly says no more.
     reached = np.isfinite(taut.held) | np.isfinite(taut.loose)
-    open_ = (reached & (np.minimum(taut.held, taut.loose) >= -TOLERANCE_MM)).any(axis=1)
+    open_ = np.asarray((reached & (np.minimum(taut.held, taut.loose) >= -TOLERANCE_MM)).any(axis=1))
     asked = asked[np.flatnonzero(open_[cut.solid[asked.row]])]
     bellied = np.full(taut.held.shape, np.inf)
     for key in ("tack.belly", "tack.belly_backed"):
@@ -148,7 +148,7 @@ def _parts(batch: Batch, limits: Limits) -> tuple[Mask, Mask, Mask]:
     snags = np.array(body.snags, dtype=bool)
     above = body.solids.support(np.array([0.0, 0.0, 1.0]))
     proud = above + batch.places.stand_off_mm[:, None]
-    round_ = body.solids.round_mm >= limits["tack.round"].value - TOLERANCE_MM
+    round_ = np.array(body.edges_mm) >= limits["tack.round"].value - TOLERANCE_MM
     # Gear that works where it is has its edges; sails are patched for it.
     working = batch.placed.kind.group in _WORKING
     low = (proud < limits["tack.proud"].value) & (round_ | working) | (proud < limits["tack.flat"].value)
@@ -194,7 +194,7 @@ def in_words(state: State) -> str:
 
 
 TACK = Rule(
-    "tack",
+    "tack/bears",
     "tack.near",
     frozenset({"mast", "stays", "spreaders", "fittings", "sails", "boat", "limits"}),
     many=margins,

@@ -64,9 +64,7 @@ WORDINGS: Mapping[str, Wording] = {
         _("clearance to headsails on the tack"),
         "",
         _("{a}: {b} ({s}) bears on it: it stands {m} beyond what holds the cloth off"),
-        _(
-            "Move it below or behind what holds the cloth, bring it nearer the mast, or stand a guard before it."
-        ),
+        _("Move it behind what holds the cloth, bring it nearer the mast, or stand a guard before it."),
         brief_deep=_("{b} bears on it"),
     ),
     "tack/whips": Wording(
@@ -79,10 +77,8 @@ WORDINGS: Mapping[str, Wording] = {
     "tack/guarded": Wording(
         _("clearance to headsails on the tack"),
         "",
-        _("{a}: {b} ({s}) bears on the guard: {m} beyond what else holds the cloth off"),
-        _(
-            "Patch the sail there. See that the guard has fasteners and a lanyard of its own; look at them each year."
-        ),
+        _("{a}: {b} ({s}) bears on its guard, {m} beyond what else holds the cloth"),
+        _("Patch the sail there. The guard wants its own fasteners and lanyard: look at them each year."),
         brief_deep=_("{b} bears on the guard"),
     ),
     "tack/presses": Wording(
@@ -167,9 +163,7 @@ WORDINGS: Mapping[str, Wording] = {
         _("sail clearance"),
         _("{a}: not checked: it flies on a free luff"),
         "",
-        _(
-            "Nobody can say where a free luff swings: see on the water what it meets, hoisting, set and furled."
-        ),
+        _("Nobody can say where a free luff swings: see on the water what it meets, set and furled."),
         brief=_("free luff"),
     ),
     "sail/prebend": Wording(_("sail clearance"), "", "", ""),

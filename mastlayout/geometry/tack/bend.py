@@ -24,5 +24,5 @@ class Bend:
         return np.asarray(4 * self.middle_mm * np.clip(part * (1 - part), 0.0, None))
 
     def of_line(self, part: Array, upper_z_mm: Array | float) -> Array:
-        """Return how far a straight wire goes forward with its upper pin, at parts of its height from its foot."""
+        """Return how far a straight wire goes forward with its upper pin, at parts of its height."""
         return np.asarray(np.clip(part, 0.0, 1.0) * self.at(upper_z_mm))

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from mastlayout.geometry.frames import Array, Mask, Whole, height_mm
+from mastlayout.geometry.frames import Array, Whole, height_mm
 from mastlayout.geometry.rig import StayInSpace
 from mastlayout.geometry.tack.bend import Bend
 from mastlayout.model.measure import Measure, measure_of
@@ -24,7 +24,7 @@ _CORNERS = 6
 
 @dataclass(frozen=True, eq=False)
 class State:
-    """One state of a headsail: full or a reef, sheeted in or on its way up or down, its luff straight or sagged."""
+    """One state of a headsail: full or a reef, sheeted or going up or down, its luff straight or sagged."""
 
     sail: Sail
     reef: Reef | None
@@ -65,8 +65,8 @@ class Cloths:
     """s states of cloth on l luffs; ``luff`` (s,) is which.
 
     ``corner_z`` and ``width`` (s, 6) are the heights of the leech's corners and their distances
-    square to the luff, from below; ``begins_mm`` (s,) how far abaft the stay's middle the cloth begins. There is none
-    below the deck, ``deck_mm``.
+    square to the luff, from below; ``begins_mm`` (s,) how far abaft the stay's middle the cloth
+    begins. There is none below the deck, ``deck_mm``.
     """
 
     states: tuple[State, ...]
@@ -97,7 +97,7 @@ class Cloths:
 
 
 def _widest(corner_z: Array, width: Array, z_mm: Array) -> Array:
-    """Return the width (r,) at heights of leeches with corners (r, c); 0 above the head and below the foot."""
+    """Return the width (r,) at heights of leeches with corners (r, c); 0 above head and below foot."""
     low, high = corner_z[:, :-1], corner_z[:, 1:]
     rise = high - low
     part = np.where(rise > 0, (z_mm[:, None] - low) / np.where(rise > 0, rise, 1.0), -1.0)

@@ -12,7 +12,7 @@ import numpy as np
 from mastlayout.geometry.frames import Array, Whole
 
 COUNT = 120
-ANGLES: Array = np.arange(COUNT) * (2 * np.pi / COUNT)
+ANGLES: Array = np.asarray(np.arange(COUNT) * (2 * np.pi / COUNT))
 DIRECTIONS: Array = np.stack([np.cos(ANGLES), np.sin(ANGLES)], axis=1)
 _STEP = 2 * np.pi / COUNT
 
@@ -21,7 +21,7 @@ _STEP = 2 * np.pi / COUNT
 class Between:
     """Directions between fixed ones: the index of the one before, and the weights of it and the next."""
 
-    index: Array
+    index: Whole
     before: Array
     after: Array
 
@@ -32,7 +32,9 @@ class Between:
     def normal(self) -> Array:
         """The unit directions (…, 2)."""
         following = (self.index + 1) % COUNT
-        return self.before[..., None] * DIRECTIONS[self.index] + self.after[..., None] * DIRECTIONS[following]
+        return np.asarray(
+            self.before[..., None] * DIRECTIONS[self.index] + self.after[..., None] * DIRECTIONS[following]
+        )
 
     def reach(self, support: Array) -> Array:
         """Return the support in these directions (r, …) of outlines whose support (r, COUNT) is known."""
@@ -42,8 +44,8 @@ class Between:
         return np.asarray(self.before * before + self.after * after)
 
 
-def balanced(index: Array, ahead: Array, behind: Array) -> Between:
-    """Return the directions where a function falls from ``ahead`` at an index through 0 to ``behind`` at the next."""
+def balanced(index: Whole, ahead: Array, behind: Array) -> Between:
+    """Return where a function falls from ``ahead`` at an index through 0 to ``behind`` at the next."""
     gap = ahead - behind
     part = np.where(gap > 0, ahead / np.where(gap > 0, gap, 1.0), 0.5)
     return _unit(index, 1.0 - part, part)
@@ -57,6 +59,6 @@ def towards(vector: Array) -> Between:
     return _unit(index, np.sin(_STEP - beyond), np.sin(beyond))
 
 
-def _unit(index: Array, before: Array, after: Array) -> Between:
+def _unit(index: Whole, before: Array, after: Array) -> Between:
     size = np.sqrt(before**2 + after**2 + 2 * before * after * np.cos(_STEP))
     return Between(index, before / size, after / size)

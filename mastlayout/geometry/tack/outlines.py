@@ -25,8 +25,9 @@ class Outlines:
 
 
 def outlines(solids: Solids, owner: Whole, heights: int) -> Outlines:
-    """Cut solids (q) at the heights of the grid, 0 to ``heights`` less one; ``owner`` (q,) rises, fitting by fitting.
+    """Cut solids (q) at the heights of the grid, 0 to ``heights`` less one.
 
+    ``owner`` (q,) numbers the fittings, or the places of one, and rises.
     A solid between two heights is cut at both: the nearest it comes to each.
     """
     low, high = solids.span_z()

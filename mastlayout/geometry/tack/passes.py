@@ -12,8 +12,9 @@ from mastlayout.geometry.tack.tack import BLOCK, Asked, Tack
 
 @dataclass(frozen=True, eq=False)
 class Passes:
-    """For q solids and s states: clearances ``held`` and ``loose`` (q, s) as in ``Cleared``, inf where out of reach.
+    """For q solids and s states: clearances ``held`` and ``loose`` (q, s) as in ``Cleared``.
 
+    They are inf where out of reach.
     ``height`` (q, s) is the index of the height of the worse of the two, ``shade`` (q, s) what
     shelters there: its index in the boundary of that state's luff and block, -1 for nothing.
     """
@@ -34,9 +35,9 @@ def passes(tack: Tack, cut: Outlines, asked: Asked, solids: int, belly: float, n
     """
     shape = (solids, len(tack.cloths))
     found = Passes(np.full(shape, np.inf), np.full(shape, np.inf), np.zeros(shape, int), np.full(shape, -1))
-    for rows, luff, block in tack.blocks(cut, asked):
-        if belly:
-            rows = rows[tack.edge(luff, block, 0.0).bridged[cut.height[asked.row[rows]] % BLOCK]]
+    for every, luff, block in tack.blocks(cut, asked):
+        hung = tack.edge(luff, block, 0.0).bridged[cut.height[asked.row[every]] % BLOCK]
+        rows = every[hung] if belly else every
         if not len(rows):
             continue
         edge = tack.edge(luff, block, belly)
@@ -44,7 +45,7 @@ def passes(tack: Tack, cut: Outlines, asked: Asked, solids: int, belly: float, n
         states = np.flatnonzero(tack.cloths.luff == luff)
         state, own = (part.reshape(-1) for part in np.indices((len(states), len(rows))))
         state, row = states[state], asked.row[rows[own]]
-        chord = tack.cloths.chord(state, cut.height[row] * STEP_MM, asked.swung[rows[own]])
+        chord = tack.cloths.chord(state, np.asarray(cut.height[row] * STEP_MM), asked.swung[rows[own]])
         slice_of = cut.height[row] % BLOCK
         there = np.flatnonzero((chord > 0) & ~edge.slices.inside[slice_of])
         at = cleared(edge, slice_of[there], depths[own[there]], chord[there])

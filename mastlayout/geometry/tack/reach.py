@@ -20,7 +20,6 @@ from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS
 from mastlayout.geometry.tack.shade import Shades, shades
 
-
 # What stands first among the names of what holds.
 MAST_NAME = 0
 
@@ -42,10 +41,10 @@ class Slices:
 
 
 def sliced(luff: Array, support: Array, name: Whole) -> Slices:
-    """Sort what holds cloth (m, s, COUNT) by its distance; nan, and what is not abaft the luff, holds nothing."""
+    """Sort what holds cloth (m, s, COUNT) by distance; nan, and what is not abaft the luff, holds nothing."""
     abaft = support[:, :, 0] <= luff[:, None, 0]
     distance = distance_from(luff[:, None, :], support)
-    inside = (distance <= 0).any(axis=1)
+    inside = np.asarray((distance <= 0).any(axis=1))
     distance = np.where(abaft & (distance > 0), distance, np.inf)
     order = np.argsort(distance, axis=1, kind="stable")
     distance = np.take_along_axis(distance, order, axis=1)
@@ -173,7 +172,7 @@ def depths(edge: Boundary, row: Whole, support: Array, away: Array, near_mm: flo
 
 @dataclass(frozen=True, eq=False)
 class Cleared:
-    """What cloth of q lengths does to outlines: clearances (q,), negative by how far they stand beyond the boundary.
+    """What cloth of q lengths does to outlines: clearances (q,), negative by how far they stand out.
 
     ``held`` is the least over the lengths that reach the mast or meet nothing in front of the
     outline: negative, it bears. ``loose`` is the least over the lengths between: negative, the

@@ -53,7 +53,7 @@ class Shades:
     bridges: Bridges
 
     def depth(self, row: Whole, support: Array) -> Array:
-        """Return how far (q,) outlines of support (q, COUNT) lie inside shades (q,), negative where they stick out."""
+        """Return how far (q,) outlines (q, COUNT) lie inside shades (q,), negative where they stick out."""
         inside = (self.limit[row] - support).min(axis=1)
         beside = (self.tangent_offset[row] - self.tangents[row].reach(support)).min(axis=1)
         depth = np.minimum(inside, beside)

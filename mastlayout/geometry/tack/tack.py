@@ -25,7 +25,7 @@ BLOCK = 32
 
 @dataclass(frozen=True, eq=False)
 class Asked:
-    """r outlines against one luff each: ``row`` (r,) in the outlines, ``luff`` (r,), where it is (r, 2), and ``away``.
+    """r outlines, each against one luff: ``row`` (r,) in the outlines, ``luff`` (r,), how far ``away``.
 
     ``swung`` (r,) is how far off the centreline the outline is seen at most, radians.
     """
@@ -70,13 +70,13 @@ class Tack:
         return self._held[block]
 
     def _z_mm(self, block: int) -> Array:
-        return np.arange(block * BLOCK, min((block + 1) * BLOCK, self.heights)) * STEP_MM
+        return np.asarray(np.arange(block * BLOCK, min((block + 1) * BLOCK, self.heights)) * STEP_MM)
 
     def reached(self, outlines: Outlines, near_mm: float) -> Asked:
         """Return each outline against each luff on which some cloth comes within ``near_mm`` of it."""
         luffs, q = len(self.cloths.luffs), len(outlines.height)
         luff, row = (part.reshape(-1) for part in np.indices((luffs, q)))
-        z_mm = outlines.height[row] * STEP_MM
+        z_mm = np.asarray(outlines.height[row] * STEP_MM)
         point = self.cloths.luffs.point(luff, z_mm)
         support = outlines.support[row]
         away = distance_from(point, support)
@@ -105,7 +105,7 @@ class Tack:
 
 
 def _swung(point: Array, support: Array) -> Array:
-    """Return how far off the centreline (r,) outlines are seen at most; 0 abeam and beyond counts as abeam."""
+    """Return how far off the centreline (r,) outlines are seen at most; beyond abeam counts as abeam."""
     quarter = support.shape[1] // 4
     port, starboard = support[:, quarter] - point[:, 1], support[:, 3 * quarter] + point[:, 1]
     abaft = np.maximum(point[:, 0] - support[:, 0], 0.0)
