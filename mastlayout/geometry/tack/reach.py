@@ -3,14 +3,18 @@
 The model, one slice square to the mast. The cloth swings about the luff point. A leech that passes
 enters every gap between supports and slides off each in turn, so supports shelter together only
 where they overlap in angle as seen from the luff, and a length of cloth that ends short of a
-support is not held by it. What the cloth can do to an outline is the worst over all lengths; it is
-enough to ask at the chord and just short of each support, since between two of these the supports
-that hold stay the same and a longer cloth reaches farther.
+support is not held by it. A cloth that ends on the side of a long support, a spreader, still enters
+the corner it makes with the next; so a support holds what is longer than the farthest of it that
+the luff sees, the mast alone, short and round, what reaches it at all. What the cloth can do to an
+outline is the worst over all lengths; it is enough to ask at the chord and just short of each
+support, since between two of these the supports that hold stay the same and a longer cloth reaches
+farther.
 
 So what holds is always the k nearest supports: the boundary depends on where the luff and the
 supports are, and the sails on one stay share it.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -22,15 +26,16 @@ from mastlayout.geometry.tack.shade import Shades, shades
 
 # What stands first among the names of what holds.
 MAST_NAME = 0
+_STEP = 2 * np.pi / COUNT
 
 
 @dataclass(frozen=True, eq=False)
 class Slices:
     """m slices of one luff: ``luff`` (m, 2), ``support`` (m, s, COUNT) of what holds cloth, nearest first.
 
-    ``distance`` (m, s) is how far each is from the luff, inf where there is none; ``name`` (m, s)
-    says which it is, -1 for none; ``inside`` (m,) where the luff lies within one: nothing can be
-    said there.
+    ``distance`` (m, s) is how long the cloth must be for each to hold it, inf where there is none;
+    ``name`` (m, s) says which it is, -1 for none; ``inside`` (m,) where the luff lies within one:
+    nothing can be said there.
     """
 
     luff: Array
@@ -43,9 +48,11 @@ class Slices:
 def sliced(luff: Array, support: Array, name: Whole) -> Slices:
     """Sort what holds cloth (m, s, COUNT) by distance; nan, and what is not abaft the luff, holds nothing."""
     abaft = support[:, :, 0] <= luff[:, None, 0]
-    distance = distance_from(luff[:, None, :], support)
-    inside = np.asarray((distance <= 0).any(axis=1))
-    distance = np.where(abaft & (distance > 0), distance, np.inf)
+    nearest = distance_from(luff[:, None, :], support)
+    inside = np.asarray((nearest <= 0).any(axis=1))
+    holding = abaft & (nearest > 0)
+    farthest = _farthest(np.where(holding[:, :, None], (luff @ DIRECTIONS.T)[:, None, :] - support, 1.0))
+    distance = np.where(holding, np.where(name == MAST_NAME, nearest, farthest), np.inf)
     order = np.argsort(distance, axis=1, kind="stable")
     distance = np.take_along_axis(distance, order, axis=1)
     there = np.isfinite(distance)
@@ -105,17 +112,37 @@ def boundary(slices: Slices, belly: float) -> Boundary:
     return Boundary(slices, made, members, number[inverse].reshape(m, s + 1, groups))
 
 
+def _farthest(faces: Array) -> Array:
+    """Return how far (m, s) the farther is of the two points at which lines from the luff touch each support.
+
+    What a luff sees of a convex support is nowhere farther.
+    """
+    # Where two support lines of neighbouring directions cross.
+    ends = [
+        np.hypot(here, (there - here * np.cos(_STEP)) / np.sin(_STEP)) for _at, here, there in _edges(faces)
+    ]
+    return np.asarray(np.maximum(*ends))
+
+
+def _edges(faces: Array) -> Iterator[tuple[Whole, Array, Array]]:
+    """Yield where (m, s) each support (m, s, COUNT) begins to face the luff and where it ends.
+
+    The index of the direction before, and how far the luff stands beyond the support there and at
+    the next.
+    """
+    following = np.roll(faces, -1, axis=2)
+    for before in ((faces < 0) & (following >= 0), (faces >= 0) & (following < 0)):
+        at = np.argmax(before, axis=2)
+        here, there = (np.take_along_axis(own, at[:, :, None], axis=2)[:, :, 0] for own in (faces, following))
+        yield at, here, there
+
+
 def _angles(slices: Slices) -> tuple[Array, Array]:
     """Return the angles (m, s) between which each support is seen, from straight aft."""
     faces = (slices.luff @ DIRECTIONS.T)[:, None, :] - slices.support
-    following = np.roll(faces, -1, axis=2)
-    step = 2 * np.pi / COUNT
     found = []
-    for before, sign in (((faces < 0) & (following >= 0), 1.0), ((faces >= 0) & (following < 0), -1.0)):
-        at = np.argmax(before, axis=2)
-        here = np.take_along_axis(faces, at[:, :, None], axis=2)[:, :, 0]
-        there = np.take_along_axis(following, at[:, :, None], axis=2)[:, :, 0]
-        normal = (at + here / np.where(here == there, 1.0, here - there)) * step
+    for sign, (at, here, there) in zip((1.0, -1.0), _edges(faces), strict=True):
+        normal = (at + here / np.where(here == there, 1.0, here - there)) * _STEP
         # The tangent runs square to its normal, away from the luff.
         found.append(np.angle(np.exp(1j * (normal - sign * np.pi / 2 - np.pi))))
     return np.minimum(*found), np.maximum(*found)
