@@ -10,6 +10,9 @@ from slice_of import answers
 QUICK, FULL = 500, 20_000
 # What 120 directions may take a long support for too much, mm.
 SLACK = 1.0
+# What a flat side may be taken for too much, as a part of its length: it lies 1.5 degrees at most
+# off one of the 120.
+FLAT = np.sin(np.radians(1.5)) / 2
 
 
 def cases(count, *, bare=False):
@@ -41,7 +44,7 @@ def test_nothing_the_chain_touches_is_reported_clear(count, record_property):
 
 @pytest.mark.parametrize("count", [200, pytest.param(4000, marks=pytest.mark.full)])
 def test_past_a_bare_mast_the_clearance_is_the_chains_own(count):
-    """To 1 mm where mast and fitting are both wholly within the chord; nowhere more than the chain leaves.
+    """Where mast and fitting are wholly within the chord; nowhere more than the chain leaves.
 
     A fitting's clearance is how far it lies inside what the mast hides from the chain, negative by how
     much its deepest point stands outside that, or what a shorter chain would leave, whichever is
@@ -56,7 +59,9 @@ def test_past_a_bare_mast_the_clearance_is_the_chains_own(count):
     beyond = [nearest(rig.luff, f) - chord for rig, f, chord in zip(rigs, fittings, chords, strict=True)]
     inside = np.maximum(beyond, [_inside(r, o) for r, o in zip(rigs, outlines, strict=True)])
     assert within.sum() > count / 5
-    assert np.abs(worst - inside)[within].max() < SLACK
+    less = (inside - worst)[within]
+    assert less.min() > -SLACK
+    assert less.max() < FLAT * 350
     swept_by = [shapely.Polygon(swept(rig, chord)).buffer(0) for rig, chord in zip(rigs, chords, strict=True)]
     apart = np.array([o.distance(sweep) for o, sweep in zip(outlines, swept_by, strict=True)])
     assert (worst - apart)[apart > 0].max() < SLACK
