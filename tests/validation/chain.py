@@ -29,7 +29,7 @@ class Oval:
         return direction @ self.middle + np.hypot(*(direction * self.semi).T)
 
     def crossed(self, start, along):
-        """Where rays from a point along unit vectors (r, 2) enter and leave it; inf and -inf where they miss."""
+        """Where rays from a point along unit vectors (r, 2) enter and leave; inf, -inf where they miss."""
         a, b = along / self.semi, (start - self.middle) / self.semi
         aa, ab, bb = (a * a).sum(axis=1), a @ b, b @ b - 1
         inside = ab**2 - aa * bb
@@ -60,7 +60,7 @@ class Plate:
         return (direction @ self.corner.T).max(axis=-1)
 
     def crossed(self, start, along):
-        """Where rays from a point along unit vectors (r, 2) enter and leave it; inf and -inf where they miss."""
+        """Where rays from a point along unit vectors (r, 2) enter and leave; inf, -inf where they miss."""
         edge = np.roll(self.corner, -1, axis=0) - self.corner
         outward = np.stack([edge[:, 1], -edge[:, 0]], axis=1)
         room = (outward * (self.corner - start)).sum(axis=1)
@@ -72,7 +72,7 @@ class Plate:
         meets = (enters < leaves) & (leaves > 0)
         return np.where(meets, np.maximum(enters, 0.0), np.inf), np.where(meets, leaves, -np.inf)
 
-    def marks(self, start):  # noqa: ARG002 - an oval's depend on it
+    def marks(self, start):
         """Points beside which the chain is sent: the corners."""
         return self.corner
 

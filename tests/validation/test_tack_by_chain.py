@@ -1,4 +1,4 @@
-"""The tack in one slice against a chain dragged past random rigs (chain.py), which knows nothing of shades."""
+"""The tack in one slice against a chain dragged past random rigs, which knows nothing of shades."""
 
 import numpy as np
 import pytest

@@ -184,7 +184,7 @@ TURNSTONE_STAY = ((85, 0, 9550), (3015, 0, -383))
 
 
 def test_the_tube_on_the_port_side_is_touched_by_the_genoa_and_not_by_the_jib():
-    """A tube of 50, 22 off the skin at bearing 250, z 6,295, on 130 by 86: 71 by the one, clear by the other."""
+    """A tube of 50, 22 off the skin at bearing 250, on 130 by 86: 71 by one, clear by the other."""
     semi = np.array([65.0, 43.0])
     bearing = np.radians(360 - 250)
     skin = np.array([np.cos(bearing), np.sin(bearing)])

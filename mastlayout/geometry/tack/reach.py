@@ -27,6 +27,8 @@ from mastlayout.geometry.tack.shade import Shades, shades
 # What stands first among the names of what holds.
 MAST_NAME = 0
 _STEP = 2 * np.pi / COUNT
+# Two supports whose distances differ by less are as far off.
+_PAIR_MM = 0.01
 
 
 @dataclass(frozen=True, eq=False)
@@ -220,8 +222,10 @@ def cleared(edge: Boundary, row: Whole, found: Depths, chord: Array) -> Cleared:
     # Just short of the next support the cloth ends, or at its chord.
     length = np.concatenate([distance, np.full((len(row), 1), np.inf)], axis=1)
     length = np.where(step == reached[:, None], chord[:, None], length)
-    at = np.maximum(found.away[:, None] - length, found.depth)
-    at = np.where(step <= reached[:, None], at, np.inf)
+    shortest = np.concatenate([np.zeros((len(row), 1)), distance], axis=1)
+    # Between a pair as far off to port as to starboard no cloth ends.
+    some = (step <= reached[:, None]) & (shortest + np.where(step > 0, _PAIR_MM, 0.0) <= length)
+    at = np.where(some, np.maximum(found.away[:, None] - length, found.depth), np.inf)
     nearer = distance[:, :1] < found.away[:, None]
     place = np.where(edge.slices.name[row] == MAST_NAME, step[:-1], len(step)).min(axis=1)
     between = (step > 0) & nearer & (step <= place[:, None])
