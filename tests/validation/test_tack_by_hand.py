@@ -7,6 +7,18 @@ The plain rig: the slice at 9 m with J 4.5 m and I 15 m, so that the luff is 1.8
 import numpy as np
 import pytest
 from chain import Oval, Slice, nearest, plate
+from closed_rigs import (
+    GENOA,
+    JIB,
+    SANDERLING_JUMPER,
+    SANDERLING_STAY,
+    TURNSTONE_STAY,
+    WHIMBREL,
+    at,
+    chord_of,
+    whimbrel_at,
+    whimbrel_chord,
+)
 from random_rigs import disc
 from scipy.optimize import brentq
 from slice_of import answer
@@ -96,47 +108,6 @@ def test_a_shroud_and_the_mast_with_daylight_between_shelter_nothing_together(ch
     assert (min(held, loose) < 0) == (chord > reach)
 
 
-# Pins from the yachts' tables, mm in the mast's frame, upper first.
-WHIMBREL = {
-    "forestay": ((133, 0, 17080), (4652, 0, 1759)),
-    "cap-upper": ((0, 1146, 12088), (0, 1364, 7049)),
-    "cap": ((0, 1364, 7049), (-19, 1540, 1561)),
-    "intermediate-upper": ((0, 75, 11850), (0, 1364, 7049)),
-    "intermediate": ((0, 1364, 7049), (-19, 1500, 1561)),
-    "forward": ((30, 75, 6900), (481, 1490, 1578)),
-    "aft": ((-30, 75, 6900), (-479, 1530, 1568)),
-}
-RADIUS = {"cap-upper": 5, "cap": 5, "intermediate-upper": 3.5, "intermediate": 3.5, "forward": 4, "aft": 4}
-
-
-def at(pins, z_mm):
-    """Where a straight wire is at a height."""
-    upper, lower = np.array(pins, dtype=float)
-    return (lower + (upper - lower) * (z_mm - lower[2]) / (upper[2] - lower[2]))[:2]
-
-
-def whimbrel_at(z_mm, *wires):
-    """Whimbrel's slice at a height with some of her wires, both sides."""
-    points = [(at(WHIMBREL[wire], z_mm), RADIUS[wire]) for wire in wires]
-    both = [disc(x, side * y, radius) for (x, y), radius in points for side in (1, -1)]
-    return Slice(at(WHIMBREL["forestay"], z_mm), Oval(np.zeros(2), np.array([103.0, 69.5])), tuple(both))
-
-
-def chord_of(lp, clew, head, stay, z_mm):
-    """A straight leech: LP square to the stay at the clew's height, nothing at the head."""
-    upper, lower = np.array(stay, dtype=float)
-    cosine = (upper - lower)[2] / np.linalg.norm(upper - lower)
-    return lp / cosine * (head - z_mm) / (head - clew)
-
-
-GENOA, JIB = (6370, 2950, 16350), (4190, 3400, 15800)
-
-
-def whimbrel_chord(sail, z_mm):
-    """The chord of one of Whimbrel's sails."""
-    return chord_of(*sail, WHIMBREL["forestay"], z_mm)
-
-
 @pytest.mark.parametrize("chord", [3910.0, 4500.0, 5200.0, whimbrel_chord(GENOA, 4000)])
 def test_the_forward_lowers_shelter_nothing_between_them(chord):
     """A box 120 proud and 114 wide on the fore face at z 4,000: its corner stands 130 off the section.
@@ -180,9 +151,6 @@ def test_the_flood_under_the_spreader_bears_where_the_leech_has_left_the_shrouds
     assert held == pytest.approx(-off_ellipse((103, 69.5), (60, 490)), abs=0.5)
 
 
-TURNSTONE_STAY = ((85, 0, 9550), (3015, 0, -383))
-
-
 def test_the_tube_on_the_port_side_is_touched_by_the_genoa_and_not_by_the_jib():
     """A tube of 50, 22 off the skin at bearing 250, on 130 by 86: 71 by one, clear by the other."""
     semi = np.array([65.0, 43.0])
@@ -199,10 +167,6 @@ def test_the_tube_on_the_port_side_is_touched_by_the_genoa_and_not_by_the_jib():
     beyond = np.hypot(*(rig.luff - middle)) - 25 - jib
     assert beyond > 60
     assert min(answer(rig, disc(*middle, 25), jib)) == pytest.approx(beyond, abs=0.5)
-
-
-SANDERLING_STAY = ((159, 0, 15300), (4963, 0, -961))
-SANDERLING_JUMPER = ((137, 0, 13500), (549, 0, 9700))
 
 
 @pytest.mark.parametrize(
