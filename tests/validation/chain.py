@@ -15,6 +15,8 @@ import numpy as np
 WIND = np.radians(60.0)
 # How far beside an edge, radians, the chain is sent past it; under 0.01 mm at 5 m.
 BESIDE = 1e-6
+# What the point at which a line touches the mast may be known to, mm.
+ROUND = 5.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -113,8 +115,8 @@ class Slice:
 class Touch:
     """What the chain did to a fitting.
 
-    ``touched`` at any length; ``borne`` by one that can lie round the mast, or that meets no support
-    as near as the fitting.
+    ``touched`` at any length; ``borne`` by one that can lie round the mast, with ``ROUND`` mm to
+    spare, or that meets no support as near as the fitting.
     """
 
     touched: bool
@@ -136,7 +138,7 @@ def drag(rig, fitting, chord, directions=400):
     round_mast = np.hypot(*(rig.mast.marks(rig.luff) - rig.luff).T).max()
     first = min(nearest(rig.luff, body) for body in rig.supports)
     alone = touched.any() and nearest(rig.luff, fitting) < first
-    return Touch(bool(touched.any()), bool(alone or (touched & (stopped > round_mast)).any()))
+    return Touch(bool(touched.any()), bool(alone or (touched & (stopped > round_mast + ROUND)).any()))
 
 
 def stops(rig, along, chord):

@@ -79,3 +79,25 @@ def a_case(seed, *, bare=False):
     dice = np.random.default_rng(seed)
     rig = a_rig(dice, bare=bare)
     return rig, a_fitting(dice, rig), a_chord(dice, rig)
+
+
+def a_crowded_case(seed):
+    """A mast with wires close by, a small thing between them and a leech that ends about there."""
+    dice = np.random.default_rng(seed)
+    semi = dice.uniform([50, 35], [130, 80])
+    luff = np.array([semi[0] + dice.uniform(800, 5000), 0.0])
+    wires = [
+        dice.uniform([-40, 0], [min(450, luff[0] - semi[0] - 300), 300]) for _ in range(dice.integers(1, 4))
+    ]
+    others = tuple(
+        disc(x, side * y, dice.uniform(2, 7))
+        for x, y in wires
+        if np.hypot(*(np.array([x, y]) / semi)) > 1.1
+        for side in ((1, -1) if dice.random() < 0.5 else (1,))
+    )
+    rig = Slice(luff, Oval(np.zeros(2), semi), others)
+    bearing, size = dice.uniform(-1.6, 1.6), dice.uniform(5, 70, 2)
+    out = np.array([np.cos(bearing), np.sin(bearing)])
+    middle = out / np.hypot(*(out / semi)) + out * (dice.choice([0.0, dice.uniform(0, 80)]) + size[0] / 2)
+    fitting = plate(middle, size, bearing) if dice.random() < 0.6 else disc(*middle, size[0] / 2)
+    return rig, fitting, float((luff[0] - semi[0]) * dice.uniform(0.95, 1.4))

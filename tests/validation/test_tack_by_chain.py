@@ -1,10 +1,12 @@
 """The tack in one slice against a chain dragged past random rigs, which knows nothing of shades."""
 
+from functools import partial
+
 import numpy as np
 import pytest
 import shapely
 from chain import drag, hidden, nearest, swept
-from random_rigs import a_case
+from random_rigs import a_case, a_crowded_case
 from slice_of import answers
 
 QUICK, FULL = 500, 20_000
@@ -15,29 +17,29 @@ SLACK = 1.0
 FLAT = np.sin(np.radians(1.5)) / 2
 
 
-def cases(count, *, bare=False):
+def cases(count, of_seed=a_case):
     """Many random rigs with what the program says of each, the worse of held and loose beside held."""
-    rigs, fittings, chords = zip(*(a_case(seed, bare=bare) for seed in range(count)), strict=True)
+    rigs, fittings, chords = zip(*(of_seed(seed) for seed in range(count)), strict=True)
     held, loose = answers(rigs, fittings, chords)
     return rigs, fittings, chords, held, np.minimum(held, loose)
 
 
 @pytest.mark.parametrize("count", [QUICK, pytest.param(FULL, marks=pytest.mark.full)])
-def test_nothing_the_chain_touches_is_reported_clear(count, record_property):
+@pytest.mark.parametrize("of_seed", [a_case, a_crowded_case])
+def test_nothing_the_chain_touches_is_reported_clear(count, of_seed):
     """No rig where the chain touches at any length and the program says it clears; few the other way round.
 
-    A false alarm is one the program reports beyond its tolerance and no chain touches: it treats
-    what a spreader's inner end alone hides as open until the cloth is longer than its outer end.
+    A false alarm is one the program reports beyond its tolerance and no chain touches: it counts on
+    a spreader only from its outer end, as a shorter cloth enters the corner before it.
     """
-    rigs, fittings, chords, held, worst = cases(count)
+    rigs, fittings, chords, held, worst = cases(count, of_seed)
     done = [drag(*case) for case in zip(rigs, fittings, chords, strict=True)]
     touched = np.array([one.touched for one in done])
     borne = np.array([one.borne for one in done])
-    assert 0.3 * count < touched.sum() < 0.8 * count
+    assert 0.3 * count < touched.sum() < 0.9 * count
     assert not np.flatnonzero(touched & (worst > SLACK)).tolist()
     assert not np.flatnonzero(borne & (held > SLACK)).tolist()
     alarms = ~touched & (worst < -SLACK)
-    record_property("false alarms", f"{alarms.sum()} of {count}")
     print(f"chain: touched {touched.sum()} of {count}, false alarms {alarms.sum()}")
     assert alarms.mean() < 0.1
 
@@ -50,7 +52,7 @@ def test_past_a_bare_mast_the_clearance_is_the_chains_own(count):
     much its deepest point stands outside that, or what a shorter chain would leave, whichever is
     more; nor is it ever more than its distance from all that the chain sweeps. All by shapely.
     """
-    rigs, fittings, chords, _held, worst = cases(count, bare=True)
+    rigs, fittings, chords, _held, worst = cases(count, partial(a_case, bare=True))
     outlines = [_outline(fitting) for fitting in fittings]
     within = np.array([_farthest(r, o) < c for r, o, c in zip(rigs, outlines, chords, strict=True)])
     within &= np.array(
