@@ -38,7 +38,7 @@ def test_a_mirrored_rig_gives_the_mirrored_answer(seed, belly):
 @settings(deadline=None)
 @given(SEEDS, st.floats(-800, 400), st.floats(-1600, 1600), st.floats(1, 40))
 def test_one_more_support_never_makes_a_sheltered_fitting_touched(seed, x, y, radius):
-    """A flat cloth reaches nothing more for being held in one more place; 1 mm is left to lines between the 120."""
+    """A flat cloth reaches nothing more; 1 mm is left to lines between the 120 directions."""
     rig, fitting, chord = a_case(seed)
     more = disc(x, y, radius)
     if nearest(rig.luff, more) <= 0 or x + radius > rig.luff[0]:
