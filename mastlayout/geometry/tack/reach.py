@@ -3,14 +3,17 @@
 The model, one slice square to the mast. The cloth swings about the luff point. A leech that passes
 enters every gap between supports and slides off each in turn, so supports shelter together only
 where they overlap in angle as seen from the luff, and a length of cloth that ends short of a
-support is not held by it. What the cloth can do to an outline is the worst over all lengths; it is
-enough to ask at the chord and just short of each support, since between two of these the supports
-that hold stay the same and a longer cloth reaches farther.
+support is not held by it. A cloth that ends on the side of a support still enters the corner it
+makes with the next; so a support counts from the farthest of it that the luff sees, and the mast by
+itself from its nearest point. What the cloth can do to an outline is the worst over all lengths; it
+is enough to ask at the chord and just short of each of these distances, since between two of them
+what holds stays the same and a longer cloth reaches farther.
 
-So what holds is always the k nearest supports: the boundary depends on where the luff and the
+So what holds is always the first k of a row: the boundary depends on where the luff and the
 supports are, and the sails on one stay share it.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -22,39 +25,48 @@ from mastlayout.geometry.tack.shade import Shades, shades
 
 # What stands first among the names of what holds.
 MAST_NAME = 0
+_STEP = 2 * np.pi / COUNT
+# Two supports whose distances differ by less are as far off.
+_PAIR_MM = 0.01
 
 
 @dataclass(frozen=True, eq=False)
 class Slices:
     """m slices of one luff: ``luff`` (m, 2), ``support`` (m, s, COUNT) of what holds cloth, nearest first.
 
-    ``distance`` (m, s) is how far each is from the luff, inf where there is none; ``name`` (m, s)
-    says which it is, -1 for none; ``inside`` (m,) where the luff lies within one: nothing can be
-    said there.
+    ``distance`` (m, s) is how long the cloth must be for each to hold it, inf where there is none;
+    ``name`` (m, s) says which it is, -1 for none. The mast is there twice: first by itself, until
+    the cloth is as long as ``until`` (m, s), inf for all else. ``inside`` (m,) where the luff lies
+    within one: nothing can be said there.
     """
 
     luff: Array
     support: Array
     distance: Array
     name: Whole
+    until: Array
     inside: Mask
 
 
 def sliced(luff: Array, support: Array, name: Whole) -> Slices:
     """Sort what holds cloth (m, s, COUNT) by distance; nan, and what is not abaft the luff, holds nothing."""
-    abaft = support[:, :, 0] <= luff[:, None, 0]
-    distance = distance_from(luff[:, None, :], support)
-    inside = np.asarray((distance <= 0).any(axis=1))
-    distance = np.where(abaft & (distance > 0), distance, np.inf)
-    order = np.argsort(distance, axis=1, kind="stable")
+    nearest = distance_from(luff[:, None, :], support)
+    holding = (support[:, :, 0] <= luff[:, None, 0]) & (nearest > 0)
+    faces = (luff @ DIRECTIONS.T)[:, None, :] - support
+    farthest = _farthest(np.where(holding[:, :, None], faces, 1.0))
+    alone = np.where(holding & (name == MAST_NAME), nearest, np.inf)
+    distance = np.concatenate([np.where(holding, farthest, np.inf), alone], axis=1)
+    most = int(np.isfinite(distance).sum(axis=1).max(initial=1))
+    order = np.argsort(distance, axis=1, kind="stable")[:, :most]
     distance = np.take_along_axis(distance, order, axis=1)
-    there = np.isfinite(distance)
+    there, own = np.isfinite(distance), order % support.shape[1]
     return Slices(
         luff,
-        np.where(there[:, :, None], np.take_along_axis(support, order[:, :, None], axis=1), np.nan),
+        np.where(there[:, :, None], np.take_along_axis(support, own[:, :, None], axis=1), np.nan),
         distance,
-        np.where(there, np.take_along_axis(name, order, axis=1), -1),
-        inside,
+        np.where(there, np.take_along_axis(name, own, axis=1), -1),
+        np.where(order < support.shape[1], np.inf, np.take_along_axis(farthest, own, axis=1)),
+        np.asarray((nearest <= 0).any(axis=1)),
     )
 
 
@@ -89,7 +101,9 @@ def boundary(slices: Slices, belly: float) -> Boundary:
     """Work out all that the clearances of one luff need; it depends on no fitting and no sail."""
     m, s = slices.distance.shape
     holds = np.tril(np.ones((s + 1, s), dtype=bool), -1) & np.isfinite(slices.distance)[:, None, :]
-    group = _groups(*_angles(slices), holds)
+    begins = np.concatenate([np.zeros((m, 1)), slices.distance], axis=1)
+    holds &= slices.until[:, None, :] > begins[:, :, None]
+    group = _groups(*_angles(slices), holds, np.isfinite(slices.until))
     groups = max(int(group.max(initial=-1)) + 1, 1)
     member = group[:, :, None, :] == np.arange(groups)[:, None]  # (m, s + 1, g, s)
     bits = (member * (1 << np.arange(s))).sum(axis=3)
@@ -105,26 +119,50 @@ def boundary(slices: Slices, belly: float) -> Boundary:
     return Boundary(slices, made, members, number[inverse].reshape(m, s + 1, groups))
 
 
+def _farthest(faces: Array) -> Array:
+    """Return how far (m, s) the farther is of the two points at which lines from the luff touch each support.
+
+    What a luff sees of a convex support is nowhere farther.
+    """
+    # Where two support lines of neighbouring directions cross.
+    ends = [
+        np.hypot(here, (there - here * np.cos(_STEP)) / np.sin(_STEP)) for _at, here, there in _edges(faces)
+    ]
+    return np.asarray(np.maximum(*ends))
+
+
+def _edges(faces: Array) -> Iterator[tuple[Whole, Array, Array]]:
+    """Yield where (m, s) each support (m, s, COUNT) begins to face the luff and where it ends.
+
+    The index of the direction before, and how far the luff stands beyond the support there and at
+    the next.
+    """
+    following = np.roll(faces, -1, axis=2)
+    for before in ((faces < 0) & (following >= 0), (faces >= 0) & (following < 0)):
+        at = np.argmax(before, axis=2)
+        here, there = (np.take_along_axis(own, at[:, :, None], axis=2)[:, :, 0] for own in (faces, following))
+        yield at, here, there
+
+
 def _angles(slices: Slices) -> tuple[Array, Array]:
     """Return the angles (m, s) between which each support is seen, from straight aft."""
     faces = (slices.luff @ DIRECTIONS.T)[:, None, :] - slices.support
-    following = np.roll(faces, -1, axis=2)
-    step = 2 * np.pi / COUNT
     found = []
-    for before, sign in (((faces < 0) & (following >= 0), 1.0), ((faces >= 0) & (following < 0), -1.0)):
-        at = np.argmax(before, axis=2)
-        here = np.take_along_axis(faces, at[:, :, None], axis=2)[:, :, 0]
-        there = np.take_along_axis(following, at[:, :, None], axis=2)[:, :, 0]
-        normal = (at + here / np.where(here == there, 1.0, here - there)) * step
+    for sign, (at, here, there) in zip((1.0, -1.0), _edges(faces), strict=True):
+        normal = (at + here / np.where(here == there, 1.0, here - there)) * _STEP
         # The tangent runs square to its normal, away from the luff.
         found.append(np.angle(np.exp(1j * (normal - sign * np.pi / 2 - np.pi))))
     return np.minimum(*found), np.maximum(*found)
 
 
-def _groups(low: Array, high: Array, holds: Mask) -> Array:
-    """Return the groups (m, e, s) of supports that overlap in angle, numbered from 0; -1 for none."""
-    low = np.where(holds, low[:, None, :], np.inf)
-    high = np.where(holds, high[:, None, :], -np.inf)
+def _groups(low: Array, high: Array, holds: Mask, alone: Mask) -> Array:
+    """Return the groups (m, e, s) of supports that overlap in angle, numbered from 0; -1 for none.
+
+    What is ``alone`` (m, s) is a group by itself, the last.
+    """
+    together = holds & ~alone[:, None, :]
+    low = np.where(together, low[:, None, :], np.inf)
+    high = np.where(together, high[:, None, :], -np.inf)
     order = np.argsort(low, axis=2)
     reached = np.maximum.accumulate(np.take_along_axis(high, order, axis=2), axis=2)
     begins = np.ones(low.shape, dtype=bool)
@@ -132,7 +170,8 @@ def _groups(low: Array, high: Array, holds: Mask) -> Array:
     number = np.cumsum(begins, axis=2) - 1
     group = np.empty(low.shape, dtype=int)
     np.put_along_axis(group, order, number, axis=2)
-    return np.where(holds, group, -1)
+    group = np.where(together, group, -1)
+    return np.where(holds & alone[:, None, :], group.max(axis=2, keepdims=True) + 1, group)
 
 
 @dataclass(frozen=True, eq=False)
@@ -193,10 +232,13 @@ def cleared(edge: Boundary, row: Whole, found: Depths, chord: Array) -> Cleared:
     # Just short of the next support the cloth ends, or at its chord.
     length = np.concatenate([distance, np.full((len(row), 1), np.inf)], axis=1)
     length = np.where(step == reached[:, None], chord[:, None], length)
-    at = np.maximum(found.away[:, None] - length, found.depth)
-    at = np.where(step <= reached[:, None], at, np.inf)
+    shortest = np.concatenate([np.zeros((len(row), 1)), distance], axis=1)
+    # Between a pair as far off to port as to starboard no cloth ends.
+    some = (step <= reached[:, None]) & (shortest + np.where(step > 0, _PAIR_MM, 0.0) <= length)
+    at = np.where(some, np.maximum(found.away[:, None] - length, found.depth), np.inf)
     nearer = distance[:, :1] < found.away[:, None]
-    place = np.where(edge.slices.name[row] == MAST_NAME, step[:-1], len(step)).min(axis=1)
+    place = np.where(edge.slices.name[row] == MAST_NAME, step[:-1], -1).max(axis=1)
+    place = np.where(place < 0, len(step), place)
     between = (step > 0) & nearer & (step <= place[:, None])
     held = np.where(between, np.inf, at)
     worst = held.argmin(axis=1)[:, None]
