@@ -87,15 +87,19 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         self.left_out: list[Label] = []
         self.worst: list[Pointed] = []
         self.nearest: Pointed | None = None
+        self._changed: frozenset[str] = frozenset()
+        self._report = session.desk.report
         self._connect()
         self.show_all()
 
     def _connect(self) -> None:
         session = self.session
         session.opened.connect(self._opened)
-        session.shown.connect(self._shown)
+        session.shown.connect(self._note)
+        for followed in (self._take_changed, self._follow, self._find_nearest):
+            session.turns.elevation.connect(followed)
+        session.height_changed.connect(self._keep_up)
         session.hand_changed.connect(self._hand_changed)
-        session.height_changed.connect(self._follow)
         session.view_changed.connect(self._opened)
         session.units_changed.connect(self.show_all)
         session.chosen_changed.connect(self._point)
@@ -140,14 +144,25 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         if self._beside:
             self.show_all()
 
-    def _shown(self, changed: Change) -> None:
-        if self._asleep:
+    def _note(self, change: Change) -> None:
+        self._changed |= change.shapes
+        if self.pointer.busy or self.held:
+            self._take_changed()
+
+    def _keep_up(self, _z_mm: float) -> None:
+        if self.pointer.busy or self.held:
+            self._follow()
+
+    def _take_changed(self) -> None:
+        changed, self._changed = self._changed, frozenset()
+        report, self._report = self._report, self.session.desk.report
+        if self._asleep or report is self._report:
             return
         scene = self.session.desk.scene
-        if changed.shapes - scene.placed.keys() - self._fittings.keys():
+        if changed - scene.placed.keys() - self._fittings.keys():
             self.show_all()
             return
-        for name in changed.shapes:
+        for name in changed:
             if name in scene.placed:
                 self._take(name)
             else:
@@ -155,15 +170,20 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         self._forget_still(changed)
         for item in (self._old_holes, self._cables):
             item.show_scene(scene, self.view, self.theme.colours)
-        self._point()
+        self.worst = worst_places(self.session)
         self._relabel()
 
-    def _forget_still(self, changed: Change) -> None:
+    def _find_nearest(self) -> None:
+        if not self._asleep:
+            self.nearest = nearest_place(self.session)
+            self.viewport().update()
+
+    def _forget_still(self, changed: frozenset[str]) -> None:
         """Paint anew what stood still where more has changed than the thing in hand."""
         scene, holes = self.session.desk.scene, self._holes
         self._holes = scene.layout.holes
         inside = self._mast.show_inside(scene, self.view)
-        if inside or holes != self._holes or not changed.shapes <= {self.session.hand}:
+        if inside or holes != self._holes or not changed <= {self.session.hand}:
             self._still.forget()
 
     def _take(self, name: str) -> None:
@@ -196,8 +216,9 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         self.worst, self.nearest = worst_places(self.session), nearest_place(self.session)
         self.viewport().update()
 
-    def _follow(self, z_mm: float) -> None:
+    def _follow(self) -> None:
         """Keep the height in hand in sight; the picture does not move while it is."""
+        z_mm = self.session.z_mm
         margin = self.span.height_px / 8 / self.span.scale
         shown = self.span.low_z_mm + margin <= z_mm <= self.span.high_z_mm - margin
         if not (shown or self.pointer.busy or self.held):
