@@ -1,5 +1,6 @@
 """The canvas: the mast in true aspect, its fittings, the thread at the height in hand, and the labels."""
 
+import math
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -7,6 +8,7 @@ import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import (
+    QColor,
     QHelpEvent,
     QKeyEvent,
     QMouseEvent,
@@ -51,6 +53,7 @@ from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
 _FIRST_SCALE = 0.32
+_CLEAR = QColor(0, 0, 0, 0)
 
 
 class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships no types
@@ -80,7 +83,8 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         for item in (self._rig, self._mast, self._old_holes, self._cables):
             item.setParentItem(self._root)
         self._fittings: dict[str, FittingItem] = {}
-        self._still, self._holes = Still(self.viewport()), session.layout.holes
+        self._still, self._still_over = Still(self.viewport()), Still(self.viewport())
+        self._holes = session.layout.holes
         self.pointer = Pointer(self, session)
         self.held = False  # a drag from elsewhere is over it: the picture does not run away below
         self.labels: list[Placed] = []
@@ -122,7 +126,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         """Take every shape of the scene anew."""
         if self._asleep:
             return
-        self._still.forget()
+        self._forget_pictures()
         scene, colours = self.session.desk.scene, self.theme.colours
         self.setBackground(colours["ground"])
         for item in (self._mast, self._rig, self._old_holes, self._cables):
@@ -178,13 +182,17 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
             self.nearest = nearest_place(self.session)
             self.viewport().update()
 
+    def _forget_pictures(self) -> None:
+        self._still.forget()
+        self._still_over.forget()
+
     def _forget_still(self, changed: frozenset[str]) -> None:
         """Paint anew what stood still where more has changed than the thing in hand."""
         scene, holes = self.session.desk.scene, self._holes
         self._holes = scene.layout.holes
         inside = self._mast.show_inside(scene, self.view)
         if inside or holes != self._holes or not changed <= {self.session.hand}:
-            self._still.forget()
+            self._forget_pictures()
 
     def _take(self, name: str) -> None:
         placed = self.session.desk.scene.placed[name]
@@ -202,7 +210,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
             self.scene().removeItem(item)
 
     def _hand_changed(self, _name: str) -> None:
-        self._still.forget()
+        self._forget_pictures()
         for name, item in self._fittings.items():
             item.in_hand = name == self.session.hand
             item.update()
@@ -229,7 +237,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         """Show another part of the mast, or at another scale."""
         self.zoomed = self.zoomed or span.scale != self.span.scale
         self.span = span
-        self._still.forget()
+        self._forget_pictures()
         transform = QTransform(span.scale, 0, 0, -span.scale, span.x_px(0.0), span.y_px(0.0))
         self._root.setTransform(transform)
         self._relabel()
@@ -308,18 +316,30 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
 
     def paintEvent(self, event: QPaintEvent) -> None:
         hand = self._fittings.get(self.session.hand)
-        if not self.session.previewing or hand is None or hand.outline.behind:
+        if not self.session.previewing or hand is None:
             super().paintEvent(event)
             return
-        others = [item for item in self._fittings.values() if item is not hand]
         where = self._root.deviceTransform(self.viewportTransform())
-        beside = [self._rig, self._mast, self._old_holes, *others]
-        still = self._still.picture(beside, where, self.theme.colours["ground"])
+        # What is in hand behind the mast is hidden by what stands before it.
+        depth = float(hand.zValue()) if hand.outline.behind else math.inf
+        under, over = self._beside_hand(hand, depth)
         painter = QPainter(self.viewport())
-        painter.drawPixmap(0, 0, still)
-        paint_items(painter, [hand, self._cables], where)
+        painter.drawPixmap(0, 0, self._still.picture(under, where, self.theme.colours["ground"]))
+        paint_items(painter, [hand], where)
+        if over:
+            painter.drawPixmap(0, 0, self._still_over.picture(over, where, _CLEAR))
+        paint_items(painter, [self._cables], where)
         self.drawForeground(painter, QRectF(self.rect()))
         painter.end()
+
+    def _beside_hand(self, hand: FittingItem, depth: float) -> tuple[list[pg.GraphicsObject], ...]:
+        """Return the items no higher than a depth, and those above it, what is in hand left out."""
+        under: list[pg.GraphicsObject] = []
+        over: list[pg.GraphicsObject] = []
+        for item in (self._rig, self._mast, self._old_holes, *self._fittings.values()):
+            if item is not hand:
+                (over if float(item.zValue()) > depth else under).append(item)
+        return under, over
 
     def drawForeground(self, painter: QPainter, _rect: QRectF) -> None:
         colours = self.theme.colours
