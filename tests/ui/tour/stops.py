@@ -11,6 +11,7 @@ from threading import Event
 from typing import get_args
 from unittest import mock
 
+from painted import shown_widgets
 from PySide6.QtCore import QEvent, QPoint, Qt
 from PySide6.QtGui import QAction
 from PySide6.QtTest import QTest
@@ -42,6 +43,7 @@ from mastlayout.ui.waiting import waited
 from mastlayout.ui.window import MainWindow
 
 Look = Callable[[str, QWidget], None]
+_MOST_STEPS = 20
 _MISTAKES = [
     Mistake(
         "fittings, hailer, from_masthead", "“13 o85” is no length: type a number and a unit, as 13 085 mm", 41
@@ -80,13 +82,13 @@ class Tour:
 
     def look(self, name: str, widget: QWidget | None = None) -> None:
         """Stop and look."""
-        if not (widget or self.window).isActiveWindow() and not isinstance(widget, QMenu):
-            with self._qtbot.waitActive(widget or self.window):
-                (widget or self.window).activateWindow()
-        for _again in range(3):  # layouts settle in steps
-            QApplication.processEvents()
-            QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
-        self._look(name.replace("/", " "), widget or self.window)
+        window = widget or self.window
+        _settle(window)  # the platform's late word of a closed dialog takes the keys from every window
+        if not window.isActiveWindow() and not isinstance(window, QMenu):
+            with self._qtbot.waitActive(window):
+                window.activateWindow()
+            _settle(window)
+        self._look(name.replace("/", " "), window)
 
     # -- what stands in the way
 
@@ -264,6 +266,7 @@ class Tour:
                     self._press_what_asks()
 
     def _press_what_asks(self) -> None:
+        _settle(self.window)  # what a layout was given shows with the next event
         for button in self.window.findChildren(QAbstractButton):
             if not isValid(button):
                 continue  # an answer built its panel anew
@@ -323,6 +326,19 @@ class Tour:
         with mock.patch.object(waiting, "PATIENCE_S", 0.0):
             waited("Drawing the sheets", lambda _between: over.wait(60), self.window)
         over.set()
+
+
+def _settle(window: QWidget) -> None:
+    """Let layouts come to rest: they settle in steps, each asking for the next."""
+    before: list[tuple[int, ...]] = []
+    for _step in range(_MOST_STEPS):
+        QApplication.processEvents()
+        QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+        now = [widget.geometry().getRect() for widget in shown_widgets(window)]
+        if now == before:
+            return
+        before = now
+    raise AssertionError(f"the layout of “{window.windowTitle()}” never comes to rest")
 
 
 def _plain(words: str) -> str:
