@@ -177,7 +177,7 @@ class TrestlesView(QWidget):
         """Ask where the next hole's fitting was found."""
         if self.hole is not None:
             placed = self.session.desk.scene.placed[self.hole.block.fitting]
-            BuiltDialog(self.session, placed, self).exec()
+            BuiltDialog(self.session, placed, self.window()).exec()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         acts = {

@@ -45,10 +45,8 @@ from mastlayout.ui.window import MainWindow
 Look = Callable[[str, QWidget], None]
 _MOST_STEPS = 20
 _MISTAKES = [
-    Mistake(
-        "fittings, hailer, from_masthead", "“13 o85” is no length: type a number and a unit, as 13 085 mm", 41
-    ),
-    Mistake("mast", "its length is missing", None),
+    Mistake(41, "fittings[3].from_masthead", "“13 o85” is no length: type a number and a unit, as 13 085 mm"),
+    Mistake(0, "mast", "its length is missing"),
 ]
 # An answer to every question that a method of Asks puts, by the name of its parameter.
 _ANSWERS = {
