@@ -349,11 +349,11 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         self._thread(painter)
         for pointed in (*self.worst, *([self.nearest] if self.nearest else ())):
             paint_pointed(painter, self.span, self.view, pointed, colours)
-        found = self.said_nearest()
-        if found is not None and self.nearest is not None:
-            paint_said(painter, found[0], self.nearest.number, found[1], colours)
         if not self._beside:
             paint_labels(painter, self.span, self.labels, self.left_out, colours)
+        found = self.said_nearest()  # over the leaders, which would strike its figures through
+        if found is not None and self.nearest is not None:
+            paint_said(painter, found[0], self.nearest.number, found[1], colours)
         paint_guides(painter, self.guides(), self._drawing(), colours)
         painter.restore()
 

@@ -159,7 +159,7 @@ class FindingsPanel(Panel):
         """Ask for the remark with which the chosen finding is accepted."""
         row = self.chosen
         if row is not None and row.may_be_accepted:
-            self.accept_dialog = AcceptDialog(self.session, row, self)
+            self.accept_dialog = AcceptDialog(self.session, row, self.window())
             self.accept_dialog.open()
 
     def reopen(self) -> None:

@@ -175,7 +175,7 @@ class HandPanel(Panel):
         """Open the form in which the foot of the part in hand is typed."""
         placed = self.session.desk.scene.placed.get(self.session.hand)
         if placed is not None and placed.foot is not None:
-            self.foot_form = FootDialog(self.session, placed.fitting, placed.foot, self)
+            self.foot_form = FootDialog(self.session, placed.fitting, placed.foot, self.window())
             self.foot_form.open()
 
     def _place_further(self) -> None:

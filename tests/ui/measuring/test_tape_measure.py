@@ -243,6 +243,19 @@ def test_keys_alone_measure_from_thing_to_typed_point(window, qtbot):
     assert not window.acts["tape"].isChecked()
 
 
+def test_the_card_takes_no_more_room_than_its_words(window):
+    """The rest stays with the elevation."""
+    for name in ("box-1", "box-3"):
+        window.tape.hold_thing(name)
+    card, canvas = window.measuring.card, panels(window).elevation.canvas
+    for size in ((1280, 800), (1920, 1080)):
+        window.resize(*size)
+        for _step in range(6):
+            QApplication.processEvents()
+        assert card.height() <= card.heightForWidth(card.width())
+        assert canvas.height() > 3 * card.height()
+
+
 def test_what_an_end_is_held_to_is_chosen_by_keys(window):
     """The box's down key goes from seat to body, and the figures follow."""
     for name in ("box-1", "box-3"):
