@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from agreement import alike, assert_same_report, assert_same_scene
 from builders import a_fitting, a_foot, a_layout, a_mast, a_spreader, a_stay
+from dragging import rest
 from hypothesis import HealthCheck, Phase, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import (
@@ -138,6 +139,7 @@ class Machine(RuleBasedStateMachine):
                     self.session.preview(layout)
             except MastLayoutError:
                 continue
+        rest()
 
     @precondition(lambda self: self.dragging is not None)
     @rule(keep=st.booleans())

@@ -210,6 +210,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
             self.scene().removeItem(item)
 
     def _hand_changed(self, _name: str) -> None:
+        self._take_changed()
         self._forget_pictures()
         for name, item in self._fittings.items():
             item.in_hand = name == self.session.hand
@@ -245,6 +246,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
 
     def fit(self) -> None:
         """Give labels and gear their room; the scale is left alone once somebody has zoomed."""
+        self._take_changed()  # a view that waits for its turn may be laid out anew before it
         size = self.viewport().size()
         span = replace(
             self.span,
@@ -336,7 +338,8 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         """Return the items no higher than a depth, and those above it, what is in hand left out."""
         under: list[pg.GraphicsObject] = []
         over: list[pg.GraphicsObject] = []
-        for item in (self._rig, self._mast, self._old_holes, *self._fittings.values()):
+        every: list[pg.GraphicsObject] = [self._rig, self._mast, self._old_holes, *self._fittings.values()]
+        for item in every:
             if item is not hand:
                 (over if float(item.zValue()) > depth else under).append(item)
         return under, over
