@@ -139,7 +139,6 @@ class Machine(RuleBasedStateMachine):
                     self.session.preview(layout)
             except MastLayoutError:
                 continue
-        rest()
 
     @precondition(lambda self: self.dragging is not None)
     @rule(keep=st.booleans())
@@ -274,6 +273,8 @@ class Machine(RuleBasedStateMachine):
     @invariant()
     def agrees(self):
         """The desk with a fresh one, every few steps and at the end; panels with the desk at every step."""
+        if self.dragging is not None:
+            rest()
         QApplication.processEvents()
         assert not self.caught
         self.steps += 1
