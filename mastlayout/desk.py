@@ -4,6 +4,7 @@ Window, command line and tests all go through here. ``show`` takes an edited lay
 which shapes and which findings changed, so that a view repaints no more than that.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -58,11 +59,10 @@ class Desk:
         """
         scene = build(layout, self.scene)
         report = check(scene, self.report)
-        before, after = set(self.report.open), set(report.open)
         change = Change(
             _changed_shapes(self.scene, scene),
-            tuple(found for found in report.open if found not in before),
-            tuple(found for found in self.report.open if found not in after),
+            _only_in(report.open, self.report.open),
+            _only_in(self.report.open, report.open),
         )
         self.scene, self.report = scene, report
         return change
@@ -82,6 +82,13 @@ class Desk:
     def short(self, finding: Finding, units: Units = "metric") -> str:
         """Return a finding in one clause."""
         return short(self.scene, finding, names_of(self.layout), units)
+
+
+def _only_in(some: Sequence[Finding], others: Sequence[Finding]) -> tuple[Finding, ...]:
+    """Return what some hold and the others do not; most are the very same objects, and are not compared."""
+    same = set(map(id, some)) & set(map(id, others))
+    rest = {found for found in others if id(found) not in same}
+    return tuple(found for found in some if id(found) not in same and found not in rest)
 
 
 def _path_of(document: Document | None) -> Path:

@@ -1,5 +1,6 @@
 """The canvas: the mast in true aspect, its fittings, the thread at the height in hand, and the labels."""
 
+import math
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -7,6 +8,7 @@ import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import (
+    QColor,
     QHelpEvent,
     QKeyEvent,
     QMouseEvent,
@@ -51,6 +53,7 @@ from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
 _FIRST_SCALE = 0.32
+_CLEAR = QColor(0, 0, 0, 0)
 
 
 class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships no types
@@ -80,22 +83,27 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         for item in (self._rig, self._mast, self._old_holes, self._cables):
             item.setParentItem(self._root)
         self._fittings: dict[str, FittingItem] = {}
-        self._still, self._holes = Still(self.viewport()), session.layout.holes
+        self._still, self._still_over = Still(self.viewport()), Still(self.viewport())
+        self._holes = session.layout.holes
         self.pointer = Pointer(self, session)
         self.held = False  # a drag from elsewhere is over it: the picture does not run away below
         self.labels: list[Placed] = []
         self.left_out: list[Label] = []
         self.worst: list[Pointed] = []
         self.nearest: Pointed | None = None
+        self._changed: frozenset[str] = frozenset()
+        self._report = session.desk.report
         self._connect()
         self.show_all()
 
     def _connect(self) -> None:
         session = self.session
         session.opened.connect(self._opened)
-        session.shown.connect(self._shown)
+        session.shown.connect(self._note)
+        for followed in (self._take_changed, self._follow, self._find_nearest):
+            session.turns.elevation.connect(followed)
+        session.height_changed.connect(self._keep_up)
         session.hand_changed.connect(self._hand_changed)
-        session.height_changed.connect(self._follow)
         session.view_changed.connect(self._opened)
         session.units_changed.connect(self.show_all)
         session.chosen_changed.connect(self._point)
@@ -118,7 +126,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         """Take every shape of the scene anew."""
         if self._asleep:
             return
-        self._still.forget()
+        self._forget_pictures()
         scene, colours = self.session.desk.scene, self.theme.colours
         self.setBackground(colours["ground"])
         for item in (self._mast, self._rig, self._old_holes, self._cables):
@@ -140,14 +148,25 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         if self._beside:
             self.show_all()
 
-    def _shown(self, changed: Change) -> None:
-        if self._asleep:
+    def _note(self, change: Change) -> None:
+        self._changed |= change.shapes
+        if self.pointer.busy or self.held:
+            self._take_changed()
+
+    def _keep_up(self, _z_mm: float) -> None:
+        if self.pointer.busy or self.held:
+            self._follow()
+
+    def _take_changed(self) -> None:
+        changed, self._changed = self._changed, frozenset()
+        report, self._report = self._report, self.session.desk.report
+        if self._asleep or report is self._report:
             return
         scene = self.session.desk.scene
-        if changed.shapes - scene.placed.keys() - self._fittings.keys():
+        if changed - scene.placed.keys() - self._fittings.keys():
             self.show_all()
             return
-        for name in changed.shapes:
+        for name in changed:
             if name in scene.placed:
                 self._take(name)
             else:
@@ -155,16 +174,25 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         self._forget_still(changed)
         for item in (self._old_holes, self._cables):
             item.show_scene(scene, self.view, self.theme.colours)
-        self._point()
+        self.worst = worst_places(self.session)
         self._relabel()
 
-    def _forget_still(self, changed: Change) -> None:
+    def _find_nearest(self) -> None:
+        if not self._asleep:
+            self.nearest = nearest_place(self.session)
+            self.viewport().update()
+
+    def _forget_pictures(self) -> None:
+        self._still.forget()
+        self._still_over.forget()
+
+    def _forget_still(self, changed: frozenset[str]) -> None:
         """Paint anew what stood still where more has changed than the thing in hand."""
         scene, holes = self.session.desk.scene, self._holes
         self._holes = scene.layout.holes
         inside = self._mast.show_inside(scene, self.view)
-        if inside or holes != self._holes or not changed.shapes <= {self.session.hand}:
-            self._still.forget()
+        if inside or holes != self._holes or not changed <= {self.session.hand}:
+            self._forget_pictures()
 
     def _take(self, name: str) -> None:
         placed = self.session.desk.scene.placed[name]
@@ -182,7 +210,8 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
             self.scene().removeItem(item)
 
     def _hand_changed(self, _name: str) -> None:
-        self._still.forget()
+        self._take_changed()
+        self._forget_pictures()
         for name, item in self._fittings.items():
             item.in_hand = name == self.session.hand
             item.update()
@@ -196,8 +225,9 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         self.worst, self.nearest = worst_places(self.session), nearest_place(self.session)
         self.viewport().update()
 
-    def _follow(self, z_mm: float) -> None:
+    def _follow(self) -> None:
         """Keep the height in hand in sight; the picture does not move while it is."""
+        z_mm = self.session.z_mm
         margin = self.span.height_px / 8 / self.span.scale
         shown = self.span.low_z_mm + margin <= z_mm <= self.span.high_z_mm - margin
         if not (shown or self.pointer.busy or self.held):
@@ -208,7 +238,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         """Show another part of the mast, or at another scale."""
         self.zoomed = self.zoomed or span.scale != self.span.scale
         self.span = span
-        self._still.forget()
+        self._forget_pictures()
         transform = QTransform(span.scale, 0, 0, -span.scale, span.x_px(0.0), span.y_px(0.0))
         self._root.setTransform(transform)
         self._relabel()
@@ -216,6 +246,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
 
     def fit(self) -> None:
         """Give labels and gear their room; the scale is left alone once somebody has zoomed."""
+        self._take_changed()  # a view that waits for its turn may be laid out anew before it
         size = self.viewport().size()
         span = replace(
             self.span,
@@ -287,18 +318,31 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
 
     def paintEvent(self, event: QPaintEvent) -> None:
         hand = self._fittings.get(self.session.hand)
-        if not self.session.previewing or hand is None or hand.outline.behind:
+        if not self.session.previewing or hand is None:
             super().paintEvent(event)
             return
-        others = [item for item in self._fittings.values() if item is not hand]
         where = self._root.deviceTransform(self.viewportTransform())
-        beside = [self._rig, self._mast, self._old_holes, *others]
-        still = self._still.picture(beside, where, self.theme.colours["ground"])
+        # What is in hand behind the mast is hidden by what stands before it.
+        depth = float(hand.zValue()) if hand.outline.behind else math.inf
+        under, over = self._beside_hand(hand, depth)
         painter = QPainter(self.viewport())
-        painter.drawPixmap(0, 0, still)
-        paint_items(painter, [hand, self._cables], where)
+        painter.drawPixmap(0, 0, self._still.picture(under, where, self.theme.colours["ground"]))
+        paint_items(painter, [hand], where)
+        if over:
+            painter.drawPixmap(0, 0, self._still_over.picture(over, where, _CLEAR))
+        paint_items(painter, [self._cables], where)
         self.drawForeground(painter, QRectF(self.rect()))
         painter.end()
+
+    def _beside_hand(self, hand: FittingItem, depth: float) -> tuple[list[pg.GraphicsObject], ...]:
+        """Return the items no higher than a depth, and those above it, what is in hand left out."""
+        under: list[pg.GraphicsObject] = []
+        over: list[pg.GraphicsObject] = []
+        every: list[pg.GraphicsObject] = [self._rig, self._mast, self._old_holes, *self._fittings.values()]
+        for item in every:
+            if item is not hand:
+                (over if float(item.zValue()) > depth else under).append(item)
+        return under, over
 
     def drawForeground(self, painter: QPainter, _rect: QRectF) -> None:
         colours = self.theme.colours

@@ -96,8 +96,9 @@ class HandPanel(Panel):
 
     def _connect(self) -> None:
         session = self.session
-        for signal in (session.shown, session.opened, session.hand_changed, session.units_changed):
+        for signal in (session.opened, session.hand_changed, session.units_changed):
             signal.connect(self.refresh)
+        session.turns.words.connect(self.refresh)
         for field in (*self.readings.fields.values(), *self.further.fields.values()):
             field.said.connect(self.said.say)
         self.grid.foot_wanted.connect(self.ask_for_foot)

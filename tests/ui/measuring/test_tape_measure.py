@@ -5,6 +5,7 @@ import math
 
 import pytest
 from builders import a_fitting, a_foot, a_layout, a_mast, a_spreader, a_stay
+from dragging import rest
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QTest
@@ -309,6 +310,7 @@ def test_the_tape_follows_what_moves_and_says_what_is_gone(window):
         window.tape.hold_thing(name)
     session = window.session
     session.preview(change(session.layout, "box-3", from_masthead_mm=9100.0))
+    rest()
     assert values(window)["along"][0] == "1\u2009100"
     session.cancel()
     assert values(window)["along"][0] == "1\u2009000"
