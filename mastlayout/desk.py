@@ -59,11 +59,7 @@ class Desk:
         """
         scene = build(layout, self.scene)
         report = check(scene, self.report)
-        change = Change(
-            _changed_shapes(self.scene, scene),
-            _only_in(report.open, self.report.open),
-            _only_in(self.report.open, report.open),
-        )
+        change = Change(_changed_shapes(self.scene, scene), *_differences(self.report.open, report.open))
         self.scene, self.report = scene, report
         return change
 
@@ -84,11 +80,14 @@ class Desk:
         return short(self.scene, finding, names_of(self.layout), units)
 
 
-def _only_in(some: Sequence[Finding], others: Sequence[Finding]) -> tuple[Finding, ...]:
-    """Return what some hold and the others do not; most are the very same objects, and are not compared."""
-    same = set(map(id, some)) & set(map(id, others))
-    rest = {found for found in others if id(found) not in same}
-    return tuple(found for found in some if id(found) not in same and found not in rest)
+def _differences(
+    before: Sequence[Finding], after: Sequence[Finding]
+) -> tuple[tuple[Finding, ...], tuple[Finding, ...]]:
+    """Return the findings that came and those that went; most are the very same objects, never compared."""
+    same = set(map(id, before)) & set(map(id, after))
+    old, new = ([found for found in side if id(found) not in same] for side in (before, after))
+    known, found_now = set(old), set(new)
+    return tuple(f for f in new if f not in known), tuple(f for f in old if f not in found_now)
 
 
 def _path_of(document: Document | None) -> Path:

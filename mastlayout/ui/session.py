@@ -51,8 +51,7 @@ class Session(QObject):
     ``height_changed`` the height in hand, z in mm; ``view_changed`` and ``units_changed`` the
     user's choices; ``chosen_changed`` that another matter of the report is looked at; ``said`` a
     sentence for the status line, "" to take it back. What follows the layout and is slow follows
-    through ``turns``. ``typing_wanted`` asks for the keys in the
-    height field of what is in hand.
+    through ``turns``. ``typing_wanted`` asks for the keys in the height field of what is in hand.
     """
 
     shown = Signal(Change)
@@ -108,10 +107,9 @@ class Session(QObject):
         if z_mm is not None and (self.hand in change.shapes or z_mm != old[0]):
             self.z_mm = z_mm
         self.shown.emit(change)
-        self.turns.tell()
         if self.z_mm != old[1]:
             self.height_changed.emit(self.z_mm)
-            self.turns.tell(height_only=True)
+        self.turns.tell()
 
     def edit(self, layout: Layout, name: str, *, onto_last: bool = False) -> None:
         """Take an edited layout as one undo step; an edit that changes nothing is none.

@@ -1,6 +1,5 @@
 """The canvas: the mast in true aspect, its fittings, the thread at the height in hand, and the labels."""
 
-import math
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -8,7 +7,6 @@ import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import (
-    QColor,
     QHelpEvent,
     QKeyEvent,
     QMouseEvent,
@@ -53,7 +51,6 @@ from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
 _FIRST_SCALE = 0.32
-_CLEAR = QColor(0, 0, 0, 0)
 
 
 class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships no types
@@ -83,14 +80,14 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         for item in (self._rig, self._mast, self._old_holes, self._cables):
             item.setParentItem(self._root)
         self._fittings: dict[str, FittingItem] = {}
-        self._still, self._still_over = Still(self.viewport()), Still(self.viewport())
-        self._holes = session.layout.holes
+        self._still, self._holes = Still(self.viewport()), session.layout.holes
         self.pointer = Pointer(self, session)
         self.held = False  # a drag from elsewhere is over it: the picture does not run away below
         self.labels: list[Placed] = []
         self.left_out: list[Label] = []
         self.worst: list[Pointed] = []
         self.nearest: Pointed | None = None
+        self._nearest_known = False
         self._changed: frozenset[str] = frozenset()
         self._report = session.desk.report
         self._connect()
@@ -126,7 +123,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         """Take every shape of the scene anew."""
         if self._asleep:
             return
-        self._forget_pictures()
+        self._still.forget()
         scene, colours = self.session.desk.scene, self.theme.colours
         self.setBackground(colours["ground"])
         for item in (self._mast, self._rig, self._old_holes, self._cables):
@@ -150,6 +147,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
 
     def _note(self, change: Change) -> None:
         self._changed |= change.shapes
+        self._nearest_known = False
         if self.pointer.busy or self.held:
             self._take_changed()
 
@@ -178,13 +176,9 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         self._relabel()
 
     def _find_nearest(self) -> None:
-        if not self._asleep:
-            self.nearest = nearest_place(self.session)
+        if not (self._asleep or self._nearest_known):  # it does not hang on the height in hand
+            self.nearest, self._nearest_known = nearest_place(self.session), True
             self.viewport().update()
-
-    def _forget_pictures(self) -> None:
-        self._still.forget()
-        self._still_over.forget()
 
     def _forget_still(self, changed: frozenset[str]) -> None:
         """Paint anew what stood still where more has changed than the thing in hand."""
@@ -192,7 +186,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         self._holes = scene.layout.holes
         inside = self._mast.show_inside(scene, self.view)
         if inside or holes != self._holes or not changed <= {self.session.hand}:
-            self._forget_pictures()
+            self._still.forget()
 
     def _take(self, name: str) -> None:
         placed = self.session.desk.scene.placed[name]
@@ -211,7 +205,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
 
     def _hand_changed(self, _name: str) -> None:
         self._take_changed()
-        self._forget_pictures()
+        self._still.forget()
         for name, item in self._fittings.items():
             item.in_hand = name == self.session.hand
             item.update()
@@ -222,7 +216,8 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         """Find what is pointed at: the worst places of what is chosen, and what is nearest."""
         if self._asleep:
             return
-        self.worst, self.nearest = worst_places(self.session), nearest_place(self.session)
+        self.worst, self._nearest_known = worst_places(self.session), False
+        self._find_nearest()
         self.viewport().update()
 
     def _follow(self) -> None:
@@ -238,7 +233,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         """Show another part of the mast, or at another scale."""
         self.zoomed = self.zoomed or span.scale != self.span.scale
         self.span = span
-        self._forget_pictures()
+        self._still.forget()
         transform = QTransform(span.scale, 0, 0, -span.scale, span.x_px(0.0), span.y_px(0.0))
         self._root.setTransform(transform)
         self._relabel()
@@ -322,27 +317,13 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
             super().paintEvent(event)
             return
         where = self._root.deviceTransform(self.viewportTransform())
-        # What is in hand behind the mast is hidden by what stands before it.
-        depth = float(hand.zValue()) if hand.outline.behind else math.inf
-        under, over = self._beside_hand(hand, depth)
         painter = QPainter(self.viewport())
-        painter.drawPixmap(0, 0, self._still.picture(under, where, self.theme.colours["ground"]))
-        paint_items(painter, [hand], where)
-        if over:
-            painter.drawPixmap(0, 0, self._still_over.picture(over, where, _CLEAR))
+        beside = [self._rig, self._mast, self._old_holes, *self._fittings.values()]
+        ground, behind = self.theme.colours["ground"], hand.outline.behind
+        self._still.paint(painter, hand, beside, where, ground, behind=behind)
         paint_items(painter, [self._cables], where)
         self.drawForeground(painter, QRectF(self.rect()))
         painter.end()
-
-    def _beside_hand(self, hand: FittingItem, depth: float) -> tuple[list[pg.GraphicsObject], ...]:
-        """Return the items no higher than a depth, and those above it, what is in hand left out."""
-        under: list[pg.GraphicsObject] = []
-        over: list[pg.GraphicsObject] = []
-        every: list[pg.GraphicsObject] = [self._rig, self._mast, self._old_holes, *self._fittings.values()]
-        for item in every:
-            if item is not hand:
-                (over if float(item.zValue()) > depth else under).append(item)
-        return under, over
 
     def drawForeground(self, painter: QPainter, _rect: QRectF) -> None:
         colours = self.theme.colours
