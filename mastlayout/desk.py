@@ -4,6 +4,7 @@ Window, command line and tests all go through here. ``show`` takes an edited lay
 which shapes and which findings changed, so that a view repaints no more than that.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -58,12 +59,7 @@ class Desk:
         """
         scene = build(layout, self.scene)
         report = check(scene, self.report)
-        before, after = set(self.report.open), set(report.open)
-        change = Change(
-            _changed_shapes(self.scene, scene),
-            tuple(found for found in report.open if found not in before),
-            tuple(found for found in self.report.open if found not in after),
-        )
+        change = Change(_changed_shapes(self.scene, scene), *_differences(self.report.open, report.open))
         self.scene, self.report = scene, report
         return change
 
@@ -82,6 +78,16 @@ class Desk:
     def short(self, finding: Finding, units: Units = "metric") -> str:
         """Return a finding in one clause."""
         return short(self.scene, finding, names_of(self.layout), units)
+
+
+def _differences(
+    before: Sequence[Finding], after: Sequence[Finding]
+) -> tuple[tuple[Finding, ...], tuple[Finding, ...]]:
+    """Return the findings that came and those that went; most are the very same objects, never compared."""
+    same = set(map(id, before)) & set(map(id, after))
+    old, new = ([found for found in side if id(found) not in same] for side in (before, after))
+    known, found_now = set(old), set(new)
+    return tuple(f for f in new if f not in known), tuple(f for f in old if f not in found_now)
 
 
 def _path_of(document: Document | None) -> Path:

@@ -4,6 +4,8 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+import numpy as np
+
 from mastlayout.checks import FITTING_RULES, WHOLE_RULES, Rule, WholeRule
 from mastlayout.checks.finding import STANDINGS, Finding, Standing, loud_first
 from mastlayout.checks.rule import NEAR_MM, Depends, findings, where_it_stands
@@ -163,11 +165,11 @@ def _near(
         for name in moved
         if name in where.placed
     ]
-    return tuple(
-        name
-        for name, (low, high) in ((name, placed.span_z_mm) for name, placed in scene.placed.items())
-        if name not in moved and any(low - far <= top and bottom <= high + far for bottom, top in spans)
-    )
+    names, low, high = scene.spans_z
+    near = np.zeros(len(names), dtype=bool)
+    for bottom, top in spans:
+        near |= (low - far <= top) & (bottom <= high + far)
+    return tuple(names[i] for i in np.flatnonzero(near).tolist() if names[i] not in moved)
 
 
 _Results = Mapping[str, tuple[Finding, ...]]

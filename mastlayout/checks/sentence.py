@@ -30,7 +30,7 @@ def names_of(layout: Layout) -> Mapping[str, str]:
 
 
 def _named(layout: Layout) -> dict[str, str]:
-    names = {"mast": _("Mast")}
+    names = {"mast": layout.mast.name}
     for part in NAMED:
         names |= {item.id: item.name for item in getattr(layout, part)}
     return names | {pipe.id: pipe.name for pipe in layout.mast.conduits or ()}

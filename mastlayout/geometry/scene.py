@@ -6,8 +6,12 @@ objects; finding that out costs microseconds, hashing a layout would not.
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
+
+import numpy as np
 
 from mastlayout.geometry.crowd import Crowd, crowd_of
+from mastlayout.geometry.frames import Array
 from mastlayout.geometry.inside import Inside, conduits, halyard_legs
 from mastlayout.geometry.placed import Host, Placed, place
 from mastlayout.geometry.rig import SpreaderInSpace, StayInSpace, place_spreader, place_stay
@@ -39,6 +43,12 @@ class Scene:
     gear: Crowd
     guests: Mapping[str, frozenset[str]]
     tack: Tack
+
+    @cached_property
+    def spans_z(self) -> tuple[tuple[str, ...], Array, Array]:
+        """The fittings' names, and the lowest and the highest height of each in arrays."""
+        spans = np.array([placed.span_z_mm for placed in self.placed.values()]).reshape(-1, 2)
+        return tuple(self.placed), spans[:, 0], spans[:, 1]
 
     @property
     def inside(self) -> tuple[Inside, ...]:

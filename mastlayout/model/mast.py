@@ -141,6 +141,11 @@ class Mast(Value):
     ] = None
     mass_per_metre_kg: Kg | None = None
 
+    @property
+    def name(self) -> str:
+        """The name of what has none of its own: lists, findings and sentences call it so."""
+        return _("Mast")
+
     @field_validator("rotating")
     @classmethod
     def _stands_still(cls, rotating: bool) -> bool:  # noqa: FBT001 - pydantic calls it by position

@@ -56,7 +56,7 @@ def mirrored(layout: Layout, name: str) -> Layout:
         case Stay():
             fields |= _stay(layout, item)
         case _:
-            raise EditError(_("{name} has no side of the mast.").format(name=item.name))
+            raise EditError(_("{name} has no other side.").format(name=item.name))
     return change(layout, name, **fields)
 
 

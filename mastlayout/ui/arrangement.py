@@ -54,12 +54,19 @@ class Arrangement(QWidget):
         super().resizeEvent(event)
         self._arrange(_kind(event.size().width()))
 
-    def keep(self) -> None:
+    def keep(self, *_moved: int) -> None:
         """Remember where the splitters stand, and which tab is in front."""
         if not self.isVisible():
             return  # nothing has stood there yet
         for name, splitter in self._splitters.items():
             self._settings.setValue(f"window/{self.width_kind}/{name}", splitter.saveState())
+        if self.width_kind == "vast":
+            left_px, _middle_px, right_px = self._splitters["columns"].sizes()
+            for side, px in (("left", left_px), ("right", right_px)):
+                self._settings.setValue(f"window/vast/{side}", px / self.width())
+        self._keep_tab()
+
+    def _keep_tab(self) -> None:
         if self.tabs is not None:
             self._settings.setValue("window/tab", self.tabs.currentIndex())
 
@@ -74,7 +81,7 @@ class Arrangement(QWidget):
     def _arrange(self, width: Width) -> None:
         if width == self.width_kind:
             return
-        self.keep()
+        self._keep_tab()  # the splitters are squeezed into the new width by now
         self._splitters.clear()
         self.width_kind = width
         old, self._root = self._root, self._narrow() if width == "narrow" else self._wide()
@@ -85,8 +92,9 @@ class Arrangement(QWidget):
             old.deleteLater()
         for name, splitter in self._splitters.items():
             state = self._settings.value(f"window/{width}/{name}")
-            if isinstance(state, QByteArray):
+            if isinstance(state, QByteArray) and (width, name) != ("vast", "columns"):
                 splitter.restoreState(state)
+            splitter.splitterMoved.connect(self.keep)
 
     def _wide(self) -> QSplitter:
         shown = self.panels
@@ -99,11 +107,17 @@ class Arrangement(QWidget):
         if self.width_kind == "wide":
             right.setSizes([HAND_PX, SECTION_PX, FINDINGS_PX])
             return self._columns(right, LEFT_PX, RIGHT_PX)
-        left_px, right_px = (round(part * self.width()) for part in (VAST_LEFT_PART, VAST_RIGHT_PART))
+        left_px = self._vast_px("left", VAST_LEFT_PART)
+        right_px = self._vast_px("right", VAST_RIGHT_PART)
         right.setSizes([VAST_HAND_PX, *(round(part * (self.height() - VAST_HAND_PX)) for part in VAST_ROWS)])
         skin_px = min(VAST_SKIN_PX, right_px - SECTION_WIDE_PX)
         middle.setSizes([right_px - skin_px, skin_px])
         return self._columns(right, left_px, right_px)
+
+    def _vast_px(self, side: str, usual: float) -> int:
+        """Return the width of a column as the part of the window that it was left at: such windows differ."""
+        part = self._settings.value(f"window/vast/{side}", usual, type=float)
+        return round((part if isinstance(part, float) and 0.0 < part < 1.0 else usual) * self.width())
 
     def _narrow(self) -> QSplitter:
         shown = self.panels

@@ -13,6 +13,7 @@ from mastlayout.checks.finding import Key
 from mastlayout.desk import Change, Desk
 from mastlayout.geometry.frames import height_mm
 from mastlayout.model.layout import Layout, same_layout
+from mastlayout.ui.turns import Turns
 from mastlayout.units import Units
 
 View = Literal["starboard", "port", "ahead"]
@@ -49,8 +50,8 @@ class Session(QObject):
     ``shown`` carries what an edit changed; ``hand_changed`` the id in hand ("" for none);
     ``height_changed`` the height in hand, z in mm; ``view_changed`` and ``units_changed`` the
     user's choices; ``chosen_changed`` that another matter of the report is looked at; ``said`` a
-    sentence for the status line, "" to take it back. ``typing_wanted`` asks for the keys in the
-    height field of what is in hand.
+    sentence for the status line, "" to take it back. What follows the layout and is slow follows
+    through ``turns``. ``typing_wanted`` asks for the keys in the height field of what is in hand.
     """
 
     shown = Signal(Change)
@@ -73,6 +74,7 @@ class Session(QObject):
         self.units: Units = "metric"
         self.chosen: frozenset[Key] = frozenset()
         self._before: Layout | None = None
+        self.turns = Turns(lambda: self.previewing, self)
 
     @property
     def layout(self) -> Layout:
@@ -107,6 +109,7 @@ class Session(QObject):
         self.shown.emit(change)
         if self.z_mm != old[1]:
             self.height_changed.emit(self.z_mm)
+        self.turns.tell()
 
     def edit(self, layout: Layout, name: str, *, onto_last: bool = False) -> None:
         """Take an edited layout as one undo step; an edit that changes nothing is none.
@@ -120,6 +123,7 @@ class Session(QObject):
         # What has no scene is refused here, before there is a step.
         self.take(layout)
         self._before = None
+        self.turns.catch_up()
         self.undo.push(_Step(self, before, layout, name, onto_last=onto_last))
 
     def preview(self, layout: Layout) -> None:
@@ -132,6 +136,7 @@ class Session(QObject):
         before, self._before = self._before, None
         if before is not None:
             self.take(before)
+        self.turns.catch_up()
 
     def pick(self, name: str) -> None:
         """Take a thing in hand; its height becomes the height in hand."""
@@ -145,6 +150,7 @@ class Session(QObject):
         if z_mm != self.z_mm:
             self.z_mm = z_mm
             self.height_changed.emit(z_mm)
+            self.turns.tell(height_only=True)
 
     def look_from(self, view: View) -> None:
         """Turn the elevation."""

@@ -51,7 +51,7 @@ def _dialogs(theme: Theme) -> str:
         f" border-radius: {CORNER}px; padding: {UNIT + 2}px {MARGIN}px; }}"
         f"QDialog QPushButton:hover, QDialog QPushButton:focus {{ border-color: #{c.accent}; }}"
         f"QDialog QPushButton:default {{ background: #{c.accent}; color: #{c.on_accent}; }}"
-        f"QDialog QPushButton:disabled {{ color: #{c.edge}; }}"
+        f"QDialog QPushButton:disabled {{ background: #{c.field}; color: #{c.edge}; }}"
         f"QDialog QLineEdit, QDialog QListWidget, QDialog QTableWidget {{ background: #{c.field};"
         f" border: 1px solid #{c.edge}; border-radius: {CORNER}px; }}"
         f"QDialog QLineEdit {{ padding: {UNIT}px {GAP}px; }}"

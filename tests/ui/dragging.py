@@ -43,6 +43,14 @@ def drag(widget, start, by, held=NOTHING, *, let_go=True):
         move(widget, start + by * part, held)
     if let_go:
         release(widget, start + by, held)
+    else:
+        rest()
+
+
+def rest():
+    """The mouse rests: the views that take turns while a gesture is under way have all had theirs."""
+    for _turn in range(6):
+        QApplication.processEvents()
 
 
 def double_click(widget, at):

@@ -28,13 +28,13 @@ from mastlayout.model.edits import (
     tick,
 )
 from mastlayout.model.fitting import MAST, STEPS, AsBuilt, Cable, Fitting, OldHole
-from mastlayout.model.hosting import Place, hung, placed_new
+from mastlayout.model.hosting import Place, hung, offers, placed_new
 from mastlayout.model.layout import NAMED, Accepted, LimitOverride
-from mastlayout.model.mast import Wall
+from mastlayout.model.mast import Run, Slot, Wall
 from mastlayout.model.mirror import mirrored
 from mastlayout.model.moving import at_girth, end_at_height, turned
 from mastlayout.model.rig import Spreader, Stay
-from mastlayout.model.sails import Halyard, Pole, Sail
+from mastlayout.model.sails import Halyard, LinePoint, Pole, Sail
 from mastlayout.storage.catalogue import catalogue
 
 
@@ -53,6 +53,13 @@ GIRTHS = st.one_of(
     ),
 )
 NAMES = st.sampled_from(["Hailer", "Horn “B”", 'Déjà vu 3/8"', "# not a comment", "Steaming light"])
+# A line's way over places of its own; "add" leads one over a fitting.
+POINTS = st.builds(
+    LinePoint,
+    at=st.sampled_from(["sheave", "inside", "outside", "exit", "block", "winch", "cleat", "end"]),
+    from_masthead_mm=HEIGHTS,
+    girth=st.none() | GIRTHS.map(read_around),
+)
 DAY = "2026-11-25"
 # Fields of each list that an edit may set, with the values that are drawn for them.
 FIELDS = {
@@ -70,7 +77,13 @@ FIELDS = {
         "in_hand": st.none(),
         "fitted": st.sampled_from([None, "at the dock"]),
         "as_built": st.none()
-        | st.builds(AsBuilt, from_masthead_mm=HEIGHTS, by=st.just("Ann"), day=st.just(DAY)),
+        | st.builds(
+            AsBuilt,
+            from_masthead_mm=st.none() | HEIGHTS,
+            girth=st.none() | GIRTHS.map(read_around),
+            by=st.just("Ann"),
+            day=st.just(DAY),
+        ),
     },
     "spreaders": {
         "name": NAMES,
@@ -88,12 +101,16 @@ FIELDS = {
     },
     "sails": {"name": NAMES, "lp_mm": st.none() | hundredths(2000, 6000), "clew_mm": st.none() | HEIGHTS},
     "halyards": {"name": NAMES, "inside": st.sampled_from([None, "straight", "outside"]),
-                 "rope_mm": hundredths(6, 16)},
+                 "rope_mm": hundredths(6, 16), "purchase": st.sampled_from(["1:1", "2:1"]),
+                 "swivel_angle_deg": st.none() | hundredths(0, 30),
+                 "points": st.lists(POINTS, max_size=3).map(tuple)},
     "holes": {
         "name": NAMES,
         "from_masthead_mm": HEIGHTS,
         "girth": GIRTHS.map(read_around),
         "diameter_mm": st.none() | hundredths(2, 40),
+        "state": st.sampled_from(["open", "filled", "riveted", "tapped"]),
+        "note": NAMES,
     },
     "cables": {
         "name": NAMES,
@@ -101,8 +118,28 @@ FIELDS = {
         "plug_mm": st.none() | hundredths(0, 30),
         "new": st.booleans(),
         "conduit": st.sampled_from([None, "loose"]),
+        "exit": st.none(),
+        "exit_from_masthead_mm": st.none() | HEIGHTS,
     },
-    "poles": {"name": NAMES, "stowed": NAMES},
+    "poles": {
+        "name": NAMES,
+        "stowed": NAMES,
+        "length_mm": hundredths(1000, 6000),
+        "ring_from_mm": HEIGHTS,
+        "ring_to_mm": HEIGHTS,
+    },
+    "conduits": {
+        "name": NAMES,
+        "bore_mm": st.none() | hundredths(15, 60),
+        "outside_mm": st.none() | hundredths(15, 60),
+        "runs": st.lists(
+            st.builds(Run, from_masthead_mm=HEIGHTS, to_mm=HEIGHTS, bearing_deg=hundredths(0, 359)),
+            min_size=1, max_size=2,
+        ).map(tuple),
+        "slots": st.none() | st.lists(
+            st.builds(Slot, from_masthead_mm=HEIGHTS, length_mm=hundredths(10, 200)), max_size=2
+        ).map(tuple),
+    },
 }  # fmt: skip
 
 
@@ -127,19 +164,19 @@ EDITS = st.one_of(
     st.tuples(st.just("move"), WHICH, HEIGHTS, GIRTHS),
     st.tuples(st.just("nudge"), WHICH, st.sampled_from([-100.0, -10.0, -1.0, 1.0, 10.0, 100.0])),
     _changes(),
-    st.tuples(st.just("place"), st.integers(0, 199), HEIGHTS, GIRTHS),
+    st.tuples(st.just("place"), st.integers(0, 199), WHICH, HEIGHTS, GIRTHS),
     st.tuples(st.just("copy"), _MOVABLE, WHICH),
     st.tuples(st.just("mirror"), _MOVABLE, WHICH),
     st.tuples(st.just("turn"), WHICH, hundredths(-180, 180)),
-    st.tuples(st.just("rehang"), WHICH, WHICH, hundredths(0, 900)),
+    st.tuples(st.just("rehang"), WHICH, WHICH, HEIGHTS, GIRTHS),
     st.tuples(st.just("tick"), WHICH, st.integers(1, 8), st.sampled_from(STEPS), st.booleans()),
-    st.tuples(st.just("found"), WHICH, HEIGHTS),
+    st.tuples(st.just("found"), WHICH, HEIGHTS, st.none() | GIRTHS),
     st.tuples(st.just("hang"), WHICH, WHICH, hundredths(0, 900)),
     st.tuples(st.just("add"), st.sampled_from(sorted(set(NAMED) - {"fittings"})), WHICH, HEIGHTS, GIRTHS),
     st.tuples(st.just("begin"), st.integers(0, 99), HEIGHTS, GIRTHS),
     st.tuples(st.just("round"), _MOVABLE, WHICH, GIRTHS, _ENDS),
     st.tuples(st.just("end"), WHICH, HEIGHTS, _ENDS),
-    st.tuples(st.just("remove"), st.sampled_from(NAMED), WHICH),
+    st.tuples(st.just("remove"), st.sampled_from([*NAMED, "conduits"]), WHICH),
     st.tuples(st.just("foot"), WHICH, hundredths(30, 120), hundredths(30, 120)),
     st.tuples(st.just("accept"), WHICH),
     st.tuples(st.just("reopen"), WHICH),
@@ -177,14 +214,31 @@ def _nudge(desk, which, by):
 
 
 def _change(desk, part, which, fields):
-    one = _nth(getattr(desk.layout, part), which)
+    one = _nth(_items(desk.layout, part), which)
     return one and change(desk.layout, one.id, **dict(fields))
 
 
-def _place(desk, which, from_masthead, girth):
-    place = Place(from_masthead_mm=from_masthead, girth=read_around(girth))
-    layout, _name = placed_new(desk.layout, _nth(list(catalogue().values()), which), place)
+def _items(layout, part):
+    return layout.mast.conduits if part == "conduits" else getattr(layout, part)
+
+
+def _place(desk, which, host, height, girth):
+    """Place a kind of the catalogue on any host."""
+    layout, _name = placed_new(
+        desk.layout, _nth(list(catalogue().values()), which), _host(desk.layout, host, height, girth)
+    )
     return layout
+
+
+def _host(layout, which, height, girth):
+    """A place on the mast half of the times, else on a spreader, a stay or a mount."""
+    others = [offer for offer in offers(layout) if offer.on != MAST]
+    offer = _nth(others, which // 2) if which % 2 else None
+    if offer is None:
+        return Place(from_masthead_mm=height, girth=read_around(girth))
+    if offer.mount:
+        return Place(on=offer.on, mount=offer.mount)
+    return Place(on=offer.on, along_mm=round(height / 20.0, 2))
 
 
 def _copy(desk, part, which):
@@ -202,11 +256,10 @@ def _turn(desk, which, by):
     return one and turned(desk.layout, one.id, by)
 
 
-def _rehang(desk, which, host, along):
-    """Hang a fitting that is there on a spreader or a stay."""
+def _rehang(desk, which, host, height, girth):
+    """Hang a fitting that is there on another host."""
     one = _nth(desk.layout.fittings, which)
-    on = _nth([*desk.layout.spreaders, *desk.layout.stays], host)
-    return one and on and hung(desk.layout, one.id, Place(on=on.id, along_mm=along))
+    return one and hung(desk.layout, one.id, _host(desk.layout, host, height, girth))
 
 
 def _tick(desk, which, hole, step, ticked):
@@ -214,9 +267,10 @@ def _tick(desk, which, hole, step, ticked):
     return one and tick(desk.layout, one.id, hole, step, ticked=ticked)
 
 
-def _found(desk, which, height):
+def _found(desk, which, height, girth):
     one = _nth([f for f in desk.layout.fittings if f.on == MAST], which)
-    built = AsBuilt(from_masthead_mm=height, by="Ann", day=DAY)
+    around = girth and read_around(girth)
+    built = AsBuilt(from_masthead_mm=height, girth=around, by="Ann", day=DAY)
     return one and found_at(desk.layout, one.id, built)
 
 
@@ -289,7 +343,7 @@ def _end(desk, which, height, end):
 
 
 def _remove(desk, part, which):
-    one = _nth(getattr(desk.layout, part), which)
+    one = _nth(_items(desk.layout, part), which)
     return one and remove(desk.layout, one.id)
 
 

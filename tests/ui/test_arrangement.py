@@ -5,11 +5,11 @@ import subprocess
 import sys
 
 import pytest
-from PySide6.QtCore import QPoint, QRect, QSettings
+from PySide6.QtCore import QPoint, QRect, QSettings, Qt
 from PySide6.QtWidgets import QApplication
 from window_builder import a_window, whimbrel
 
-from mastlayout.ui.arrangement import NARROW_BELOW_PX
+from mastlayout.ui.arrangement import NARROW_BELOW_PX, VAST_LEFT_PART, VAST_RIGHT_PART
 from mastlayout.ui.look import DARK, LIGHT
 
 TWICE = """
@@ -108,6 +108,24 @@ def test_a_wide_window_shows_the_mast_from_a_second_side(window, qtbot, width, h
     if width == 3840:
         qtbot.waitUntil(lambda: shown.skin.width() >= 700)
         assert shown.strip.rig.width() >= 600
+
+
+def test_columns_keep_their_part_of_a_vast_window(window, qtbot):
+    """What stood well on a larger screen does not squeeze the elevation on a smaller one."""
+    for width, height, kind in ((3840, 2160, "vast"), (1920, 1080, "wide"), (2560, 1440, "vast")):
+        shown = sized(window, qtbot, width, height, kind)
+    qtbot.waitUntil(lambda: abs(shown.strip.width() - VAST_LEFT_PART * 2560) < 16)
+    qtbot.waitUntil(lambda: abs(shown.hand.width() - VAST_RIGHT_PART * 2560) < 16)
+    handle = window.arrangement._splitters["columns"].handle(1)
+    at = handle.rect().center()
+    qtbot.mousePress(handle, Qt.MouseButton.LeftButton, pos=at)
+    qtbot.mouseMove(handle, at + QPoint(-60, 0))
+    qtbot.mouseRelease(handle, Qt.MouseButton.LeftButton, pos=at + QPoint(-60, 0))
+    part = shown.strip.width() / 2560
+    assert part < VAST_LEFT_PART - 0.01
+    for width, height, kind in ((1920, 1080, "wide"), (3840, 2160, "vast")):
+        sized(window, qtbot, width, height, kind)
+    qtbot.waitUntil(lambda: abs(shown.strip.width() - part * 3840) < 16)
 
 
 def test_view_and_tab_are_remembered(window, qtbot, tmp_path):

@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from agreement import alike, assert_same_report, assert_same_scene
 from builders import a_fitting, a_foot, a_layout, a_mast, a_spreader, a_stay
+from dragging import rest
 from hypothesis import HealthCheck, Phase, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import (
@@ -272,6 +273,8 @@ class Machine(RuleBasedStateMachine):
     @invariant()
     def agrees(self):
         """The desk with a fresh one, every few steps and at the end; panels with the desk at every step."""
+        if self.dragging is not None:
+            rest()
         QApplication.processEvents()
         assert not self.caught
         self.steps += 1

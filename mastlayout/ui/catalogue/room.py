@@ -116,8 +116,9 @@ class CatalogueRoom(Panel):
         self.hosts.currentIndexChanged.connect(self._show_host)
         self.button.clicked.connect(self.place)
         self.close_button.clicked.connect(self.left)
-        for signal in (session.opened, session.hand_changed, session.shown):
+        for signal in (session.opened, session.hand_changed):
             signal.connect(self._refresh)
+        session.turns.words.connect(self._refresh)
         for signal in (session.height_changed, session.units_changed):
             signal.connect(self._show_host)
 

@@ -87,15 +87,20 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         self.left_out: list[Label] = []
         self.worst: list[Pointed] = []
         self.nearest: Pointed | None = None
+        self._nearest_known = False
+        self._changed: frozenset[str] = frozenset()
+        self._report = session.desk.report
         self._connect()
         self.show_all()
 
     def _connect(self) -> None:
         session = self.session
         session.opened.connect(self._opened)
-        session.shown.connect(self._shown)
+        session.shown.connect(self._note)
+        for followed in (self._take_changed, self._follow, self._find_nearest):
+            session.turns.elevation.connect(followed)
+        session.height_changed.connect(self._keep_up)
         session.hand_changed.connect(self._hand_changed)
-        session.height_changed.connect(self._follow)
         session.view_changed.connect(self._opened)
         session.units_changed.connect(self.show_all)
         session.chosen_changed.connect(self._point)
@@ -140,14 +145,26 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         if self._beside:
             self.show_all()
 
-    def _shown(self, changed: Change) -> None:
-        if self._asleep:
+    def _note(self, change: Change) -> None:
+        self._changed |= change.shapes
+        self._nearest_known = False
+        if self.pointer.busy or self.held:
+            self._take_changed()
+
+    def _keep_up(self, _z_mm: float) -> None:
+        if self.pointer.busy or self.held:
+            self._follow()
+
+    def _take_changed(self) -> None:
+        changed, self._changed = self._changed, frozenset()
+        report, self._report = self._report, self.session.desk.report
+        if self._asleep or report is self._report:
             return
         scene = self.session.desk.scene
-        if changed.shapes - scene.placed.keys() - self._fittings.keys():
+        if changed - scene.placed.keys() - self._fittings.keys():
             self.show_all()
             return
-        for name in changed.shapes:
+        for name in changed:
             if name in scene.placed:
                 self._take(name)
             else:
@@ -155,15 +172,20 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         self._forget_still(changed)
         for item in (self._old_holes, self._cables):
             item.show_scene(scene, self.view, self.theme.colours)
-        self._point()
+        self.worst = worst_places(self.session)
         self._relabel()
 
-    def _forget_still(self, changed: Change) -> None:
+    def _find_nearest(self) -> None:
+        if not (self._asleep or self._nearest_known):  # it does not hang on the height in hand
+            self.nearest, self._nearest_known = nearest_place(self.session), True
+            self.viewport().update()
+
+    def _forget_still(self, changed: frozenset[str]) -> None:
         """Paint anew what stood still where more has changed than the thing in hand."""
         scene, holes = self.session.desk.scene, self._holes
         self._holes = scene.layout.holes
         inside = self._mast.show_inside(scene, self.view)
-        if inside or holes != self._holes or not changed.shapes <= {self.session.hand}:
+        if inside or holes != self._holes or not changed <= {self.session.hand}:
             self._still.forget()
 
     def _take(self, name: str) -> None:
@@ -182,6 +204,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
             self.scene().removeItem(item)
 
     def _hand_changed(self, _name: str) -> None:
+        self._take_changed()
         self._still.forget()
         for name, item in self._fittings.items():
             item.in_hand = name == self.session.hand
@@ -193,11 +216,13 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         """Find what is pointed at: the worst places of what is chosen, and what is nearest."""
         if self._asleep:
             return
-        self.worst, self.nearest = worst_places(self.session), nearest_place(self.session)
+        self.worst, self._nearest_known = worst_places(self.session), False
+        self._find_nearest()
         self.viewport().update()
 
-    def _follow(self, z_mm: float) -> None:
+    def _follow(self) -> None:
         """Keep the height in hand in sight; the picture does not move while it is."""
+        z_mm = self.session.z_mm
         margin = self.span.height_px / 8 / self.span.scale
         shown = self.span.low_z_mm + margin <= z_mm <= self.span.high_z_mm - margin
         if not (shown or self.pointer.busy or self.held):
@@ -216,6 +241,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
 
     def fit(self) -> None:
         """Give labels and gear their room; the scale is left alone once somebody has zoomed."""
+        self._take_changed()  # a view that waits for its turn may be laid out anew before it
         size = self.viewport().size()
         span = replace(
             self.span,
@@ -287,16 +313,15 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
 
     def paintEvent(self, event: QPaintEvent) -> None:
         hand = self._fittings.get(self.session.hand)
-        if not self.session.previewing or hand is None or hand.outline.behind:
+        if not self.session.previewing or hand is None:
             super().paintEvent(event)
             return
-        others = [item for item in self._fittings.values() if item is not hand]
         where = self._root.deviceTransform(self.viewportTransform())
-        beside = [self._rig, self._mast, self._old_holes, *others]
-        still = self._still.picture(beside, where, self.theme.colours["ground"])
         painter = QPainter(self.viewport())
-        painter.drawPixmap(0, 0, still)
-        paint_items(painter, [hand, self._cables], where)
+        beside = [self._rig, self._mast, self._old_holes, *self._fittings.values()]
+        ground, behind = self.theme.colours["ground"], hand.outline.behind
+        self._still.paint(painter, hand, beside, where, ground, behind=behind)
+        paint_items(painter, [self._cables], where)
         self.drawForeground(painter, QRectF(self.rect()))
         painter.end()
 
@@ -308,11 +333,11 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         self._thread(painter)
         for pointed in (*self.worst, *([self.nearest] if self.nearest else ())):
             paint_pointed(painter, self.span, self.view, pointed, colours)
-        found = self.said_nearest()
-        if found is not None and self.nearest is not None:
-            paint_said(painter, found[0], self.nearest.number, found[1], colours)
         if not self._beside:
             paint_labels(painter, self.span, self.labels, self.left_out, colours)
+        found = self.said_nearest()  # over the leaders, which would strike its figures through
+        if found is not None and self.nearest is not None:
+            paint_said(painter, found[0], self.nearest.number, found[1], colours)
         paint_guides(painter, self.guides(), self._drawing(), colours)
         painter.restore()
 

@@ -54,7 +54,7 @@ class ElevationPanel(Panel):
         grid.addWidget(self.beside, 1, 1)
         grid.setColumnStretch(0, 1)
         grid.setRowStretch(1, 1)
-        self.body.addLayout(grid)
+        self.body.addLayout(grid, 1)
         self._show_beside(0)
 
     def _show_beside(self, width_px: int) -> None:

@@ -20,6 +20,7 @@ from mastlayout.words import _
 # The nearest thing is named where it is nearer than an elbow: drawing style, no limit of a rule.
 _NEAR_MM = 400.0
 _RING_PX, _DOT_PX, _HALO_PX, _TALL_PX = 4.5, 2.0, 3.0, 20.0
+_FIGURE_PX = 12.0
 
 
 @dataclass(frozen=True)
@@ -110,8 +111,11 @@ def paint_said(painter: QPainter, box: QRectF, number: str, words: str, colours:
     base = box.center().y() + 5.0
     path = QPainterPath()
     path.addText(QPointF(box.left(), base), font(VALUE, bold=True), number)
-    after = box.left() + width_px(number, VALUE, bold=True) + UNIT
+    wide = width_px(number, VALUE, bold=True)
+    after = box.left() + wide + UNIT
     path.addText(QPointF(after, base), font(LABEL), words)
+    # Between an inch and its sixteenths the halo leaves a gap through which the drawing would show.
+    painter.fillRect(QRectF(box.left(), base - _FIGURE_PX, wide, _FIGURE_PX), colours["ground"])
     painter.strokePath(path, QPen(colours["ground"], 2 * _HALO_PX))
     painter.setPen(colours["ink"])
     for left, face, text in ((box.left(), font(VALUE, bold=True), number), (after, font(LABEL), words)):

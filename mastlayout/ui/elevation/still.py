@@ -1,35 +1,68 @@
 """What stands still under a drag: painted once, so that a move paints only what moves."""
 
+import math
 from collections.abc import Iterable, Sequence
 
 import pyqtgraph as pg
 from PySide6.QtGui import QColor, QPainter, QPixmap, QTransform
 from PySide6.QtWidgets import QStyleOptionGraphicsItem, QWidget
 
+_CLEAR = QColor(0, 0, 0, 0)
+
 
 class Still:
-    """A picture of a view's items; ``forget`` it whenever one of them, or where they stand, changes."""
+    """Pictures of what is under and over the thing in hand; ``forget`` them whenever that changes."""
 
     def __init__(self, view: QWidget) -> None:
         self._view = view
-        self._picture: QPixmap | None = None
+        self._under: QPixmap | None = None
+        self._over: QPixmap | None = None
 
     def forget(self) -> None:
-        """Paint it anew when it is asked for next."""
-        self._picture = None
+        """Paint them anew when they are asked for next."""
+        self._under = self._over = None
 
-    def picture(self, items: Sequence[pg.GraphicsObject], transform: QTransform, ground: QColor) -> QPixmap:
-        """Return the items on their ground as they were painted last, in dots of the screen."""
-        ratio, size = self._view.devicePixelRatioF(), self._view.size()
-        known = self._picture
-        if known is None or known.devicePixelRatio() != ratio or known.size() != size * ratio:
-            known = self._picture = QPixmap(size * ratio)
-            known.setDevicePixelRatio(ratio)
-            known.fill(ground)
-            painter = QPainter(known)
-            paint_items(painter, sorted(items, key=lambda item: float(item.zValue())), transform)
-            painter.end()
-        return known
+    def paint(
+        self,
+        painter: QPainter,
+        hand: pg.GraphicsObject,
+        beside: Iterable[pg.GraphicsObject],
+        transform: QTransform,
+        ground: QColor,
+        *,
+        behind: bool,
+    ) -> None:
+        """Paint the thing in hand as it is now, ``behind`` the mast or before it, and the rest as it was."""
+        depth = float(hand.zValue()) if behind else math.inf
+        under, over = self._under, self._over
+        if under is None or over is None or not self._fits(under):
+            every = sorted((item for item in beside if item is not hand), key=_height)
+            under = self._picture([one for one in every if _height(one) <= depth], transform, ground)
+            over = self._picture([one for one in every if _height(one) > depth], transform, _CLEAR)
+            self._under, self._over = under, over
+        painter.drawPixmap(0, 0, under)
+        paint_items(painter, [hand], transform)
+        if behind:
+            painter.drawPixmap(0, 0, over)
+
+    def _fits(self, picture: QPixmap) -> bool:
+        ratio = self._view.devicePixelRatioF()
+        return picture.devicePixelRatio() == ratio and picture.size() == self._view.size() * ratio
+
+    def _picture(self, items: Sequence[pg.GraphicsObject], transform: QTransform, ground: QColor) -> QPixmap:
+        """Return items on their ground, in dots of the screen."""
+        ratio = self._view.devicePixelRatioF()
+        made = QPixmap(self._view.size() * ratio)
+        made.setDevicePixelRatio(ratio)
+        made.fill(ground)
+        painter = QPainter(made)
+        paint_items(painter, items, transform)
+        painter.end()
+        return made
+
+
+def _height(item: pg.GraphicsObject) -> float:
+    return float(item.zValue())
 
 
 def paint_items(painter: QPainter, items: Iterable[pg.GraphicsObject], transform: QTransform) -> None:

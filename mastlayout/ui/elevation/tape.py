@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
@@ -49,7 +49,8 @@ class Tape(QWidget):
         self.setAccessibleName(_("Tape"))
         self.setAccessibleDescription(_("At the left from the masthead, at the right from the heel."))
         session.units_changed.connect(self._write_in)
-        session.height_changed.connect(self.update)
+        self._flag_px = 0.0
+        session.height_changed.connect(self._move_flag)
         session.opened.connect(self.update)
         theme.changed.connect(self.update)
 
@@ -61,6 +62,12 @@ class Tape(QWidget):
     def _write_in(self, _units: str) -> None:
         self.setFixedWidth(self.ladder.width_px)
         self.update()
+
+    def _move_flag(self, z_mm: float) -> None:
+        """Paint only where the flag was and where it is: it moves with every move of a drag."""
+        half = round(_FLAG_HALF_PX + 2 * _FIGURE_HALF_PX) + 1
+        for y in (self._flag_px, self.span.y_px(z_mm) if self.span else 0.0):
+            self.update(0, round(y) - half, self.width(), 2 * half)
 
     def sizeHint(self) -> QSize:
         return QSize(self.ladder.width_px, 200)
@@ -93,10 +100,11 @@ class Tape(QWidget):
             if 0 <= y <= self.span.height_px:
                 yield y, read
 
-    def paintEvent(self, _event: QPaintEvent) -> None:
+    def paintEvent(self, event: QPaintEvent) -> None:
         if self.span is None:
             return
-        painter = QPainter(self)
+        painter, asked = QPainter(self), event.region()
+        self._flag_px = self.span.y_px(self.session.z_mm)
         colours = self.theme.colours
         painter.fillRect(self.rect(), colours["tape"])
         painter.setPen(QPen(colours["edge"], 1))
@@ -110,7 +118,8 @@ class Tape(QWidget):
             for y, read in self.marks(from_heel=from_heel):
                 if self._under_flag(y) or not _FLAG_HALF_PX <= y <= self.height() - _FLAG_HALF_PX:
                     continue  # a figure stands whole or not at all
-                self._mark(painter, y, read, from_heel=from_heel)
+                if asked.intersects(QRect(0, round(y) - 9, self.width(), 18)):
+                    self._mark(painter, y, read, from_heel=from_heel)
         self._flag(painter)
         painter.end()
 

@@ -50,7 +50,7 @@ class FindingsPanel(Panel):
 
     def _connect(self) -> None:
         session = self.session
-        session.shown.connect(self.refresh)
+        session.turns.words.connect(self.refresh)
         session.units_changed.connect(self._write_in)
         session.opened.connect(self._begin_anew)
         session.hand_changed.connect(self._hand_changed)
@@ -159,7 +159,7 @@ class FindingsPanel(Panel):
         """Ask for the remark with which the chosen finding is accepted."""
         row = self.chosen
         if row is not None and row.may_be_accepted:
-            self.accept_dialog = AcceptDialog(self.session, row, self)
+            self.accept_dialog = AcceptDialog(self.session, row, self.window())
             self.accept_dialog.open()
 
     def reopen(self) -> None:

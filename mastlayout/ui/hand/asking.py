@@ -85,7 +85,7 @@ def form(
     """Make a property that opens a form of its variants."""
 
     def opens(parent: QWidget) -> FormDialog:
-        title = _("{label} of {name}").format(label=label, name=make.name)
+        title = _("{name}: {label}").format(name=make.name, label=label.lower())
         return FormDialog(make.session, title, _("Take it"), variants, parent, chosen=chosen)
 
     return Property(make.of, key, label, label, text, tip, make.change, opens=opens)

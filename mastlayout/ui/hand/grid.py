@@ -105,7 +105,7 @@ class PropertyGrid(QWidget):
         """Open the form or the table of a property as it stands now."""
         shown = next(one for one in properties(self.session) if one.key == key)
         if shown.opens is not None:
-            self.dialog = shown.opens(self)
+            self.dialog = shown.opens(self.window())  # not of this panel: its look would be inherited
             self.dialog.open()
 
     def refresh(self) -> None:

@@ -26,6 +26,7 @@ def sheet(c: Colours) -> str:
         f"QLineEdit:read-only {{ background: transparent; }}"
         f"QPushButton {{ background: #{c.field}; color: #{c.ink}; border: 1px solid #{c.edge};"
         f" border-radius: {CORNER}px; padding: 1px {2 * UNIT}px; }}"
+        f"Opener {{ border-color: #{c.hair}; }}"
         f"QPushButton:hover, QPushButton:focus {{ border-color: #{c.accent}; }}"
         f"QPushButton:focus {{ border-width: 2px; padding: 0 {2 * UNIT - 1}px; }}" + scroll_bars(c)
     )

@@ -24,7 +24,8 @@ _STEEP_DEG = 45.0
 
 def properties_of_mast(session: Session) -> Iterator[Property]:
     """Yield all that is known of the mast, and what of it nobody has looked for."""
-    make, mast = Making(session, MAST, _("Mast")), session.layout.mast
+    mast = session.layout.mast
+    make = Making(session, MAST, mast.name)
     yield from values(make, mast, (Asked("length_mm", _("Length"), above_low=True, may_lack=False),))
     yield _section(make, mast)
     yield _taper(make, mast)

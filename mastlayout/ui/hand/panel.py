@@ -96,8 +96,9 @@ class HandPanel(Panel):
 
     def _connect(self) -> None:
         session = self.session
-        for signal in (session.shown, session.opened, session.hand_changed, session.units_changed):
+        for signal in (session.opened, session.hand_changed, session.units_changed):
             signal.connect(self.refresh)
+        session.turns.words.connect(self.refresh)
         for field in (*self.readings.fields.values(), *self.further.fields.values()):
             field.said.connect(self.said.say)
         self.grid.foot_wanted.connect(self.ask_for_foot)
@@ -174,7 +175,7 @@ class HandPanel(Panel):
         """Open the form in which the foot of the part in hand is typed."""
         placed = self.session.desk.scene.placed.get(self.session.hand)
         if placed is not None and placed.foot is not None:
-            self.foot_form = FootDialog(self.session, placed.fitting, placed.foot, self)
+            self.foot_form = FootDialog(self.session, placed.fitting, placed.foot, self.window())
             self.foot_form.open()
 
     def _place_further(self) -> None:

@@ -41,7 +41,7 @@ class TapeMeasure(QObject):
     def follow(self, session: Session) -> None:
         """Measure on this session."""
         self.session = session
-        session.shown.connect(self._look)
+        session.turns.elevation.connect(self._look)
         session.units_changed.connect(self._look)
         session.opened.connect(self.put_away)
 

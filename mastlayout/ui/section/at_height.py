@@ -2,10 +2,11 @@
 
 from collections.abc import Iterator
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QPointF, QRectF, Qt, SignalInstance
 from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import QWidget
 
+from mastlayout.desk import Change
 from mastlayout.geometry.frames import height_mm, reading
 from mastlayout.geometry.skin import Skin
 from mastlayout.ui.moving.grips import grip_of
@@ -46,15 +47,10 @@ class HeightView(QWidget):
         self._asked: object = None
         self.pointer = Pointer(self, session)
         self.pointer.ended.connect(self._fit_anew)
-        for signal in (
-            session.opened,
-            session.shown,
-            session.hand_changed,
-            session.height_changed,
-            session.units_changed,
-            session.chosen_changed,
-        ):
+        for signal in (session.opened, session.hand_changed, session.units_changed, session.chosen_changed):
             signal.connect(self._refresh)
+        self.turn.connect(self._refresh)
+        session.shown.connect(self._keep_up)
         theme.changed.connect(self.update)
 
     def gather(self) -> object:
@@ -72,6 +68,15 @@ class HeightView(QWidget):
     def thing_at(self, at: QPointF) -> str:
         """Return the id of the thing under a pixel, its words too; "" where there is none."""
         return thing_under(self.hits(), at)
+
+    @property
+    def turn(self) -> SignalInstance:
+        """When this view follows a gesture that happens elsewhere."""
+        return self.session.turns.section
+
+    def _keep_up(self, _change: Change) -> None:
+        if self.pointer.busy:
+            self._refresh()
 
     def _refresh(self, *_: object) -> None:
         session = self.session

@@ -17,8 +17,9 @@ class SectionPanel(Panel):
         super().__init__(session, theme, _("Section from above"), parent)
         self.canvas = SectionCanvas(session, theme)
         self.body.addWidget(self.canvas, 1)
-        for signal in (session.opened, session.shown, session.height_changed, session.units_changed):
+        for signal in (session.opened, session.units_changed):
             signal.connect(self._name_height)
+        session.turns.section.connect(self._name_height)
         self._name_height()
 
     def _name_height(self, *_args: object) -> None:

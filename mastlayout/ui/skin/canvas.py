@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt, SignalInstance
 from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QWidget
 
@@ -75,6 +75,10 @@ class SkinCanvas(HeightView):
 
     def sizeHint(self) -> QSize:
         return QSize(374, 320)
+
+    @property
+    def turn(self) -> SignalInstance:
+        return self.session.turns.skin
 
     def look_close(self, close: bool) -> None:  # noqa: FBT001 - a button's signal calls it so
         """Show the foot in hand alone, or the girth again."""

@@ -22,14 +22,9 @@ class SkinPanel(Panel):
         self.canvas = SkinCanvas(session, theme)
         self.body.addWidget(self.canvas, 1)
         self.close_button.toggled.connect(self.canvas.look_close)
-        for signal in (
-            session.opened,
-            session.shown,
-            session.height_changed,
-            session.hand_changed,
-            session.units_changed,
-        ):
+        for signal in (session.opened, session.hand_changed, session.units_changed):
             signal.connect(self._name_girth)
+        session.turns.skin.connect(self._name_girth)
         self._name_girth()
 
     def _head(self, title: str) -> QHBoxLayout:

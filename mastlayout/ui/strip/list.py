@@ -7,7 +7,6 @@ from PySide6.QtCore import QEvent, QModelIndex, QObject, Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QLineEdit, QListView, QToolButton, QVBoxLayout, QWidget
 
-from mastlayout.desk import Change
 from mastlayout.ui.look import BODY, CORNER, GAP, UNIT, font, qt_palette
 from mastlayout.ui.moving.keys import moves_from_list, moving_key
 from mastlayout.ui.session import Session
@@ -60,7 +59,7 @@ class MastList(QWidget):
         self.view.clicked.connect(self._pick)
         self.view.doubleClicked.connect(self._activate)
         self.view.verticalScrollBar().valueChanged.connect(self.settled)
-        self.session.shown.connect(self._shown)
+        self.session.turns.words.connect(self._shown)
         self.session.opened.connect(self._opened)
         self.session.hand_changed.connect(self._hand_changed)
         self.session.units_changed.connect(self.rows.respell)
@@ -83,7 +82,7 @@ class MastList(QWidget):
         finally:
             self._rows_changing = False
 
-    def _shown(self, _change: Change) -> None:
+    def _shown(self) -> None:
         with self._keeping_hand():
             self.rows.take()
 

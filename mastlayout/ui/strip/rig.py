@@ -44,15 +44,17 @@ class RigStrip(QWidget):
         self._gesture: DragFrame | None = None
         self._joined: Mapping[str, float] = {}
         self._still: QPixmap | None = None
+        self._changed: frozenset[str] = frozenset()
         self.scale: Scale
         self.setMinimumWidth(COMPACT_PX)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAccessibleName(_("Whole rig"))
         session.opened.connect(self.show_all)
         session.view_changed.connect(self.show_all)
-        session.shown.connect(self._shown)
+        session.shown.connect(self._note)
+        session.turns.section.connect(self._take_changed)
+        session.turns.section.connect(self._say)
         session.hand_changed.connect(self._hand_changed)
-        session.height_changed.connect(self._say)
         session.units_changed.connect(self._say)
         theme.changed.connect(self.show_all)
         self.show_all()
@@ -69,15 +71,21 @@ class RigStrip(QWidget):
         self._fit()
         self._say()
 
-    def _shown(self, change: Change) -> None:
-        scene = self.session.desk.scene
-        beyond_gear = change.shapes - scene.placed.keys() - self.picture.fittings.keys()
+    def _note(self, change: Change) -> None:
+        self._changed |= change.shapes
+
+    def _take_changed(self) -> None:
+        scene, changed = self.session.desk.scene, self._changed
+        self._changed = frozenset()
+        if not changed and self.picture.holds(scene):
+            return
+        beyond_gear = changed - scene.placed.keys() - self.picture.fittings.keys()
         if beyond_gear or not self.picture.holds(scene):
             self.show_all()
             return
-        for name in change.shapes:
+        for name in changed:
             self.picture.take(scene, name)
-        self._fit(keep=change.shapes <= {self.session.hand})
+        self._fit(keep=changed <= {self.session.hand})
 
     def _hand_changed(self, _name: str) -> None:
         self._fit()

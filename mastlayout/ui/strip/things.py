@@ -50,7 +50,7 @@ def _all(scene: Scene) -> Iterator[Thing]:
 def rig(layout: Layout) -> Iterator[Thing]:
     """Yield the head and what has no one place on the mast: mast and yacht, stays, sails, lines, pipes."""
     yield _without_place("", _("Mast, rig, sails, cables"), "")
-    yield _without_place(MAST, _("Mast"), _("mast"))
+    yield _without_place(MAST, layout.mast.name, _("mast"))
     yield _without_place(BOAT, layout.boat.name, _("yacht"))
     parts = (
         (layout.stays, _("stay")), (layout.sails, _("sail")), (layout.poles, _("pole")),

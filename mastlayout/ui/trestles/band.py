@@ -34,9 +34,9 @@ class Band(QWidget):
         self.setVisible(bool(text))
         self._fit()
 
-    def show_size(self, *, large: bool) -> None:
-        """Take the large size or the small one."""
-        self._px = VALUE + 2 if large else VALUE - 1
+    def show_size(self, *, large: bool, scale: float = 1.0) -> None:
+        """Take the large size or the small one, times ``scale``."""
+        self._px = round((VALUE + 2 if large else VALUE - 1) * scale)
         self._fit()
 
     def _words_box(self) -> QRectF:

@@ -61,12 +61,12 @@ class Boxes(QWidget):
         self.said.setText(_no_box(hole))
         self.said.setVisible(hole is not None and len(hole.boxes) < len(BOXES))
 
-    def show_size(self, *, large: bool) -> None:
-        """Take the large sizes or the small ones."""
+    def show_size(self, *, large: bool, scale: float = 1.0) -> None:
+        """Take the large sizes or the small ones, times ``scale``."""
         for box in self.boxes.values():
-            box.setFont(font(NAME - 1 if large else VALUE))
-        self.said.setFont(font(VALUE + 2 if large else VALUE))
-        self._px = BOX_PX if large else BOX_PX - 8
+            box.setFont(font(round((NAME - 1 if large else VALUE) * scale)))
+        self.said.setFont(font(round((VALUE + 2 if large else VALUE) * scale)))
+        self._px = round((BOX_PX if large else BOX_PX - 8) * scale)
         self.restyle()
 
     def restyle(self) -> None:

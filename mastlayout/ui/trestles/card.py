@@ -18,6 +18,8 @@ from mastlayout.ui.trestles.walk import Walk, WalkHole, note_words
 from mastlayout.words import _
 
 _LARGE_FROM_PX = 640
+# On a vast window what is done is as large, against its own sizes, as what is read.
+_VAST_FROM_PX, _VAST_SCALE = 1200, 1.6
 
 
 class Card(Panel):
@@ -109,15 +111,16 @@ class Card(Panel):
 
     def _show_size(self) -> None:
         large = self.height() >= _LARGE_FROM_PX
-        self.head.setFont(font(NAME - 2 if large else VALUE, bold=True))
-        self.count.setFont(font(VALUE + 2 if large else VALUE))
-        self.empty.setFont(font(NAME if large else VALUE + 2))
-        self.boxes.show_size(large=large)
+        scale = _VAST_SCALE if self.height() >= _VAST_FROM_PX else 1.0
+        self.head.setFont(font(round((NAME - 2 if large else VALUE) * scale), bold=True))
+        self.count.setFont(font(round((VALUE + 2 if large else VALUE) * scale)))
+        self.empty.setFont(font(round((NAME if large else VALUE + 2) * scale)))
+        self.boxes.show_size(large=large, scale=scale)
         for band in (self.warning, self.banner):
-            band.show_size(large=large)
+            band.show_size(large=large, scale=scale)
         for button, size, bold in ((self.next, NAME, True), (self.other, VALUE + 2, False)):
-            button.setFont(font(size if large else size - 4, bold=bold))
-            button.setMinimumHeight(56 if large else 40)
+            button.setFont(font(round((size if large else size - 4) * scale), bold=bold))
+            button.setMinimumHeight(round((56 if large else 40) * scale))
 
     def restyle(self) -> None:
         super().restyle()

@@ -26,6 +26,7 @@ from mastlayout.words import _
 _GIRTH = 48
 # The card as it is drawn in the picture: all sizes go with its width and height.
 _FULL_WIDE_PX, _FULL_HIGH_PX = 580.0, 410.0
+_MOST_SCALE = 2.2
 _LEAST_PX = 13
 
 
@@ -78,7 +79,7 @@ class Reading(QWidget):
     # -- where the words stand
 
     def _all(self, hole: WalkHole) -> Iterator[Words]:
-        k = min(self.width() / _FULL_WIDE_PX, self.height() / _FULL_HIGH_PX, 1.5)
+        k = min(self.width() / _FULL_WIDE_PX, self.height() / _FULL_HIGH_PX, _MOST_SCALE)
         y = 0.0
         for rows in (self._tag, self._heights, self._girth, self._drill):
             if y:

@@ -20,7 +20,7 @@ from mastlayout.ui.trestles.walkpanel import WalkPanel
 from mastlayout.ui.trestles.whole import WholeMast
 from mastlayout.words import _
 
-_CARD_SHARE, _LEAST_CARD_PX, _MOST_CARD_PX = 0.335, 400, 900
+_CARD_SHARE, _LEAST_CARD_PX, _MOST_CARD_PX = 0.335, 400, 1300
 _WHOLE_SHARE, _LEAST_WHOLE_PX, _MOST_WHOLE_PX = 0.225, 176, 300
 _WALK_SHARE, _LEAST_WALK_PX, _MOST_WALK_PX = 0.25, 156, 460
 
@@ -177,7 +177,7 @@ class TrestlesView(QWidget):
         """Ask where the next hole's fitting was found."""
         if self.hole is not None:
             placed = self.session.desk.scene.placed[self.hole.block.fitting]
-            BuiltDialog(self.session, placed, self).exec()
+            BuiltDialog(self.session, placed, self.window()).exec()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         acts = {

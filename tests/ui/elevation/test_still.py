@@ -1,6 +1,7 @@
 """What a drag leaves where it is keeps its picture; what is on the screen stays what the scene draws."""
 
 import pytest
+from dragging import rest
 from PySide6.QtGui import QImage
 
 from mastlayout.desk import Desk
@@ -28,6 +29,7 @@ def moved(session, name, by_mm):
     """Show a fitting farther down, as a drag does."""
     fitting = next(one for one in session.layout.fittings if one.id == name)
     session.preview(change(session.layout, name, from_masthead_mm=fitting.from_masthead_mm + by_mm))
+    rest()
 
 
 def screen(canvas):
@@ -63,6 +65,7 @@ def test_what_else_changes_is_painted(panel, edit):
         moved(session, name, 25.0)
     elif edit == "an old hole":
         session.preview(session.layout.but(holes=()))
+        rest()
     elif edit == "the side":
         session.look_from("port")
     else:

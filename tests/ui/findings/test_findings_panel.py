@@ -5,6 +5,7 @@ from collections import Counter
 
 import pytest
 from builders import a_fitting, a_foot
+from dragging import rest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
@@ -162,6 +163,7 @@ def test_an_accepted_finding_that_gets_worse_is_open_again(panel, session):
     """2 less than when it was accepted: caution, chosen still."""
     accept(panel)
     session.preview(change(session.layout, "box-3", from_masthead_mm=8082.0))
+    rest()
     assert panel.chosen.state == "caution"
     assert panel.chosen.measured == "2.0"
 
@@ -172,9 +174,11 @@ def test_the_chosen_finding_stays_chosen_through_a_drag(panel, session):
     key = panel.chosen.key
     for height, measured in ((8083.0, "3.0"), (8081.0, "1.0"), (8079.0, "\u22121")):
         session.preview(change(session.layout, "box-3", from_masthead_mm=height))
+        rest()
         assert panel.chosen.key == key
         assert panel.chosen.measured == measured
     session.preview(change(session.layout, "box-3", from_masthead_mm=9500.0))
+    rest()
     assert panel.chosen is None
     assert "no longer open" in panel.opened.whole.text()
     session.cancel()
@@ -189,6 +193,7 @@ def test_only_what_differs_is_told_to_the_view(panel, session, qtbot):
     )
     with qtbot.assertNotEmitted(panel.table.modelReset):
         session.preview(change(session.layout, "box-3", from_masthead_mm=8083.0))
+        rest()
     assert [row.key[0] for row in changed].count(GAP) == 1
     assert all("box-3" in {name for found in row.findings for name in found.things} for row in changed)
 

@@ -4,6 +4,7 @@ import math
 
 import pytest
 from builders import a_kind
+from dragging import rest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QFontMetricsF
 from PySide6.QtTest import QTest
@@ -141,6 +142,7 @@ def test_escape_before_return_takes_nothing(hand, known):
 def test_the_readings_always_add_up(hand, known, from_masthead_mm):
     """Masthead + heel = length, whatever is rounded."""
     known.preview(change(known.layout, "box-2", from_masthead_mm=from_masthead_mm))
+    rest()
     shown = [number(field.text()) for field in hand.readings.fields.values()]
     assert sum(shown) == 17000
 
@@ -148,6 +150,7 @@ def test_the_readings_always_add_up(hand, known, from_masthead_mm):
 def test_a_drag_elsewhere_is_followed_live(hand, known):
     """A preview is shown in every datum, and put back with it."""
     known.preview(change(known.layout, "box-2", from_masthead_mm=8000.0))
+    rest()
     shown = [number(field.text()) for field in heights(hand).values()]
     # 9000 above the heel: 9000 - 1950; 9000 cos 1.5 - 250; 9000 - 3000
     assert shown == [8000, 9000, 7050, 8747, 6000]

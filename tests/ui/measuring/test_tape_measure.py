@@ -5,6 +5,7 @@ import math
 
 import pytest
 from builders import a_fitting, a_foot, a_layout, a_mast, a_spreader, a_stay
+from dragging import rest
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QTest
@@ -243,6 +244,19 @@ def test_keys_alone_measure_from_thing_to_typed_point(window, qtbot):
     assert not window.acts["tape"].isChecked()
 
 
+def test_the_card_takes_no_more_room_than_its_words(window):
+    """The rest stays with the elevation."""
+    for name in ("box-1", "box-3"):
+        window.tape.hold_thing(name)
+    card, canvas = window.measuring.card, panels(window).elevation.canvas
+    for size in ((1280, 800), (1920, 1080)):
+        window.resize(*size)
+        for _step in range(6):
+            QApplication.processEvents()
+        assert card.height() <= card.heightForWidth(card.width())
+        assert canvas.height() > 3 * card.height()
+
+
 def test_what_an_end_is_held_to_is_chosen_by_keys(window):
     """The box's down key goes from seat to body, and the figures follow."""
     for name in ("box-1", "box-3"):
@@ -296,6 +310,7 @@ def test_the_tape_follows_what_moves_and_says_what_is_gone(window):
         window.tape.hold_thing(name)
     session = window.session
     session.preview(change(session.layout, "box-3", from_masthead_mm=9100.0))
+    rest()
     assert values(window)["along"][0] == "1\u2009100"
     session.cancel()
     assert values(window)["along"][0] == "1\u2009000"

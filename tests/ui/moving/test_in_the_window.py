@@ -5,6 +5,7 @@ import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel
+from pytestqt.exceptions import capture_exceptions
 from window_builder import a_window, whimbrel
 
 from mastlayout.desk import Desk
@@ -155,6 +156,25 @@ def test_a_refused_act_says_why_in_the_status_line(window):
     assert "no other side" in window.statusBar().currentMessage()
     window.acts["turn"].trigger()
     assert "no fitting" in window.statusBar().currentMessage()
+
+
+@pytest.mark.parametrize("act", ["turn", "copy", "mirror", "remove"])
+@pytest.mark.parametrize("part", ["mast", "boat", "sails", "halyards", "cables", "conduits"])
+def test_every_act_is_done_or_refused_in_words_whatever_is_in_hand(window, part, act):
+    """With what stands nowhere on the mast, the mast itself among it, in hand."""
+    session = window.session
+    layout = session.layout
+    name = part if part in ("mast", "boat") else (layout.mast.conduits if part == "conduits" else
+                                                  getattr(layout, part))[0].id  # fmt: skip
+    session.pick(name)
+    with capture_exceptions() as caught:
+        window.acts[act].trigger()
+    assert not caught
+    if session.layout is layout:
+        assert window.statusBar().currentMessage().endswith(".")
+        assert session.hand == name
+    else:
+        assert act == "remove"
 
 
 def test_without_anything_in_hand_the_acts_rest(window):
