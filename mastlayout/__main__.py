@@ -4,6 +4,8 @@ import os
 
 # pydantic looks for plugins of other packages at its first import; this program has none.
 os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
+# numpy starts a thread of sums for each core, which at first waits busily; the arrays here are small.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 import argparse
 import gc
