@@ -56,7 +56,7 @@ class MainWindow(QMainWindow):
         self.asks = Asks(self)
         self.files = Files(settings, self.asks, Copies(recovery, self), self)
         self.tape = TapeMeasure(self)
-        self._pages = QStackedWidget()
+        self._pages, self._column = QStackedWidget(), QVBoxLayout()
         self.acts = Actions(self)
         self.acts.fill(self.menuBar())
         self.toolbar = Toolbar(self.acts, theme)
@@ -71,7 +71,8 @@ class MainWindow(QMainWindow):
         self.setMinimumSize(*SMALLEST_PX)
         self.setAcceptDrops(True)
         middle = QWidget()
-        column = QVBoxLayout(middle)
+        middle.setLayout(self._column)
+        column = self._column
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
         column.addWidget(self.toolbar)
@@ -141,6 +142,9 @@ class MainWindow(QMainWindow):
         session.look_from(view if view in AXES else "starboard")
         self.files.copies.follow(session)
         self.tape.follow(session)
+        # The toolbar takes its place first: the panels are laid out once, for what is left.
+        self.toolbar.show()
+        self._column.activate()
         self.arrangement = Arrangement(panels(session, self.theme), self._settings, self._pages.size())
         self._pages.addWidget(self.arrangement)
         session.said.connect(self.say)

@@ -102,8 +102,9 @@ def test_a_zoom(window):
 
 # The program as its own command starts it; the size is that of the bare window, as a window keeps it.
 OURS = """
-import os, sys
+import gc, os, sys
 from mastlayout.__main__ import main
+gc.disable()  # as main does before it imports the window
 import mastlayout.ui.window as shown
 from PySide6.QtWidgets import QApplication
 
