@@ -27,8 +27,8 @@ app.QApplication.exec = paint
 sys.exit(main(sys.argv[1:]))
 """
 ROOMS = (
-    "start.page", "trestles.view", "measuring.joining", "catalogue.room", "pictures.views", "papers", "adding",
-    "keys",
+    "start.page", "trestles.view", "measuring.joining", "catalogue.room", "pictures.views", "papers",
+    "adding", "keys",
 )  # fmt: skip
 LIBRARIES = (
     "pyqtgraph",
