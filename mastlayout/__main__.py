@@ -4,8 +4,11 @@ import os
 
 # pydantic looks for plugins of other packages at its first import; this program has none.
 os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
+# numpy starts a thread of sums for each core, which at first waits busily; the arrays here are small.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 import argparse
+import atexit
 import gc
 import sys
 from collections.abc import Callable, Sequence
@@ -24,6 +27,7 @@ CLEAN, FAULT, UNREADABLE = 0, 1, 2
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; return 0 nothing at fault, 1 a fault or a broken check, 2 what cannot be read."""
     gc.disable()  # one collection while the modules load costs more than all that a command leaves behind
+    atexit.register(gc.freeze)  # the last collection, of all that ends with the process anyway, costs as much
     parser = _parser()
     given = list(sys.argv[1:] if arguments is None else arguments)
     options = parser.parse_args(given if given and given[0] in _COMMANDS else ["window", *given])

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from shapely.geometry import LinearRing, box
 
 from mastlayout.documents.faces import face_words, neighbours
+from mastlayout.documents.hatching import hatch
 from mastlayout.documents.lettering import Box, box_mm
 from mastlayout.documents.page import (
     BOX,
@@ -21,7 +22,6 @@ from mastlayout.documents.page import (
     Polyline,
     Rect,
     Text,
-    hatch,
 )
 from mastlayout.documents.rows import DrillBlock, HoleRow, Outline
 

@@ -3,12 +3,9 @@
 x runs right and y down from the block's top left corner; renderers place the block and draw.
 """
 
-import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
-
-from shapely.geometry import LineString, Polygon
 
 PaperName = Literal["A4", "Letter", "A3"]
 Anchor = Literal["start", "middle", "end"]
@@ -145,19 +142,3 @@ def moved(marks: Iterable[Mark], dx: float, dy: float) -> Marks:
             yield replace(mark, points=tuple((x + dx, y + dy) for x, y in mark.points))
         else:
             yield replace(mark, x=mark.x + dx, y=mark.y + dy)
-
-
-def hatch(outline: Sequence[Point], step_mm: float = 1.2, width_mm: float = THIN) -> Iterator[Line]:
-    """Yield lines rising at 45 degrees, ``step_mm`` apart, clipped to a simple polygon."""
-    area = Polygon(outline)
-    left, top, right, bottom = area.bounds
-    # A rising line holds x + y; the steps start from 0, so neighbouring hatches line up.
-    pitch = step_mm * math.sqrt(2.0)
-    for count in range(math.floor((left + top) / pitch), math.ceil((right + bottom) / pitch) + 1):
-        sum_mm = count * pitch
-        rising = LineString([(sum_mm - bottom, bottom), (sum_mm - top, top)])
-        cut = area.intersection(rising)
-        for part in getattr(cut, "geoms", [cut]):
-            if isinstance(part, LineString) and part.length > 0:
-                (x1, y1), (x2, y2) = part.coords[0], part.coords[-1]
-                yield Line(x1, y1, x2, y2, width_mm)

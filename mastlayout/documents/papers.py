@@ -13,8 +13,8 @@ from mastlayout.documents.mount import mount_pages
 from mastlayout.documents.page import Page, PaperName
 from mastlayout.documents.pdf import pdf
 from mastlayout.documents.rows import Plan, SheetHead
-from mastlayout.documents.schedule import day_in_words, plan_of
 from mastlayout.documents.schedule.measure import first_rows
+from mastlayout.documents.schedule.plan import day_in_words, plan_of
 from mastlayout.documents.spreadsheet import spreadsheet
 from mastlayout.documents.table_csv import table_csv
 from mastlayout.documents.tables import fittings_table, holes_table, tables

@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QMenu, QMenuBar
 
 from mastlayout.geometry.frames import End, Face
 from mastlayout.ui.moving.acts import copy_hand, mirror_hand, remove_hand, turn_hand
-from mastlayout.ui.pictures.views import VIEWS, title
+from mastlayout.ui.pictures.titles import VIEWS, title
 from mastlayout.ui.session import Session, View
 from mastlayout.ui.theme import Choice
 from mastlayout.units import Units

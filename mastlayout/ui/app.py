@@ -19,6 +19,7 @@ from mastlayout.ui.theme import Choice, Theme
 from mastlayout.ui.window import MainWindow
 from mastlayout.words import _
 
+_SETTLED_MS = 1000  # by then the window is painted
 _THEMES = ("light", "dark", "system")
 
 
@@ -33,7 +34,9 @@ def run(path: Path | None, argv: Sequence[str]) -> int:
     dress(app, theme)
     window = MainWindow(theme, settings, recovery_folder())
     sys.excepthook = partial(failed, window)
-    # Asked for before the window shows: what it opens is there before the start page draws its examples.
+    if path is None:
+        window.begin_new()
+    # Asked for before the window shows: what it opens is there before anything is painted.
     QTimer.singleShot(0, lambda: begin(window, path))
     window.show()
     return app.exec()
@@ -69,7 +72,13 @@ def begin(window: MainWindow, path: Path | None) -> None:
     """Offer what a crash left behind, else open what was asked for."""
     if not window.files.offer_copies() and path is not None:
         window.files.open(path)
-    # What is loaded stays: a full collection later would stall the window.
+    if window.session is None:
+        window.begin_new()
+    QTimer.singleShot(_SETTLED_MS, settle)
+
+
+def settle() -> None:
+    """Keep what is loaded out of all collections to come: a full one would stall the window."""
     gc.collect()
     gc.freeze()
     gc.enable()

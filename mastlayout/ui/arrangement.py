@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from PySide6.QtCore import QByteArray, QSettings, Qt, Signal
+from PySide6.QtCore import QByteArray, QSettings, QSize, Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QSplitter, QStackedWidget, QTabWidget, QWidget
 
@@ -37,8 +37,9 @@ class Arrangement(QWidget):
 
     list_made = Signal(MastList)
 
-    def __init__(self, panels: Panels, settings: QSettings, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+    def __init__(self, panels: Panels, settings: QSettings, size: QSize) -> None:
+        super().__init__()
+        self.resize(size)  # arranged once, for the place it will have
         self.panels, self._settings = panels, settings
         self.width_kind: Width | None = None
         self.tabs: QTabWidget | None = None

@@ -1,9 +1,8 @@
 """The panels of the window, made in one place."""
 
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
-from mastlayout.ui.catalogue.room import CatalogueRoom
-from mastlayout.ui.catalogue.targets import on_elevation, on_section, on_skin
 from mastlayout.ui.elevation.panel import ElevationPanel
 from mastlayout.ui.elevation.span import Span
 from mastlayout.ui.findings.panel import FindingsPanel
@@ -13,6 +12,9 @@ from mastlayout.ui.session import Session
 from mastlayout.ui.skin.panel import SkinPanel
 from mastlayout.ui.strip.panel import StripPanel
 from mastlayout.ui.theme import Theme
+
+if TYPE_CHECKING:
+    from mastlayout.ui.catalogue.room import CatalogueRoom
 
 
 @dataclass(frozen=True)
@@ -43,8 +45,12 @@ def panels(session: Session, theme: Theme) -> Panels:
     )
 
 
-def catalogue_room(session: Session, theme: Theme, shown: Panels) -> CatalogueRoom:
+def catalogue_room(session: Session, theme: Theme, shown: Panels) -> "CatalogueRoom":
     """Make the catalogue of a session; what is dragged out of it is dropped on the views."""
+    # Opened late or never: the first picture does not wait for it.
+    from mastlayout.ui.catalogue.room import CatalogueRoom
+    from mastlayout.ui.catalogue.targets import on_elevation, on_section, on_skin
+
     targets = (
         on_elevation(shown.elevation.canvas), on_section(shown.section.canvas), on_skin(shown.skin.canvas),
     )  # fmt: skip

@@ -1,7 +1,9 @@
 """The window: menus, toolbar, the start page or the panels, and the status line."""
 
 from collections.abc import Callable
+from functools import cached_property
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QByteArray, QEvent, QSettings, QUrl
 from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QResizeEvent
@@ -13,28 +15,28 @@ from mastlayout.model.edits import BOAT
 from mastlayout.model.fitting import MAST
 from mastlayout.ui import look
 from mastlayout.ui.actions import Actions
-from mastlayout.ui.adding import adding_form
 from mastlayout.ui.arrangement import NARROW_BELOW_PX, Arrangement
 from mastlayout.ui.asks import Asks
-from mastlayout.ui.catalogue.room import CatalogueRoom
 from mastlayout.ui.copies import Copies
 from mastlayout.ui.elevation.shapes import AXES
 from mastlayout.ui.files import Files
-from mastlayout.ui.forms.form import FormDialog
 from mastlayout.ui.icon import window_icon
-from mastlayout.ui.keys import about, keys_dialog
-from mastlayout.ui.measuring.joining import Measuring
 from mastlayout.ui.measuring.tape import TapeMeasure
-from mastlayout.ui.panels import catalogue_room, panels
-from mastlayout.ui.pictures.views import copy_picture, save_picture
+from mastlayout.ui.panels import panels
 from mastlayout.ui.session import Session, View
-from mastlayout.ui.start.page import StartPage
 from mastlayout.ui.theme import Theme
 from mastlayout.ui.toolbar import Toolbar
 from mastlayout.ui.trestles.lie import Lying
-from mastlayout.ui.trestles.view import TrestlesView
 from mastlayout.units import Units
 from mastlayout.words import _
+
+# A room is imported and made when it is first opened: the first picture waits for none of them.
+if TYPE_CHECKING:
+    from mastlayout.ui.catalogue.room import CatalogueRoom
+    from mastlayout.ui.forms.form import FormDialog
+    from mastlayout.ui.measuring.joining import Measuring
+    from mastlayout.ui.start.page import StartPage
+    from mastlayout.ui.trestles.view import TrestlesView
 
 SMALLEST_PX, FIRST_PX = (1200, 700), (1600, 960)
 
@@ -54,9 +56,7 @@ class MainWindow(QMainWindow):
         self.asks = Asks(self)
         self.files = Files(settings, self.asks, Copies(recovery, self), self)
         self.tape = TapeMeasure(self)
-        self._pages = QStackedWidget()
-        self.start = StartPage(theme, self.asks)
-        self._pages.addWidget(self.start)
+        self._pages, self._column = QStackedWidget(), QVBoxLayout()
         self.acts = Actions(self)
         self.acts.fill(self.menuBar())
         self.toolbar = Toolbar(self.acts, theme)
@@ -71,7 +71,8 @@ class MainWindow(QMainWindow):
         self.setMinimumSize(*SMALLEST_PX)
         self.setAcceptDrops(True)
         middle = QWidget()
-        column = QVBoxLayout(middle)
+        middle.setLayout(self._column)
+        column = self._column
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
         column.addWidget(self.toolbar)
@@ -92,10 +93,9 @@ class MainWindow(QMainWindow):
         self.files.saved.connect(self._show_state)
         self.files.said.connect(self.say)
         self.tape.said.connect(self._said.setText)
+        self.tape.changed.connect(self._measure)
         self.tape.changed.connect(self._show_state)
         self.theme.changed.connect(self._show_state)
-        self.start.opened.connect(self.files.open)
-        self.start.made.connect(self.files.open_new)
         self.lying.changed.connect(self._show_state)
 
     # -- what is open
@@ -106,9 +106,33 @@ class MainWindow(QMainWindow):
             self.session.open(desk)
         else:
             self._begin(Session(desk, self))
-        if not self.on_trestles:
-            self._pages.setCurrentIndex(1)
+        if self.arrangement is not None and not self.on_trestles:
+            self._pages.setCurrentWidget(self.arrangement)
         self._show_state()
+
+    @cached_property
+    def start(self) -> "StartPage":
+        """The start page."""
+        from mastlayout.ui.start.page import StartPage
+
+        page = StartPage(self.theme, self.asks)
+        page.opened.connect(self.files.open)
+        page.made.connect(self.files.open_new)
+        self._pages.addWidget(page)
+        return page
+
+    @cached_property
+    def measuring(self) -> "Measuring":
+        """What the tape measure puts on the panels; they have to be there."""
+        from mastlayout.ui.measuring.joining import Measuring
+
+        if self.arrangement is None:
+            raise ValueError("there is nothing to measure on the start page")
+        return Measuring(self.tape, self.arrangement, self.theme, self)
+
+    def _measure(self) -> None:
+        if self.tape.in_hand:
+            _joined = self.measuring
 
     def _begin(self, session: Session) -> None:
         self.session = self.files.session = session
@@ -118,11 +142,11 @@ class MainWindow(QMainWindow):
         session.look_from(view if view in AXES else "starboard")
         self.files.copies.follow(session)
         self.tape.follow(session)
-        self.arrangement = Arrangement(panels(session, self.theme), self._settings)
-        self.measuring = Measuring(self.tape, self.arrangement, self.theme, self)
+        # The toolbar takes its place first: the panels are laid out once, for what is left.
+        self.toolbar.show()
+        self._column.activate()
+        self.arrangement = Arrangement(panels(session, self.theme), self._settings, self._pages.size())
         self._pages.addWidget(self.arrangement)
-        self.trestles = TrestlesView(session, self.theme, self.lying)
-        self._pages.addWidget(self.trestles)
         session.said.connect(self.say)
         session.undo.indexChanged.connect(self._show_state)
         session.undo.cleanChanged.connect(self._show_state)
@@ -132,17 +156,15 @@ class MainWindow(QMainWindow):
     def begin_new(self) -> None:
         """Show the start page; what is open stays until a new mast takes its place."""
         self.start.begin()
-        self._pages.setCurrentIndex(0)
+        self._pages.setCurrentWidget(self.start)
         self._show_state()
 
     def back(self) -> None:
         """Leave the start page for what is open."""
-        if self.session is not None:
-            self._pages.setCurrentIndex(1)
-            self._show_state()
+        self.stand()
 
     def stand(self) -> None:
-        """Stand the mast up again."""
+        """Show the mast standing."""
         if self.arrangement is not None:
             self._pages.setCurrentWidget(self.arrangement)
             self._show_state()
@@ -150,10 +172,16 @@ class MainWindow(QMainWindow):
     def lay_on_trestles(self) -> None:
         """Lay the mast on trestles; the keys go to the next hole."""
         self.tape.put_away()  # its views stand upright
-        if self.trestles is not None:
-            self._pages.setCurrentWidget(self.trestles)
-            self.trestles.setFocus()
-            self._show_state()
+        if self.session is None:
+            return
+        if self.trestles is None:
+            from mastlayout.ui.trestles.view import TrestlesView
+
+            self.trestles = TrestlesView(self.session, self.theme, self.lying)
+            self._pages.addWidget(self.trestles)
+        self._pages.setCurrentWidget(self.trestles)
+        self.trestles.setFocus()
+        self._show_state()
 
     def roll(self) -> None:
         """Roll the lying mast to the next face that has holes."""
@@ -168,7 +196,7 @@ class MainWindow(QMainWindow):
     @property
     def at_start(self) -> bool:
         """Tell whether the start page shows."""
-        return self._pages.currentIndex() == 0
+        return self.session is None or self._pages.currentWidget() not in (self.arrangement, self.trestles)
 
     def _show_state(self, *_changed: object) -> None:
         self.toolbar.setVisible(not self.at_start)
@@ -222,6 +250,8 @@ class MainWindow(QMainWindow):
         if self.session is None or self.arrangement is None:
             return
         if self.catalogue is None:
+            from mastlayout.ui.panels import catalogue_room
+
             shown = self.arrangement.panels
             self.catalogue = catalogue_room(self.session, self.theme, shown)
             self.catalogue.placed.connect(lambda _name: shown.hand.begin_typing())
@@ -233,6 +263,8 @@ class MainWindow(QMainWindow):
         """Open the form that adds to the mast; what is added is in hand, and its typing begins."""
         if self.session is None or self.arrangement is None:
             return
+        from mastlayout.ui.adding import adding_form
+
         hand = self.arrangement.panels.hand
 
         def opened(name: str) -> None:
@@ -281,27 +313,35 @@ class MainWindow(QMainWindow):
     def show_papers(self, kind: str = "") -> None:
         """Show the papers, at one kind of sheet where it is named."""
         if self.session is not None:
-            from mastlayout.ui.papers.preview import PapersDialog  # noqa: PLC0415 - PDF and spreadsheet: 0.2 s
+            from mastlayout.ui.papers.preview import PapersDialog
 
             PapersDialog(self.session.desk, self.session.units, self.theme, self.asks, kind, self).exec()
 
     def save_picture(self, view: str) -> None:
         """Save a view as it shows, as PNG or SVG."""
         if self.session is not None and self.arrangement is not None:
+            from mastlayout.ui.pictures.views import save_picture
+
             panels, folder = self.arrangement.panels, Path(self.files.folder())
             self.say(save_picture(self.session, panels, view, self.theme, self.asks, folder))
 
     def copy_picture(self, view: str) -> None:
         """Put a view as it shows on the clipboard."""
         if self.session is not None and self.arrangement is not None:
+            from mastlayout.ui.pictures.views import copy_picture
+
             self.say(copy_picture(self.session, self.arrangement.panels, view, self.theme))
 
     def show_keys(self) -> None:
         """Show what each key does."""
+        from mastlayout.ui.keys import keys_dialog
+
         keys_dialog(self).exec()
 
     def show_about(self) -> None:
         """Say what this program is and what it is not."""
+        from mastlayout.ui.keys import about
+
         about(self).exec()
 
     def reset_panels(self) -> None:

@@ -4,7 +4,8 @@ import math
 
 import pytest
 
-from mastlayout.documents.page import Circle, Line, Page, Polyline, Text, block_mm, hatch, moved
+from mastlayout.documents.hatching import hatch
+from mastlayout.documents.page import Circle, Line, Page, Polyline, Text, block_mm, moved
 
 
 @pytest.mark.parametrize(

@@ -9,7 +9,7 @@ from builders import a_fitting, a_foot, a_kind, a_layout, a_mast, a_spreader, a_
 from scipy.special import ellipe
 
 from mastlayout.checks.report import check
-from mastlayout.documents.schedule import day_in_words, plan_mark, plan_of
+from mastlayout.documents.schedule.plan import day_in_words, plan_mark, plan_of
 from mastlayout.geometry.scene import build
 from mastlayout.model.boat import Boat
 from mastlayout.model.fitting import AsBuilt, Cable

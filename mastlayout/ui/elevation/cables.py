@@ -5,10 +5,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
-import pyqtgraph as pg
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPainterPath
-from PySide6.QtWidgets import QStyleOptionGraphicsItem, QWidget
+from PySide6.QtWidgets import QGraphicsObject, QStyleOptionGraphicsItem, QWidget
 
 from mastlayout.geometry.frames import Array, height_mm
 from mastlayout.geometry.placed import Placed
@@ -115,7 +114,7 @@ def _at(line: Array, z_mm: float) -> Array:
     return np.array([*(np.interp(z_mm, line[:, 2], line[:, k]) for k in (0, 1)), z_mm])
 
 
-class CablesItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships no types
+class CablesItem(QGraphicsObject):
     """Every cable, in cable blue: a ring at its entry, dashed inside the mast."""
 
     def __init__(self) -> None:

@@ -4,8 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 import numpy as np
-import pyqtgraph as pg
-from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
+from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, Qt, Signal
 from PySide6.QtGui import (
     QHelpEvent,
     QKeyEvent,
@@ -18,7 +17,7 @@ from PySide6.QtGui import (
     QTransform,
     QWheelEvent,
 )
-from PySide6.QtWidgets import QToolTip, QWidget
+from PySide6.QtWidgets import QFrame, QGraphicsItemGroup, QGraphicsScene, QGraphicsView, QToolTip, QWidget
 
 from mastlayout.checks.sentence import names_of
 from mastlayout.desk import Change
@@ -53,7 +52,7 @@ from mastlayout.words import _
 _FIRST_SCALE = 0.32
 
 
-class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships no types
+class ElevationCanvas(QGraphicsView):
     """The elevation. ``span_changed`` tells the tape and the strip which part of the mast shows."""
 
     span_changed = Signal(Span)
@@ -61,19 +60,23 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
     def __init__(
         self, session: Session, theme: Theme, parent: QWidget | None = None, *, beside: bool = False
     ) -> None:
-        super().__init__(parent, background=None)
+        super().__init__(parent)
         self.session, self.theme = session, theme
         # Beside another elevation it shows the mast from another side, without labels.
         self._beside = beside
         self.span = Span(800.0, 600.0, session.z_mm, _FIRST_SCALE, 0.0 if beside else LEAST_LABELS_PX)
         self.zoomed = False
-        self.setAntialiasing(True)
+        self.setScene(QGraphicsScene(self))
+        self.setRenderHint(QPainter.RenderHint.Antialiasing)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.viewport().setFocusPolicy(Qt.FocusPolicy.NoFocus)  # one stop of the Tab key, not two
         self.setAccessibleName(_("Elevation from another side") if beside else _("Elevation"))
         self.setAccessibleDescription(_("The mast to scale. The list holds everything that shows here."))
-        self._root = pg.ItemGroup()
+        self._root = QGraphicsItemGroup()
         self.scene().addItem(self._root)
         self._mast, self._rig, self._cables = MastItem(), RigItem(), CablesItem()
         self._old_holes = OldHolesItem()
@@ -125,7 +128,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
             return
         self._still.forget()
         scene, colours = self.session.desk.scene, self.theme.colours
-        self.setBackground(colours["ground"])
+        self.setBackgroundBrush(colours["ground"])
         for item in (self._mast, self._rig, self._old_holes, self._cables):
             item.show_scene(scene, self.view, colours)
         for name in list(self._fittings):
@@ -273,6 +276,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
+        self.setSceneRect(QRectF(self.viewport().rect()))  # the scene is in pixels
         if hasattr(self, "_root"):
             self.fit()
 
@@ -325,7 +329,7 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
         self.drawForeground(painter, QRectF(self.rect()))
         painter.end()
 
-    def drawForeground(self, painter: QPainter, _rect: QRectF) -> None:
+    def drawForeground(self, painter: QPainter, _rect: QRectF | QRect) -> None:
         colours = self.theme.colours
         painter.save()
         painter.resetTransform()
@@ -420,4 +424,4 @@ class ElevationCanvas(pg.GraphicsView):  # type: ignore[misc]  # pyqtgraph ships
             factor = 1 / 1.2 if key == Qt.Key.Key_Minus else 1.2
             self.show_span(self.span.zoomed(factor, self.span.y_px(self.session.z_mm)))
         else:
-            super().keyPressEvent(event)
+            event.ignore()  # the view itself would take the arrows, to scroll

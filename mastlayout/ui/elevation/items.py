@@ -1,10 +1,9 @@
 """What the canvas paints: the mast with what runs inside, the rig, and one item for each fitting."""
 
 import numpy as np
-import pyqtgraph as pg
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath
-from PySide6.QtWidgets import QStyleOptionGraphicsItem, QWidget
+from PySide6.QtWidgets import QGraphicsObject, QStyleOptionGraphicsItem, QWidget
 
 from mastlayout.geometry.inside import Inside
 from mastlayout.geometry.scene import Scene
@@ -26,7 +25,7 @@ from mastlayout.ui.session import View
 _FILLED_PX, _DOT_PX, DOT_PX = 10.0, 4.0, 4.0
 
 
-class MastItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships no types
+class MastItem(QGraphicsObject):
     """The mast, its track, and what runs inside as hidden lines."""
 
     def __init__(self) -> None:
@@ -100,7 +99,7 @@ def _track(scene: Scene, view: View) -> QPainterPath | None:
     return path
 
 
-class RigItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships no types
+class RigItem(QGraphicsObject):
     """Stays at their true size but never thinner than a hair, and spreaders."""
 
     def __init__(self) -> None:
@@ -138,7 +137,7 @@ class RigItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships no ty
             painter.drawPath(path)
 
 
-class FittingItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships no types
+class FittingItem(QGraphicsObject):
     """One fitting in its true outline."""
 
     def __init__(self, name: str) -> None:

@@ -5,10 +5,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
-import pyqtgraph as pg
 from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QPainter
-from PySide6.QtWidgets import QStyleOptionGraphicsItem, QWidget
+from PySide6.QtWidgets import QGraphicsObject, QStyleOptionGraphicsItem, QWidget
 
 from mastlayout.geometry.frames import Array, height_mm
 from mastlayout.geometry.scene import Scene
@@ -42,7 +41,7 @@ def old_holes_seen(scene: Scene, view: View) -> Iterator[OldHoleSeen]:
         yield OldHoleSeen(hole.id, AXES[view] @ point[0], hole.diameter_mm or 0.0, behind)
 
 
-class OldHolesItem(pg.GraphicsObject):  # type: ignore[misc]  # pyqtgraph ships no types
+class OldHolesItem(QGraphicsObject):
     """Every old hole; there are few, and they seldom move."""
 
     def __init__(self) -> None:

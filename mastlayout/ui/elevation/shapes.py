@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 
 import numpy as np
-import pyqtgraph as pg
 from PySide6.QtGui import QPainterPath
 
 from mastlayout.geometry.frames import Array
@@ -12,6 +11,7 @@ from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.silhouette import FROM_AHEAD, FROM_PORT, FROM_STARBOARD, silhouettes
 from mastlayout.geometry.solids import Solids
 from mastlayout.model.kind import Kind, Part
+from mastlayout.ui.polygon import path_through
 from mastlayout.ui.session import View
 
 AXES: dict[View, Array] = {"starboard": FROM_STARBOARD, "port": FROM_PORT, "ahead": FROM_AHEAD}
@@ -43,9 +43,7 @@ class Outline:
 
 def polygon_path(points: Array) -> QPainterPath:
     """Return one closed path round points (k, 2)."""
-    closed = np.concatenate([points, points[:1]])
-    path: QPainterPath = pg.arrayToQPath(closed[:, 0], closed[:, 1], connect="all")
-    return path
+    return path_through(np.concatenate([points, points[:1]]))
 
 
 def mast_outline(scene: Scene, view: View) -> Array:
@@ -95,6 +93,4 @@ def solid_paths(solids: Solids, view: View) -> list[QPainterPath]:
 
 def line_path(points: Array, view: View) -> QPainterPath:
     """Return a line through points (k, 3) as the view shows it."""
-    seen = points @ AXES[view].T
-    path: QPainterPath = pg.arrayToQPath(seen[:, 0], seen[:, 1], connect="all")
-    return path
+    return path_through((points @ AXES[view].T)[:, :2])

@@ -3,9 +3,8 @@
 import math
 from collections.abc import Iterable, Sequence
 
-import pyqtgraph as pg
 from PySide6.QtGui import QColor, QPainter, QPixmap, QTransform
-from PySide6.QtWidgets import QStyleOptionGraphicsItem, QWidget
+from PySide6.QtWidgets import QGraphicsObject, QStyleOptionGraphicsItem, QWidget
 
 _CLEAR = QColor(0, 0, 0, 0)
 
@@ -25,8 +24,8 @@ class Still:
     def paint(
         self,
         painter: QPainter,
-        hand: pg.GraphicsObject,
-        beside: Iterable[pg.GraphicsObject],
+        hand: QGraphicsObject,
+        beside: Iterable[QGraphicsObject],
         transform: QTransform,
         ground: QColor,
         *,
@@ -49,7 +48,7 @@ class Still:
         ratio = self._view.devicePixelRatioF()
         return picture.devicePixelRatio() == ratio and picture.size() == self._view.size() * ratio
 
-    def _picture(self, items: Sequence[pg.GraphicsObject], transform: QTransform, ground: QColor) -> QPixmap:
+    def _picture(self, items: Sequence[QGraphicsObject], transform: QTransform, ground: QColor) -> QPixmap:
         """Return items on their ground, in dots of the screen."""
         ratio = self._view.devicePixelRatioF()
         made = QPixmap(self._view.size() * ratio)
@@ -61,11 +60,11 @@ class Still:
         return made
 
 
-def _height(item: pg.GraphicsObject) -> float:
+def _height(item: QGraphicsObject) -> float:
     return float(item.zValue())
 
 
-def paint_items(painter: QPainter, items: Iterable[pg.GraphicsObject], transform: QTransform) -> None:
+def paint_items(painter: QPainter, items: Iterable[QGraphicsObject], transform: QTransform) -> None:
     """Paint items one over the other, as their scene would."""
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     option = QStyleOptionGraphicsItem()

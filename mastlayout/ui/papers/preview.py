@@ -22,7 +22,7 @@ from PySide6.QtWidgets import (
 from mastlayout.desk import Desk
 from mastlayout.documents.page import PAPERS_MM, Page, PaperName
 from mastlayout.documents.papers import Paper, Sheets, papers, sheets
-from mastlayout.documents.schedule import plan_of
+from mastlayout.documents.schedule.plan import plan_of
 from mastlayout.errors import MastLayoutError
 from mastlayout.storage.writing import make_folder, write_whole
 from mastlayout.ui.asks import Asks

@@ -1,4 +1,4 @@
-"""Which views a picture can be taken of, what stands under it, and where it goes."""
+"""What stands under the picture of a view, and where it goes."""
 
 import datetime as dt
 from dataclasses import dataclass
@@ -12,12 +12,11 @@ from mastlayout.storage.writing import write_whole
 from mastlayout.ui.asks import Asks
 from mastlayout.ui.panels import Panels
 from mastlayout.ui.pictures.picture import image, picture
+from mastlayout.ui.pictures.titles import title
 from mastlayout.ui.session import Session
 from mastlayout.ui.strip.things import from_masthead
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
-
-VIEWS = ("elevation", "rig", "section", "skin")
 
 
 @dataclass(frozen=True, eq=False)
@@ -27,14 +26,6 @@ class Shown:
     widget: QWidget
     name: str
     caption: str
-
-
-def title(view: str) -> str:
-    """Return what a view is called."""
-    return {
-        "elevation": _("Elevation"), "rig": _("Whole rig"), "section": _("Section from above"),
-        "skin": _("Skin unrolled"),
-    }[view]  # fmt: skip
 
 
 def shown(session: Session, panels: Panels, view: str) -> Shown:

@@ -9,9 +9,9 @@ from mastlayout.checks.holes import hole_id
 from mastlayout.checks.report import Report
 from mastlayout.documents.drillhead import banner_words
 from mastlayout.documents.rows import DrillBlock, HoleRow, SheetHead, Standing
-from mastlayout.documents.schedule import head_of
 from mastlayout.documents.schedule.drill import drill_blocks
 from mastlayout.documents.schedule.notes import Speaker, first_fault, speaker
+from mastlayout.documents.schedule.plan import head_of
 from mastlayout.documents.walk import FACE_ORDER, Hold, hold_of, walk_order
 from mastlayout.geometry.frames import Face
 from mastlayout.geometry.placed import Placed

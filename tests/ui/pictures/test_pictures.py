@@ -14,7 +14,8 @@ from window_builder import a_window, whimbrel
 
 from mastlayout.errors import FileError
 from mastlayout.ui.pictures.picture import image, picture
-from mastlayout.ui.pictures.views import VIEWS, shown
+from mastlayout.ui.pictures.titles import VIEWS
+from mastlayout.ui.pictures.views import shown
 
 SVG = "{http://www.w3.org/2000/svg}"
 
