@@ -87,12 +87,14 @@ def thing(scene: Scene, said: Finding | Alike, names: Mapping[str, str]) -> str:
 
 
 def tagged(scene: Scene, said: Finding | Alike, names: Mapping[str, str]) -> str:
-    """Return the same by tag where it has one: Holes 12.1 to 12.4; 21 Radome."""
+    """Return the same by tag where it has one: Holes 12.1 to 12.4; No. 21."""
     group = said if isinstance(said, tuple) else (said,)
     owner, _slash, hole = group[0].subjects[0].partition("/h")
     placed = scene.placed.get(owner)
-    if placed is None or not placed.fitting.tag or not hole:
+    if placed is None or not placed.fitting.tag:
         return thing(scene, group, names)
+    if not hole:
+        return _("No. {tag}").format(tag=placed.fitting.tag)
     words = _("Holes {holes}") if len(group) > 1 else _("Hole {holes}")
     return words.format(holes=tags(scene, group))
 

@@ -79,7 +79,7 @@ WORDINGS: Mapping[str, Wording] = {
         "",
         _("{a}: {b} ({s}) bears on its guard, {m} beyond what else holds the cloth"),
         _("Patch the sail there. The guard wants its own fasteners and lanyard: look at them each year."),
-        brief_deep=_("{b} bears on the guard"),
+        brief_deep=_("{b} on its guard"),
     ),
     "tack/presses": Wording(
         _("clearance to headsails on the tack"),

@@ -159,7 +159,7 @@ def test_a_low_round_thing_is_only_rubbed_on():
 
 
 def test_behind_a_jumper_it_is_whipped_and_a_lens_breaks():
-    """A ball of 60 behind a jumper 320 off: sheltered by jumper and mast together, whipped by a loose leech."""
+    """A ball of 60 behind a jumper 320 off: jumper and mast shelter it together; a loose leech whips it."""
     jumper = a_stay(
         "jumper", role="jumper", wire_mm=8.0, deck=None,
         upper={"from_masthead_mm": 4000.0, "girth": "ahead", "stand_off_mm": 320.0},
