@@ -1,7 +1,7 @@
 """Many solids with owners, and the nearest of each owner to a fitting at one place or at many."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -35,6 +35,18 @@ def crowd_of(members: Sequence[tuple[str, Solids]]) -> Crowd:
         owner,
         (solids.radius + spans).max(axis=1, initial=0.0) + solids.round_mm,
     )
+
+
+def with_moved(crowd: Crowd, moved: Mapping[int, Solids]) -> Crowd:
+    """Return a crowd in which the owners at some places of ``ids`` have other solids, as many as before.
+
+    Of hundreds one moves at a time; joining all of them again would take the longest part of a move.
+    """
+    rows = np.flatnonzero(np.isin(crowd.owner, list(moved)))
+    fresh = crowd_of([(crowd.ids[at], own) for at, own in sorted(moved.items())])
+    thick = crowd.thick_mm.copy()
+    thick[rows] = fresh.thick_mm
+    return replace(crowd, solids=crowd.solids.replaced(rows, fresh.solids), thick_mm=thick)
 
 
 @dataclass(frozen=True, eq=False)

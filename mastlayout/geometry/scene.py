@@ -10,7 +10,7 @@ from functools import cached_property
 
 import numpy as np
 
-from mastlayout.geometry.crowd import Crowd, crowd_of
+from mastlayout.geometry.crowd import Crowd, crowd_of, with_moved
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.inside import Inside, conduits, halyard_legs
 from mastlayout.geometry.placed import Host, Placed, place
@@ -80,7 +80,7 @@ def build(layout: Layout, previous: Scene | None = None) -> Scene:
         old.placed if old else {},
     )
     for fitting in layout.fittings:
-        placing.host(fitting.id)
+        placing.stand(fitting)
     placed = placing.placed
     lines = tuple(_legs(skin, halyard, placed, old) for halyard in layout.halyards)
     wires = old.wires if old and _same(old.stays, stays) else crowd_of(_solids(stays))
@@ -97,7 +97,7 @@ def build(layout: Layout, previous: Scene | None = None) -> Scene:
         halyards=tuple(leg for legs in lines for leg in legs),
         wires=wires,
         bars=bars,
-        gear=crowd_of(_solids(placed)),
+        gear=_gear(placed, old),
         guests=_guests(layout),
         tack=old.tack
         if old and rig_stands and old.layout.boat is layout.boat and _same_sails(old.layout, layout)
@@ -135,6 +135,22 @@ def _same(old: Mapping[str, object], new: Mapping[str, object]) -> bool:
     return old.keys() == new.keys() and all(old[name] is new[name] for name in new)
 
 
+def _gear(placed: Mapping[str, Placed], old: Scene | None) -> Crowd:
+    """Return the fittings' solids as a crowd; of the previous one's only those that moved are put in anew."""
+    if old is None or tuple(placed) != old.gear.ids:
+        return crowd_of(_solids(placed))
+    moved = {
+        at: (before, now)
+        for at, (before, now) in enumerate(zip(old.placed.values(), placed.values(), strict=True))
+        if before is not now
+    }
+    if not moved:
+        return old.gear
+    if any(len(before.solids) != len(now.solids) for before, now in moved.values()):
+        return crowd_of(_solids(placed))
+    return with_moved(old.gear, {at: now.solids for at, (_before, now) in moved.items()})
+
+
 def _solids(members: Mapping[str, SpreaderInSpace | StayInSpace | Placed]) -> list[tuple[str, Solids]]:
     return [(name, member.solids) for name, member in members.items()]
 
@@ -164,6 +180,18 @@ class _Placing:
     placed: dict[str, Placed] = field(default_factory=dict)
     unplaced: dict[str, tuple[Measure, ...]] = field(default_factory=dict)
 
+    def stand(self, fitting: Fitting) -> None:
+        """Place a fitting that has not found its place yet; most stand on the mast as they stood before."""
+        kept = self.old.get(fitting.id)
+        if kept is not None and self._holds(kept, fitting, self.skin):
+            self.placed[fitting.id] = kept
+        else:
+            self.host(fitting.id)
+
+    def _holds(self, kept: Placed, fitting: Fitting, host: Host) -> bool:
+        """Tell whether a fitting stands where it stood before."""
+        return kept.fitting is fitting and kept.host is host and kept.kind is self.kinds[fitting.kind]
+
     def host(self, name: str) -> Host | None:
         """Return what ``name`` is as a host, placed if it can be; None leaves its lack in ``unplaced``."""
         if name == MAST:
@@ -189,7 +217,7 @@ class _Placing:
             return
         kind = self.kinds[fitting.kind]
         kept = self.old.get(fitting.id)
-        if kept and kept.fitting is fitting and kept.kind is kind and kept.host is host:
+        if kept and self._holds(kept, fitting, host):
             self.placed[fitting.id] = kept
         else:
             body = kept.body if kept and kept.kind is kind else None

@@ -37,6 +37,15 @@ class Solids:
             self.ends[index], self.radius[index], self.axis[index], self.spans[index], self.round_mm[index]
         )
 
+    def replaced(self, index: Index, others: "Solids") -> "Solids":
+        """Return the solids with those of ``index`` replaced by as many others."""
+        fields = [own.copy() for own in (self.ends, self.radius, self.axis, self.spans, self.round_mm)]
+        for own, new in zip(
+            fields, (others.ends, others.radius, others.axis, others.spans, others.round_mm), strict=True
+        ):
+            own[index] = new
+        return Solids(*fields)
+
     def core(self, direction: Array) -> Array:
         """Return the farthest points (n, 3) of the solids less their rounding, in directions (n, 3)."""
         along = np.einsum("nk,nk->n", direction, self.axis)

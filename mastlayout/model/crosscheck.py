@@ -43,7 +43,7 @@ def crosscheck(
 
 def _ids(layout: Layout | Parts) -> Iterator[PathMistake]:
     """Ids given twice, given again after they were retired, or kept for something else."""
-    retired, first = set(layout.retired), dict[str, str]()
+    retired, first = set(layout.retired), dict[str, Path]()
     for path, name in _named(layout):
         if name in first:
             sentence = _("the id “{id}” is given already, in {other}: an id is given once")
@@ -52,9 +52,10 @@ def _ids(layout: Layout | Parts) -> Iterator[PathMistake]:
         elif name in (MAST, LOOSE):
             sentence = _("the id “{id}” has a meaning of its own: take another")
         else:
-            first[name] = ".".join(str(part) for part in path[:-2])
+            first[name] = path
             continue
-        yield PathMistake(path, sentence.format(id=name, other=first.get(name)))
+        other = ".".join(str(part) for part in first.get(name, ())[:-2])
+        yield PathMistake(path, sentence.format(id=name, other=other))
 
 
 def _named(layout: Layout | Parts) -> Iterator[tuple[Path, str]]:
@@ -72,7 +73,7 @@ def _tags(layout: Layout | Parts) -> Iterator[PathMistake]:
             continue
         if fitting.tag in first:
             sentence = _("the tag {tag} is on “{other}” already: a tag is given once")
-        elif f"tag {fitting.tag}" in retired:
+        elif retired and f"tag {fitting.tag}" in retired:
             sentence = _("the tag {tag} is retired: a tag is never given again, take a new one")
         else:
             first[fitting.tag] = fitting.id

@@ -121,3 +121,21 @@ def test_a_lopsided_outline_is_refused():
     skin_of(a_mast(section=traced(shift=0.2)))
     with pytest.raises(NotKnownError, match="not symmetric"):
         skin_of(a_mast(section=traced(shift=4.0)))
+
+
+@pytest.mark.parametrize("moved", ["host-1", "top-1", "under-1", "wire-1"])
+def test_the_crowd_of_fittings_is_the_same_moved_or_made_anew(moved):
+    """Whatever moves, alone or with its guests, the crowd holds every solid where a new scene has it."""
+    layout = guests()
+    field = {"host-1": "from_masthead_mm", "under-1": "along_mm", "wire-1": "along_mm"}.get(moved)
+    after = change(layout, moved, **({field: 700.0} if field else {"turn_deg": 90.0}))
+    step, anew = build(after, build(layout)).gear, build(after).gear
+    assert step.ids == anew.ids
+    for one, other in (
+        (step.owner, anew.owner),
+        (step.thick_mm, anew.thick_mm),
+        (step.solids.ends, anew.solids.ends),
+        (step.solids.axis, anew.solids.axis),
+        (step.solids.spans, anew.solids.spans),
+    ):
+        assert np.array_equal(one, other)

@@ -293,14 +293,14 @@ class ElevationCanvas(QGraphicsView):
         for name, item in self._fittings.items():
             in_hand = name == self.session.hand
             right, z = item.outline.edge
-            z = placed[name].z_mm if in_hand else float(z)  # the thread is its leader
+            z = placed[name].z_mm if in_hand else z  # the thread is its leader
             if self.span.low_z_mm <= z <= self.span.high_z_mm:
                 yield Label(
                     name,
                     states.get(name, "clear"),
                     placed[name].fitting.name,
                     figure(self.session, placed[name].z_mm),
-                    self.span.x_px(float(right)),
+                    self.span.x_px(right),
                     self.span.y_px(z),
                     in_hand,
                 )

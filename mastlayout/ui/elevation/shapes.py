@@ -38,7 +38,7 @@ class Outline:
     high: Array
     behind: bool
     anchor: Array
-    edge: Array
+    edge: tuple[float, float]
 
 
 def polygon_path(points: Array) -> QPainterPath:
@@ -69,7 +69,7 @@ def outline(placed: Placed, view: View) -> Outline:
     behind = bool(placed.seats.axes[0, 2] @ TOWARDS[view] < -0.5)
     low, high = points.min(axis=0), points.max(axis=0)
     rim = points[points[:, 0] > high[0] - _EDGE_MM]
-    edge = np.array([high[0], (rim[:, 1].min() + rim[:, 1].max()) / 2])
+    edge = float(high[0]), float(rim[:, 1].min() + rim[:, 1].max()) / 2
     return Outline(parts, low, high, behind, AXES[view] @ origin, edge)
 
 
