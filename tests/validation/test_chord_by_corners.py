@@ -95,3 +95,16 @@ def test_below_the_clew_the_foot_ends_the_cloth(turned):
         swung = math.atan2(abs(end[1]), -end[0])
         chord = known.chord(np.array([full]), np.array([z_mm]), np.array([swung]))[0]
         assert chord >= np.linalg.norm(end) - 0.1
+
+
+@pytest.mark.parametrize("swung", [0.1, 0.35, 0.7, 1.2])
+def test_the_longest_cloth_on_the_way_just_above_the_clew(swung):
+    """The corners turned a hundredth of a radian at a time: none reaches farther than said, to 5 mm."""
+    known = cloth(6000.0)
+    full = next(i for i, state in enumerate(known.states) if not (state.hoisting or state.sagged))
+    turns = [corners(6000.0, turned) for turned in np.arange(0.0, 1.8, 0.01)]
+    for z_mm in np.arange(CLEW - 300.0, CLEW + 1500.0, 50.0):
+        ends = [cut(points, z_mm) for points in turns if points[0, 2] <= z_mm]
+        reached = [np.linalg.norm(end) for end in ends if math.atan2(abs(end[1]), -end[0]) <= swung]
+        longest = known.longest(np.array([full]), np.array([z_mm]), np.array([swung]))[0]
+        assert longest >= max(reached) - 5.0

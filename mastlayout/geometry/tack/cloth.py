@@ -19,7 +19,7 @@ from mastlayout.model.sails import Reef, Sail
 _NEEDED = ("lp_mm", "tack_mm", "clew_mm", "head_mm")
 _WIDTHS = (("quarter_width_mm", 0.25), ("half_width_mm", 0.5), ("three_quarter_width_mm", 0.75))
 # Corners of a leech from below: the tack, the clew, three widths, the head.
-_CORNERS = 6
+_CORNERS, _CLEW = 6, 1
 
 
 @dataclass(frozen=True, eq=False)
@@ -94,6 +94,26 @@ class Cloths:
         return np.asarray(
             np.where((across > 0) & (z_mm >= self.deck_mm), across / square + self.begins_mm[state], 0.0)
         )
+
+    def longest(self, state: Whole, z_mm: Array, swung: Array) -> Array:
+        """Return the longest cloth (r,) at heights, anywhere from the centreline to ``swung`` radians off it.
+
+        A clew rises as it swings: just above where it hangs amidships, what sweeps past is longest on the
+        way, where the clew comes past, and not at either end.
+        """
+        clew_past = np.minimum(self._swung_to(state, z_mm), swung)
+        on_the_way = [part * swung for part in (0.0, 0.25, 0.5, 0.75, 1.0)]
+        return np.asarray(
+            np.maximum.reduce([self.chord(state, z_mm, bearing) for bearing in (clew_past, *on_the_way)])
+        )
+
+    def _swung_to(self, state: Whole, z_mm: Array) -> Array:
+        """Return how far off the centreline (r,) the clew has risen to a height: ``chord``'s rise undone."""
+        cos = self.luffs.cosine[self.luff[state]]
+        sin = np.sqrt(1 - cos**2)
+        risen = (z_mm - self.corner_z[state, _CLEW]) / np.maximum(self.width[state, _CLEW] * sin, 1e-9)
+        left = np.clip(1 - risen, 0.0, 1.0)
+        return np.asarray(np.arccos(np.clip(left / np.sqrt(cos**2 + (left * sin) ** 2), 0.0, 1.0)))
 
 
 def _widest(corner_z: Array, width: Array, z_mm: Array) -> Array:

@@ -19,6 +19,9 @@ from mastlayout.model.fitting import MAST
 
 # Fixed at both ends and tight on both tacks; the sail's own stay and what lies ahead of it hold nothing.
 _TIGHT = ("cap", "intermediate", "lower", "diamond", "jumper", "backstay")
+# Of what holds cloth at one height so many count: a group of them is a number of 64 bits, with the
+# height's own. What is left out shelters nothing, which errs to the safe side.
+_MOST = 56
 _TAPER_STEP_MM = 25.0
 
 
@@ -50,7 +53,7 @@ def holding(rig: Rig, z_mm: Array, guards: Sequence[Placed] = ()) -> Holding:
     for guard in guards:
         parts += [(guard.id, cut) for cut in _cuts(guard.solids[guard_parts(guard)], z_mm)]
     there = np.stack([~np.isnan(support[:, 0]) for _name, support in parts], axis=1)
-    most = max(int(there.sum(axis=1).max(initial=1)), 1)
+    most = min(max(int(there.sum(axis=1).max(initial=1)), 1), _MOST)
     order = np.argsort(~there, axis=1, kind="stable")[:, :most]
     every = np.stack([support for _name, support in parts], axis=1)
     names = tuple(dict.fromkeys(name for name, _support in parts))

@@ -45,7 +45,7 @@ def passes(tack: Tack, cut: Outlines, asked: Asked, solids: int, belly: float, n
         states = np.flatnonzero(tack.cloths.luff == luff)
         state, own = (part.reshape(-1) for part in np.indices((len(states), len(rows))))
         state, row = states[state], asked.row[rows[own]]
-        chord = tack.cloths.chord(state, np.asarray(cut.height[row] * STEP_MM), asked.swung[rows[own]])
+        chord = tack.cloths.longest(state, np.asarray(cut.height[row] * STEP_MM), asked.swung[rows[own]])
         slice_of = cut.height[row] % BLOCK
         there = np.flatnonzero((chord > 0) & ~edge.slices.inside[slice_of])
         at = cleared(edge, slice_of[there], depths[own[there]], chord[there])

@@ -12,8 +12,6 @@ import numpy as np
 from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS, Between, balanced, towards
 
-# A hull has few lines that touch two supports; what has more is sheltered by the first of them alone.
-_MOST_BRIDGES = 6
 # The belly's arc is held by its tangents at these parts of the span.
 _PARTS: Array = np.linspace(0.0, 1.0, 17)
 
@@ -111,7 +109,8 @@ def _bridges(support: Array, first: Array, faces: Array, belly: float) -> Bridge
     rows = len(first)
     second = np.roll(first, -1, axis=1)
     seen = (first != second) & ((faces >= 0) | (np.roll(faces, -1, axis=1) >= 0))
-    order = np.argsort(~seen, axis=1, kind="stable")[:, :_MOST_BRIDGES]
+    most = max(int(seen.sum(axis=1).max(initial=0)), 1)
+    order = np.argsort(~seen, axis=1, kind="stable")[:, :most]
     there = np.take_along_axis(seen, order, axis=1)
     one, two = (np.take_along_axis(who, order, axis=1) for who in (first, second))
     row = np.arange(rows)[:, None]

@@ -84,7 +84,7 @@ class Tack:
         longest = np.zeros(len(row))
         for state in range(len(self.cloths)):
             own = np.flatnonzero(luff == self.cloths.luff[state])
-            chord = self.cloths.chord(np.full(len(own), state), z_mm[own], swung[own])
+            chord = self.cloths.longest(np.full(len(own), state), z_mm[own], swung[own])
             longest[own] = np.maximum(longest[own], chord)
         asked = (longest > 0) & (away <= longest + near_mm)
         return Asked(row[asked], luff[asked], away[asked], swung[asked])
