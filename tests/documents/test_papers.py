@@ -5,13 +5,19 @@ import io
 import pdfplumber
 import pytest
 from builders import a_fitting, a_layout
+from sheet_check import faults, texts
 
 from mastlayout.checks.report import check
+from mastlayout.desk import Desk
+from mastlayout.documents.drill import drill_pages
+from mastlayout.documents.drillcells import DRILL
 from mastlayout.documents.filename import file_stem
 from mastlayout.documents.papers import first_paper, papers
+from mastlayout.documents.schedule import plan_of
 from mastlayout.geometry.scene import build
 from mastlayout.model.boat import Boat
 from mastlayout.model.first_answers import FirstAnswers
+from mastlayout.resources import demo_masts
 
 NAMES = [
     "test-drill.pdf", "test-mount.pdf", "test-elevation.pdf", "test-measure.pdf", "test-findings.pdf",
@@ -74,3 +80,15 @@ def test_the_first_measure_list_needs_no_layout():
         text = "\n".join(page.extract_text() for page in book.pages)
     assert "WHILE THE MAST STANDS" in text
     assert "Wall at each new foot" in text
+
+
+@pytest.mark.parametrize("demo", ["sanderling", "whimbrel", "turnstone"])
+def test_drill_sheets_in_inches_write_every_size_whole(demo):
+    """Nothing overlaps, and no drill, pilot, stop, fastener or stack ends in an ellipsis."""
+    report = Desk.open(demo_masts() / f"{demo}.toml").report
+    plan = plan_of(report, "inches", "2026-11-25")
+    pages = drill_pages(plan.head, plan.drill)
+    assert [fault for page in pages for fault in faults(page)] == []
+    sizes = [text.text for page in pages for text in texts(page) if text.x >= DRILL]
+    assert any(" in" in text for text in sizes)
+    assert not [text for text in sizes if text.endswith("…")]

@@ -25,11 +25,12 @@ from mastlayout.ui.framed import framed
 from mastlayout.ui.look import BODY, GAP, LABEL, ROW, font
 from mastlayout.ui.said import Said
 from mastlayout.ui.session import Session
-from mastlayout.ui.typed import retyped_length, written
+from mastlayout.ui.typed import Retyped, retyped_length, retyped_size, written, written_size
 from mastlayout.words import _
 
 _ACROSS, _ALONG, _FASTENER, _DIAMETER = range(4)
 _DIGITS, _BEFORE = 2, Qt.ItemDataRole.UserRole
+_ENTRY = "entry_diameter_mm"
 _ANY_SIGN = ("entry_across_mm", "entry_along_mm")
 
 
@@ -60,13 +61,18 @@ class FootDialog(QDialog):
         _box, self.button = framed(self, self.windowTitle(), parts, _("Confirm the foot"), self.confirm)
 
     def _size(self, name: str, value_mm: float) -> QLineEdit:
-        edit = QLineEdit(self._written(value_mm))
+        edit = QLineEdit(
+            self._size_written(value_mm) if name == _sizes()[_ENTRY] else self._written(value_mm)
+        )
         edit.setAccessibleName(name)
         edit.setFont(font(BODY))
         return edit
 
     def _written(self, value_mm: float) -> str:
         return written(value_mm, self._session.units, _DIGITS)
+
+    def _size_written(self, diameter_mm: float) -> str:
+        return written_size(diameter_mm, self._session.units, _DIGITS)
 
     def _form(self) -> QGridLayout:
         grid = QGridLayout()
@@ -91,7 +97,7 @@ class FootDialog(QDialog):
         table.setTabKeyNavigation(False)
         for hole in self._foot.holes:
             size = hole.diameter_mm
-            own = "" if size is None else self._written(size)
+            own = "" if size is None else self._size_written(size)
             place = (self._written(hole.across_mm), self._written(hole.along_mm))
             before = (hole.across_mm, hole.along_mm, None, size)
             _append(table, (*place, str(hole.fastener), own), before)
@@ -137,7 +143,11 @@ class FootDialog(QDialog):
         """Return the foot that is typed; EditError or UnitError names the first wrong entry."""
         sizes = {
             key: self._length(
-                edit.text(), edit.accessibleName(), self._before[key], positive=key not in _ANY_SIGN
+                edit.text(),
+                edit.accessibleName(),
+                self._before[key],
+                positive=key not in _ANY_SIGN,
+                read=retyped_size if key == _ENTRY else retyped_length,
             )
             for key, edit in self.sizes.items()
         }
@@ -157,15 +167,20 @@ class FootDialog(QDialog):
             across_mm=self._length(texts[_ACROSS], names[_ACROSS], before[_ACROSS]),
             along_mm=self._length(texts[_ALONG], names[_ALONG], before[_ALONG]),
             fastener=read_fastener(texts[_FASTENER]),
-            diameter_mm=self._length(texts[_DIAMETER], names[_DIAMETER], before[_DIAMETER], positive=True)
+            diameter_mm=self._length(
+                texts[_DIAMETER], names[_DIAMETER], before[_DIAMETER], positive=True, read=retyped_size
+            )
             if texts[_DIAMETER]
             else None,
         )
 
-    def _length(self, text: str, name: str, before: float | None, *, positive: bool = False) -> float:
+    def _length(
+        self, text: str, name: str, before: float | None, *,
+        positive: bool = False, read: Retyped = retyped_length,
+    ) -> float:  # fmt: skip
         """Return a length, mm; the sentence of a wrong one begins with its name."""
         try:
-            length = retyped_length(text, self._session.units, before, _DIGITS)
+            length = read(text, self._session.units, before, _DIGITS)
         except UnitError as error:
             raise EditError(f"{name}: {error}") from error
         most = self._session.layout.mast.length_mm  # no part of a foot lies beyond the mast: a slipped digit
