@@ -164,6 +164,11 @@ def own_limits(layout: Layout, limits: tuple[LimitOverride, ...]) -> Layout:
     return layout if limits == layout.limits else _whole(layout, {"limits": limits})
 
 
+def plan_note(layout: Layout, note: str) -> Layout:
+    """Note something of the whole plan; the very same layout where nothing differs."""
+    return layout if note == layout.note else _whole(layout, {"note": note})
+
+
 def refuse_as_built(fitting: Fitting, field: str) -> None:
     """Raise EditError where a place of a fitting was found as built: what was found is not planned anew."""
     built = fitting.as_built

@@ -15,6 +15,7 @@ from mastlayout.ui.forms.form import Variant
 from mastlayout.ui.forms.table import Rows, Table
 from mastlayout.ui.hand.asking import form, given, items_of, rows_of, table, value, values
 from mastlayout.ui.hand.making import Making
+from mastlayout.ui.hand.outline import drawing, traced
 from mastlayout.ui.hand.property import Property
 from mastlayout.ui.session import Session
 from mastlayout.ui.typed import written_size
@@ -29,6 +30,8 @@ def properties_of_mast(session: Session) -> Iterator[Property]:
     make = Making(session, MAST, mast.name)
     yield from values(make, mast, (Asked("length_mm", _("Length"), above_low=True, may_lack=False),))
     yield _section(make, mast)
+    yield traced(make, mast)
+    yield drawing(make, mast)
     yield _taper(make, mast)
     yield _track(make, mast)
     yield _walls(make, mast)

@@ -13,6 +13,7 @@ from mastlayout.model.rig import DeckEnd, MastEnd, Spreader, Stay, Terminal
 from mastlayout.ui.forms.asked import Asked, around_tip
 from mastlayout.ui.forms.table import Rows, Table
 from mastlayout.ui.hand.asking import items_of, name_of_it, rows_of, table, value, values
+from mastlayout.ui.hand.lower_end import lower_end
 from mastlayout.ui.hand.making import Making
 from mastlayout.ui.hand.property import Property
 from mastlayout.ui.session import Session
@@ -70,6 +71,7 @@ def properties_of_stay(session: Session, item: Stay) -> Iterator[Property]:
     yield make.size("wire_mm", _("Wire"), item.wire_mm, measure=wire, above_0=True)
     yield from _upper_end(make, item)
     yield _tips(make, item)
+    yield lower_end(make, item)
     yield _lower_end(make, item.lower) if item.ends_on_mast else _deck_end(make, item.deck)
     yield make.length("length_mm", _("Length, measured"), item.length_mm, measure=length, above_0=True)
     yield from values(make, item, (_sort(), side(), Asked("sag_mm", _("Sag"))))
