@@ -12,8 +12,10 @@ from mastlayout.desk import Desk
 from mastlayout.documents.drill import drill_pages
 from mastlayout.documents.drillcells import DRILL
 from mastlayout.documents.filename import file_stem
+from mastlayout.documents.measure import measure_pages
+from mastlayout.documents.mount import mount_pages
 from mastlayout.documents.papers import first_paper, papers
-from mastlayout.documents.schedule import plan_of
+from mastlayout.documents.schedule.plan import plan_of
 from mastlayout.geometry.scene import build
 from mastlayout.model.boat import Boat
 from mastlayout.model.first_answers import FirstAnswers
@@ -92,3 +94,18 @@ def test_drill_sheets_in_inches_write_every_size_whole(demo):
     sizes = [text.text for page in pages for text in texts(page) if text.x >= DRILL]
     assert any(" in" in text for text in sizes)
     assert not [text for text in sizes if text.endswith("…")]
+
+
+@pytest.mark.parametrize("demo", ["sanderling", "whimbrel", "turnstone"])
+def test_mount_and_measure_sheets_in_inches_mix_no_units_up(demo):
+    """Nothing overlaps; no cable's size is cut; a tolerance says that it is in millimetres."""
+    plan = plan_of(Desk.open(demo_masts() / f"{demo}.toml").report, "inches", "2026-11-25")
+    mount, measure = mount_pages(plan.head, plan.mount), measure_pages(plan.head, plan.measure)
+    assert [fault for page in (*mount, *measure) for fault in faults(page)] == []
+    said = [text.text for page in measure for text in texts(page)]
+    wall = next(row.tolerance for row in plan.measure if "wall" in row.title.lower())
+    assert (f"{wall} mm" in said, wall in said) == (True, False)
+    cables = {row.cable for row in plan.mount if " mm) " in row.cable}
+    assert cables
+    lines = " ".join(text.text for page in mount for text in texts(page))
+    assert all(cable in lines for cable in cables)
