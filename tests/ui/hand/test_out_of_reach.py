@@ -25,6 +25,8 @@ ELSEWHERE = {
     "Fitting.done": "the boxes on the trestles",
     "Foot.across_mm": "Confirm the foot …",
     "Foot.along_mm": "Confirm the foot …",
+    "Foot.thickness_mm": "Confirm the foot …",
+    "Foot.liner_mm": "Confirm the foot …",
     "Foot.holes": "Confirm the foot …",
     "Foot.entry": "Confirm the foot …",
     "Hole": "Confirm the foot …",
@@ -53,16 +55,7 @@ NEVER = {
     "FreeOutline.dxf": "the drawing's name: what is taken from a drawing is kept as points",
     **{
         f"Foot.{key}": "as its kind has it"
-        for key in (
-            "seat",
-            "corner_radius_mm",
-            "thickness_mm",
-            "liner_mm",
-            "radius_mm",
-            "centre_across_mm",
-            "centre_along_mm",
-            "cutouts",
-        )
+        for key in ("seat", "corner_radius_mm", "radius_mm", "centre_across_mm", "centre_along_mm", "cutouts")
     },
     "Cutout": "as its kind has it",
     "Kind": "a kind is chosen from the catalogue; the owner's own are written in the file",
