@@ -126,6 +126,7 @@ class Actions(QObject):
     def _check(self) -> None:
         self._add("next", _("&Next finding"), lambda: self._window.go_to_finding(1), "F4")
         self._add("previous", _("&Previous finding"), lambda: self._window.go_to_finding(-1), "Shift+F4")
+        self._add("limits", _("&Limits …"), self._window.set_limits, "Ctrl+L")
 
     def _papers(self) -> None:
         window = self._window
@@ -175,7 +176,7 @@ class Actions(QObject):
             (_("&Edit"), "undo redo | turn copy mirror | remove let_go"),
             (_("&Place"), "place add | tape copy_tape"),
             (_("&View"), f"{_MAST} | lying | {_SEEN} | {_UNITS} | {_THEMES} | reset"),
-            (_("&Check"), "next previous"),
+            (_("&Check"), "next previous | limits"),
             (_("P&apers"), "papers measure drill | pictures"),
             (_("&Help"), "keys about"),
         )  # fmt: skip
@@ -210,8 +211,8 @@ class Actions(QObject):
         window = self._window
         session = window.session
         needs_layout = (
-            "save", "save as", "place", "add", "tape", "next", "previous", "papers", "measure", "drill",
-            "reset", "seen starboard", "seen port", "seen ahead", "units metric", "units inches",
+            "save", "save as", "place", "add", "tape", "next", "previous", "limits", "papers", "measure",
+            "drill", "reset", "seen starboard", "seen port", "seen ahead", "units metric", "units inches",
             "mast standing", "mast trestles",
             *(f"{act} {view}" for act in ("picture", "copy") for view in VIEWS),
         )  # fmt: skip

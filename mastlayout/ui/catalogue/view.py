@@ -105,6 +105,14 @@ class KindsView(QListView):
             super().keyPressEvent(event)
         elif event.key() == Qt.Key.Key_Escape:
             self._cancel()
+        elif event.key() == Qt.Key.Key_Control:
+            self.gesture.hold(event.modifiers() | Qt.KeyboardModifier.ControlModifier)
+
+    def keyReleaseEvent(self, event: QKeyEvent) -> None:
+        if self.gesture is None:
+            super().keyReleaseEvent(event)
+        elif event.key() == Qt.Key.Key_Control:
+            self.gesture.hold(event.modifiers() & ~Qt.KeyboardModifier.ControlModifier)
 
     def _cancel(self) -> None:
         self._end().cancel()

@@ -50,7 +50,7 @@ def entry(asked: Asked, text: str) -> Entry:
 class Answer:
     """A control with the value it was filled with.
 
-    Left as it was written it gives back that very value: in inches a text is as coarse as the tape.
+    Left as it was written it gives back that very value.
     """
 
     def __init__(self, asked: Asked, first: Any, units: Units, text: str = "") -> None:
@@ -60,10 +60,7 @@ class Answer:
 
     def read(self) -> Any:
         """Return the value; EditError or UnitError says what is allowed."""
-        typed = text_of(self.control)
-        if self._first is not None and typed == self._text:
-            return self._first
-        return self.asked.read(typed, self._units)
+        return self.asked.read(text_of(self.control), self._units, self._first)
 
 
 def choices_of(asked: Asked) -> Choices:

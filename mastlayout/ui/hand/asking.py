@@ -49,7 +49,7 @@ def value(
     """Make the property of one value; ``take`` edits the layout where that is not the item's own field."""
 
     def typed(text: str) -> Layout:
-        read = asked.read(text, make.session.units)
+        read = asked.read(text, make.session.units, known)
         if asked.sort == "words":
             read = asked.check_words(read)
         return take(read) if take else change(make.session.layout, make.of, **{asked.key: read})

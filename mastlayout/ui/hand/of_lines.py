@@ -22,7 +22,7 @@ def properties_of_halyard(session: Session, item: Halyard) -> Iterator[Property]
     make = Making(session, item.id, item.name)
     ways = (("straight", _("straight from sheave to exit")), ("outside", _("outside the mast")))
     asked = (
-        Asked("rope_mm", _("Rope"), above_low=True, may_lack=False),
+        Asked("rope_mm", _("Rope"), "size", above_low=True, may_lack=False),
         Asked("purchase", _("Purchase"), "choice", may_lack=False, choices=(("1:1", "1:1"), ("2:1", "2:1"))),
         Asked("inside", _("Inside the mast"), "choice", choices=ways),
     )
@@ -80,8 +80,8 @@ def properties_of_cable(session: Session, item: Cable) -> Iterator[Property]:
     yield from values(
         make, item,
         (
-            Asked("outside_mm", _("Outside"), above_low=True),
-            Asked("plug_mm", _("Plug"), tip=none),
+            Asked("outside_mm", _("Outside"), "size", above_low=True),
+            Asked("plug_mm", _("Plug"), "size", tip=none),
             Asked("conduit", _("Conduit"), "choice", choices=((LOOSE, _("loose in the mast")), *pipes)),
             Asked("exit", _("Leaves at"), "choice", choices=(*_fittings(layout), *holes)),
             Asked("exit_from_masthead_mm", _("Leaves, from masthead"), low=None),
@@ -97,7 +97,10 @@ def properties_of_conduit(session: Session, item: Conduit) -> Iterator[Property]
     yield name_of_it(make)
     yield from values(
         make, item,
-        (Asked("bore_mm", _("Bore"), above_low=True), Asked("outside_mm", _("Outside"), above_low=True)),
+        (
+            Asked("bore_mm", _("Bore"), "size", above_low=True),
+            Asked("outside_mm", _("Outside"), "size", above_low=True),
+        ),
     )  # fmt: skip
     yield _runs(make, item)
     yield _slots(make, item)

@@ -13,6 +13,7 @@ from mastlayout.model.rig import DeckEnd, MastEnd, Spreader, Stay, Terminal
 from mastlayout.ui.forms.asked import Asked, around_tip
 from mastlayout.ui.forms.table import Rows, Table
 from mastlayout.ui.hand.asking import items_of, name_of_it, rows_of, table, value, values
+from mastlayout.ui.hand.lower_end import lower_end
 from mastlayout.ui.hand.making import Making
 from mastlayout.ui.hand.property import Property
 from mastlayout.ui.session import Session
@@ -29,7 +30,7 @@ def properties_of_spreader(session: Session, item: Spreader) -> Iterator[Propert
     make = Making(session, item.id, item.name)
     length = measure_of(Spreader, "length_mm")
     yield name_of_it(make)
-    yield make.size("length_mm", _("Length"), item.length_mm, measure=length, above_0=True)
+    yield make.length("length_mm", _("Length"), item.length_mm, measure=length, above_0=True)
     for key, label, known in (
         ("sweep_deg", _("Sweep aft"), item.sweep_deg),
         ("rise_deg", _("Rise"), item.rise_deg),
@@ -55,7 +56,7 @@ def _bar() -> tuple[Asked, ...]:
         ("chord_root_mm", _("Chord, root")), ("thickness_root_mm", _("Thickness, root")),
         ("chord_tip_mm", _("Chord, tip")), ("thickness_tip_mm", _("Thickness, tip")),
     )  # fmt: skip
-    return tuple(Asked(key, label, above_low=True, may_lack=False) for key, label in names)
+    return tuple(Asked(key, label, "size", above_low=True, may_lack=False) for key, label in names)
 
 
 def _new() -> Asked:
@@ -70,8 +71,9 @@ def properties_of_stay(session: Session, item: Stay) -> Iterator[Property]:
     yield make.size("wire_mm", _("Wire"), item.wire_mm, measure=wire, above_0=True)
     yield from _upper_end(make, item)
     yield _tips(make, item)
+    yield lower_end(make, item)
     yield _lower_end(make, item.lower) if item.ends_on_mast else _deck_end(make, item.deck)
-    yield make.size("length_mm", _("Length, measured"), item.length_mm, measure=length, above_0=True)
+    yield make.length("length_mm", _("Length, measured"), item.length_mm, measure=length, above_0=True)
     yield from values(make, item, (_sort(), side(), Asked("sag_mm", _("Sag"))))
     yield from values(make, item, (Asked("removable", _("Removable"), "truth"), _stowed(), _new()))
     yield _terminals(make, item)
@@ -96,7 +98,7 @@ def _upper_end(make: Making, item: Stay) -> Iterator[Property]:
         return change(make.session.layout, make.of, upper=item.upper.but(**{key: known}))
 
     around = Asked("girth", _("Upper pin, round"), "around", may_lack=False, tip=around_tip())
-    off = Asked("stand_off_mm", _("Upper pin, off skin"), low=None, may_lack=False)
+    off = Asked("stand_off_mm", _("Upper pin, off skin"), "size", low=None, may_lack=False)
     yield value(make, around, item.upper.girth, take=lambda known: take("girth", known))
     yield value(make, off, item.upper.stand_off_mm, take=lambda known: take("stand_off_mm", known))
 
@@ -132,7 +134,7 @@ def _terminals(make: Making, item: Stay) -> Property:
         Asked("end", _("At its end"), "choice", may_lack=False, choices=ends),
         Asked("from_end_mm", _("From the end"), may_lack=False),
         Asked("length_mm", _("Length"), above_low=True, may_lack=False),
-        Asked("diameter_mm", _("Diameter"), above_low=True, may_lack=False),
+        Asked("diameter_mm", _("Diameter"), "size", above_low=True, may_lack=False),
     )  # fmt: skip
 
     def taken(rows: Rows) -> Layout:

@@ -57,13 +57,15 @@ class _Neighbour:
 
 
 class Rungs:
-    """The places along its host that a thing snaps to; its neighbours stand still while it is dragged."""
+    """The places along a host that a thing snaps to; its neighbours stand still while it is dragged.
 
-    def __init__(self, scene: Scene, grip: Grip, units: Units) -> None:
+    ``on`` is the host and ``kind`` the id of the thing's kind, "" where it has none; ``but`` is the
+    thing's own id where it is in the scene already.
+    """
+
+    def __init__(self, scene: Scene, on: str, kind: str, units: Units, but: str = "") -> None:
         self._units = units
-        own = scene.placed.get(grip.id)
-        kind = own.kind.id if own else ""
-        found = _on_mast(scene, grip.id) if grip.on == MAST else _on_rig(scene, grip, kind)
+        found = _on_mast(scene, but) if on == MAST else _on_rig(scene, on, kind, but)
         self._all = sorted(found, key=lambda neighbour: neighbour.along)
         self._row = [neighbour for neighbour in self._all if kind and neighbour.kind == kind]
 
@@ -125,14 +127,14 @@ def _on_mast(scene: Scene, but: str) -> Iterator[_Neighbour]:
             yield _Neighbour(hole.from_masthead_mm, hole.name, "")
 
 
-def _on_rig(scene: Scene, grip: Grip, kind: str) -> Iterator[_Neighbour]:
+def _on_rig(scene: Scene, host: str, kind: str, but: str) -> Iterator[_Neighbour]:
     """Yield what stands on the same spreader or stay, and its like on any other."""
     rig = {*scene.spreaders, *scene.stays}
     for placed in scene.placed.values():
         on, along = placed.fitting.on, placed.fitting.along_mm
         alike = placed.kind.id == kind and on in rig
-        if placed.id != grip.id and along is not None and (on == grip.on or alike):
-            yield _Neighbour(along, placed.fitting.name, placed.kind.id if on == grip.on else "")
+        if placed.id != but and along is not None and (on == host or alike):
+            yield _Neighbour(along, placed.fitting.name, placed.kind.id if on == host else "")
 
 
 # -- round

@@ -10,6 +10,7 @@ from mastlayout.ui.theme import Theme
 from mastlayout.ui.trestles.boxes import step_words
 from mastlayout.ui.trestles.walk import BOXES, Run, Walk, WalkHole, runs, why_words
 from mastlayout.ui.trestles.words import number
+from mastlayout.units import Units, write_drill
 from mastlayout.words import _
 
 _MARK_PX = 18
@@ -73,7 +74,7 @@ class WalkList(QTableWidget):
         self._filling = False
 
     def _fill(self, row: int, run: Run) -> None:
-        hole = run.holes[0]
+        hole, units = run.holes[0], run.holes[0].row.height.units
         heights = sorted({h.row.height.masthead for h in run.holes})
         ends = heights if len(heights) < 3 else [heights[0], heights[-1]]
         words = [number(hole.row.height, value) for value in ends]
@@ -83,7 +84,11 @@ class WalkList(QTableWidget):
         if hole.why and not own and hole.state == "held":
             state = hole.why.standing
         self._put(
-            row, state, (run.tags, hole.block.name, between.join(words), _last(hole)), held=hole.held, own=own
+            row,
+            state,
+            (run.tags, hole.block.name, between.join(words), _last(hole, units)),
+            held=hole.held,
+            own=own,
         )
 
     def _put(self, row: int, state: str, texts: tuple[str, ...], *, held: bool, own: bool = False) -> None:
@@ -165,7 +170,7 @@ class WalkList(QTableWidget):
             event.ignore()
 
 
-def _last(hole: WalkHole) -> str:
+def _last(hole: WalkHole, units: Units) -> str:
     """Return the drill and fastener of a hole, what is done with it so far, or why it is held back."""
     begun = ", ".join(step_words(step).lower() for step in BOXES if step in hole.done)
     if hole.state == "done":
@@ -173,7 +178,7 @@ def _last(hole: WalkHole) -> str:
     if hole.held:
         words = _("held back: {why}").format(why=why_words(hole))
     else:
-        size = f"{hole.row.drill_mm:.1f}" if hole.row.drill_mm is not None else ""
+        size = write_drill(hole.row.drill_mm, units) if hole.row.drill_mm is not None else ""
         words = _("drill {size}, {fastener}").format(size=size, fastener=hole.row.fastener)
     return f"{begun}; {words}" if begun else words
 

@@ -316,11 +316,11 @@ def test_every_control_has_a_name_and_is_reached_by_tab(hand, session, name):
 
 
 def test_every_field_of_a_sail_can_be_typed(hand, session):
-    """Nothing of the model is out of reach but what its sort does not have."""
+    """Nothing of the model is out of reach."""
     keys = set()
     for name in ("main-1", "headsail-1"):
         session.pick(name)
         keys |= {key for _of, key, _read in hand.grid._rows}
     fields = set(type(session.layout.sails[0]).model_fields)
-    assert fields - keys == {"id", "receptacle"}
+    assert fields - keys == {"id"}
     assert isinstance(hand.grid.control("name"), Field)
