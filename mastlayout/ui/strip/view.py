@@ -21,7 +21,7 @@ class RowsView(QListView):
         super().__init__()
         self.theme = theme
         self.setModel(sought)
-        self._delegate = RowDelegate(theme, self)
+        self._delegate = RowDelegate(theme, lambda: sought.names, self)
         self.setItemDelegate(self._delegate)
         for signal in (sought.rowsInserted, sought.rowsRemoved, sought.modelReset):
             signal.connect(self._fit_rows)
