@@ -9,6 +9,7 @@ from mastlayout.model.edits import change
 from mastlayout.model.fitting import OldHole
 from mastlayout.model.layout import Layout
 from mastlayout.model.measure import measure_of
+from mastlayout.model.pairs import mate_of
 from mastlayout.model.rig import DeckEnd, MastEnd, Spreader, Stay, Terminal
 from mastlayout.ui.forms.asked import Asked, around_tip
 from mastlayout.ui.forms.table import Rows, Table
@@ -30,6 +31,7 @@ def properties_of_spreader(session: Session, item: Spreader) -> Iterator[Propert
     length = measure_of(Spreader, "length_mm")
     yield name_of_it(make)
     yield make.size("length_mm", _("Length"), item.length_mm, measure=length, above_0=True)
+    yield from _other_side(make, item)
     for key, label, known in (
         ("sweep_deg", _("Sweep aft"), item.sweep_deg),
         ("rise_deg", _("Rise"), item.rise_deg),
@@ -37,6 +39,22 @@ def properties_of_spreader(session: Session, item: Spreader) -> Iterator[Propert
         yield make.angle(key, label, known, -_STEEP_DEG, _STEEP_DEG, measure=measure_of(Spreader, key))
     yield from values(make, item, (_role(), side(), *_bar(), _new()))
     yield make.words("note", _("Note"), item.note)
+
+
+def _other_side(make: Making, item: Spreader) -> Iterator[Property]:
+    """Yield the height of its mate, where only that one can be moved."""
+    mate = mate_of(make.session.layout, item)
+    if not isinstance(mate, Spreader):
+        return
+
+    def take(text: str) -> Layout:
+        height = retyped_length(text, make.session.units, mate.from_masthead_mm)
+        return change(make.session.layout, mate.id, from_masthead_mm=round(height, 2))
+
+    label = _("Port one at") if mate.side == "port" else _("Starboard one at")
+    tip = _("From the masthead. Typed here it moves alone; level with each other, both move together.")
+    step = _("Move {name}").format(name=mate.name)
+    yield make.typed("mate", label, make.written(mate.from_masthead_mm), take, step, tip)
 
 
 def _role() -> Asked:

@@ -117,7 +117,7 @@ class Move:
         """Make the move one undo step."""
         self.snaps = {}
         if self._moved:
-            self._session.edit(self._session.layout, _("Move {name}").format(name=self.grip.name))
+            self._session.edit(self._session.layout, self.grip.step)
             self._session.said.emit("")
 
     def cancel(self) -> None:

@@ -63,7 +63,7 @@ class Rungs:
         self._units = units
         own = scene.placed.get(grip.id)
         kind = own.kind.id if own else ""
-        found = _on_mast(scene, grip.id) if grip.on == MAST else _on_rig(scene, grip, kind)
+        found = _on_mast(scene, (grip.id, grip.mate)) if grip.on == MAST else _on_rig(scene, grip, kind)
         self._all = sorted(found, key=lambda neighbour: neighbour.along)
         self._row = [neighbour for neighbour in self._all if kind and neighbour.kind == kind]
 
@@ -109,19 +109,19 @@ def _apart(towards: list[_Neighbour]) -> list[_Neighbour]:
     return [last, before] if before else []
 
 
-def _on_mast(scene: Scene, but: str) -> Iterator[_Neighbour]:
+def _on_mast(scene: Scene, but: tuple[str, str]) -> Iterator[_Neighbour]:
     length = scene.skin.length_mm
     for placed in scene.placed.values():
-        if placed.skin is not None and placed.id != but:
+        if placed.skin is not None and placed.id not in but:
             yield _Neighbour(round(height_mm(length, placed.z_mm), 2), placed.fitting.name, placed.kind.id)
     for bar in scene.layout.spreaders:
-        if bar.id != but:
+        if bar.id not in but:
             yield _Neighbour(bar.from_masthead_mm, bar.name, "")
     for stay in scene.layout.stays:
-        if stay.id != but:
+        if stay.id not in but:
             yield _Neighbour(stay.upper.from_masthead_mm, stay.name, "")
     for hole in scene.layout.holes:
-        if hole.id != but:
+        if hole.id not in but:
             yield _Neighbour(hole.from_masthead_mm, hole.name, "")
 
 

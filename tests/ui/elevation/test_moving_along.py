@@ -134,6 +134,49 @@ def test_a_spreader_moves_along_the_mast_and_takes_what_is_on_it(canvas, rigged)
     assert rigged.undo.undoText() == "Move Spreader, P"
 
 
+@pytest.fixture
+def paired(rigged):
+    """The same mast with the spreader's mate to starboard; its id."""
+    mate = a_spreader("spreader-s", name="Spreader, S", side="starboard", from_masthead_mm=8600.0)
+    rigged.take(rigged.layout.but(spreaders=(*rigged.layout.spreaders, mate)))
+    return mate.id
+
+
+def heights(rigged):
+    """The heights of both spreaders from the masthead."""
+    return [bar.from_masthead_mm for bar in rigged.layout.spreaders]
+
+
+def test_a_pair_of_spreaders_moves_as_one(canvas, rigged, paired):
+    """By drag and by keys, each one step with the pair's name; the mate is nothing to snap to."""
+    rigged.look_from("ahead")
+    bar = rigged.desk.scene.spreaders["spreader-p"]
+    start = pixel(canvas, bar.root + 0.25 * (bar.tip - bar.root))
+    said = heard(rigged)
+    dragging.drag(canvas.viewport(), start, QPoint(0, 64), dragging.CONTROL)
+    assert heights(rigged) == [8800.0, 8800.0]
+    dragging.drag(canvas.viewport(), start + QPointF(0, 64), QPoint(0, 32))
+    assert not any("Spreader, S" in words for words in said)
+    rigged.pick(paired)
+    canvas.setFocus()
+    before = heights(rigged)
+    QTest.keyClick(canvas, Qt.Key.Key_Up, Qt.KeyboardModifier.ShiftModifier)
+    assert heights(rigged) == [height - 100.0 for height in before]
+    assert rigged.undo.undoText() == "Move Spreaders"
+    for _step in range(rigged.undo.count()):
+        rigged.undo.undo()
+    assert heights(rigged) == [8600.0, 8600.0]
+
+
+def test_spreaders_that_are_not_level_move_alone(canvas, rigged, paired):
+    """As somebody measured them."""
+    rigged.take(change(rigged.layout, paired, from_masthead_mm=8605.0))
+    rigged.pick("spreader-p")
+    QTest.keyClick(canvas, Qt.Key.Key_Down)
+    assert heights(rigged) == [8610.0, 8605.0]
+    assert rigged.undo.undoText() == "Move Spreader, P"
+
+
 @pytest.mark.parametrize(("end", "was"), [("upper", 7600.0), ("lower", 9500.0)])
 def test_a_stay_goes_by_its_ends(canvas, rigged, end, was):
     """The pin under the pointer moves, the other stays."""
