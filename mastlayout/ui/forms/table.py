@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QDialog, QHBoxLayout, QLineEdit, QPushButton, QTab
 from mastlayout.errors import EditError, MastLayoutError
 from mastlayout.model.layout import Layout
 from mastlayout.ui.forms.asked import Asked, sentence_of
-from mastlayout.ui.forms.entry import Answer, Entry
+from mastlayout.ui.forms.entry import Answer, Entry, follow
 from mastlayout.ui.forms.widths import fit_columns
 from mastlayout.ui.framed import framed
 from mastlayout.ui.look import LABEL, ROW, font
@@ -101,6 +101,10 @@ class TableDialog(QDialog):
             self.table.setCellWidget(row, at, control)
             if isinstance(control, QLineEdit):
                 control.editingFinished.connect(lambda: fit_columns(self.table))
+        for at, asked in enumerate(self.columns):
+            if asked.follows:
+                keys = [one.key for one in self.columns]
+                follow(self.cell(row, at), asked, self.cell(row, keys.index(asked.follows)))
 
     def take(self) -> None:
         """Take every row; where one is wrong, say which and leave the layout as it is."""

@@ -32,4 +32,4 @@ def _cell_px(cell: Entry) -> int:
     if isinstance(cell, QComboBox):
         words = [cell.itemText(at) for at in range(cell.count())]
         return round(max(map(metrics.horizontalAdvance, words), default=0.0)) + _LIST_PX
-    return round(metrics.horizontalAdvance(cell.text())) + _LINE_PX
+    return round(metrics.horizontalAdvance(cell.text() or cell.placeholderText())) + _LINE_PX

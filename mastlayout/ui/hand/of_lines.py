@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from mastlayout.geometry.frames import height_mm
 from mastlayout.model.edits import change
 from mastlayout.model.fitting import Cable
 from mastlayout.model.layout import Layout
@@ -14,6 +15,7 @@ from mastlayout.ui.hand.asking import items_of, name_of_it, rows_of, table, valu
 from mastlayout.ui.hand.making import Making
 from mastlayout.ui.hand.property import Property
 from mastlayout.ui.session import Session
+from mastlayout.ui.typed import around_words
 from mastlayout.words import _
 
 
@@ -45,11 +47,13 @@ def _points(make: Making, item: Halyard) -> Property:
     )  # fmt: skip
     columns = (
         Asked("at", _("Passes"), "choice", may_lack=False, choices=at),
-        Asked("fitting", _("Fitting"), "choice", choices=_fittings(make.session.layout)),
-        Asked("from_masthead_mm", _("From the masthead"), low=None),
-        Asked("girth", _("Round"), "around", tip=around_tip()),
-        Asked("ahead_mm", _("Ahead of the axis"), low=None),
-        Asked("port_mm", _("To port of the axis"), low=None),
+        Asked("fitting", _("Fitting"), "choice", choices=_fittings(make.session.layout), empty=_("none")),
+        Asked(
+            "from_masthead_mm", _("From the masthead"), low=None, follows="fitting", followed=_heights(make)
+        ),
+        Asked("girth", _("Round"), "around", tip=around_tip(), follows="fitting", followed=_girths(make)),
+        Asked("ahead_mm", _("Ahead of the axis"), low=None, follows="fitting", followed=_own(make)),
+        Asked("port_mm", _("To port of the axis"), low=None, follows="fitting", followed=_own(make)),
     )
 
     def taken(rows: Rows) -> Layout:
@@ -63,6 +67,25 @@ def _points(make: Making, item: Halyard) -> Property:
         "points",
         _("Way"),
     )
+
+
+def _own(make: Making) -> dict[str, str]:
+    """Return by fitting that a line's place there is the fitting's own."""
+    return {fitting.id: _("as its fitting") for fitting in make.session.layout.fittings}
+
+
+def _heights(make: Making) -> dict[str, str]:
+    """Return by fitting how far from the masthead a line passes there."""
+    scene = make.session.desk.scene
+    length = scene.skin.length_mm
+    placed = scene.placed.items()
+    return _own(make) | {name: make.written(height_mm(length, one.z_mm)) for name, one in placed}
+
+
+def _girths(make: Making) -> dict[str, str]:
+    """Return by fitting where round the skin a line passes there."""
+    units, on_skin = make.session.units, [one for one in make.session.layout.fittings if one.girth]
+    return _own(make) | {one.id: around_words(one.girth, units) for one in on_skin if one.girth}
 
 
 def _fittings(layout: Layout) -> Choices:

@@ -28,7 +28,11 @@ def room_px(cell):
 
 def words(cell):
     """What a cell may have to show."""
-    return [cell.itemText(at) for at in range(cell.count())] if isinstance(cell, QComboBox) else [cell.text()]
+    return (
+        [cell.itemText(at) for at in range(cell.count())]
+        if isinstance(cell, QComboBox)
+        else [cell.text() or cell.placeholderText()]
+    )
 
 
 def cut(dialog):
@@ -44,9 +48,9 @@ def cut(dialog):
     return found
 
 
-def opened(window, key):
-    """A table of the mast, opened from the hand."""
-    window.session.pick("mast")
+def opened(window, key, name="mast"):
+    """A table of what is in hand, opened there."""
+    window.session.pick(name)
     QApplication.processEvents()
     grid = window.arrangement.panels.hand.grid
     grid.open_form(key)
@@ -83,4 +87,26 @@ def test_a_column_grows_with_what_is_typed(dressed):
     QApplication.processEvents()
     assert cut(dialog) == [note.text()]
     assert dialog.table.columnWidth(keys.index("note")) < window.width() / 2
+    dialog.close()
+
+
+@pytest.mark.parametrize("size", [(1280, 800), (1920, 1080)])
+def test_the_way_of_a_halyard_is_known_by_its_fittings(dressed, size):
+    """Where a fitting is named its place stands in the empty columns; without one nobody knows it."""
+    window = dressed(size=size)
+    window.files.open(demo_masts() / "whimbrel.toml")
+    dialog = opened(window, "points", "halyard-main")
+    keys = [asked.key for asked in dialog.columns]
+    fittings = {one.id: one for one in window.session.layout.fittings}
+    exits = [dialog.cell(1, at) for at in range(len(keys))]
+    assert exits[keys.index("fitting")].currentData() == "exit-main"
+    said = {key: cell.placeholderText() for key, cell in zip(keys[2:], exits[2:], strict=True)}
+    height = fittings["exit-main"].from_masthead_mm
+    assert said["from_masthead_mm"].replace("\u2009", "") == f"{height:.0f}"
+    assert said["girth"] == str(fittings["exit-main"].girth)
+    assert {said["ahead_mm"], said["port_mm"]} == {"as its fitting"}
+    assert not cut(dialog)
+    exits[keys.index("fitting")].setCurrentIndex(0)
+    assert {cell.placeholderText() for cell in exits[2:]} == {"not known"}
+    assert exits[keys.index("fitting")].currentText() == "none"
     dialog.close()
