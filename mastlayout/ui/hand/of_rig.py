@@ -13,7 +13,7 @@ from mastlayout.model.pairs import mate_of
 from mastlayout.model.rig import DeckEnd, MastEnd, Spreader, Stay, Terminal
 from mastlayout.ui.forms.asked import Asked, around_tip
 from mastlayout.ui.forms.table import Rows, Table
-from mastlayout.ui.hand.asking import items_of, name_of_it, rows_of, table, value, values
+from mastlayout.ui.hand.asking import Listed, items_table, name_of_it, table, value, values
 from mastlayout.ui.hand.making import Making
 from mastlayout.ui.hand.property import Property
 from mastlayout.ui.session import Session
@@ -153,13 +153,11 @@ def _terminals(make: Making, item: Stay) -> Property:
         Asked("diameter_mm", _("Diameter"), above_low=True, may_lack=False),
     )  # fmt: skip
 
-    def taken(rows: Rows) -> Layout:
-        return change(make.session.layout, make.of, terminals=items_of(Terminal, rows))
-
     how = _("What is thicker than the wire: terminals, turnbuckles, drum and swivel, rolled sail.")
     title = _("{name}: terminals").format(name=make.name)
-    asked = Table(title, how, columns, rows_of(item.terminals, columns), taken, make.change)
-    return table(make, asked, "terminals", _("Terminals"))
+    return items_table(
+        make, Listed("terminals", Terminal, title, how, columns), _("Terminals"), item.terminals
+    )
 
 
 def _lower_end(make: Making, lower: MastEnd | None) -> Property:
