@@ -4,13 +4,14 @@ import dragging
 import numpy as np
 import pytest
 from builders import a_fitting, a_foot, a_layout, a_spreader, a_stay
+from gestures import INTERRUPTIONS, focused, heard, interrupted, the
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from mastlayout.desk import Desk
-from mastlayout.model.edits import change, item_of
+from mastlayout.model.edits import change
 from mastlayout.model.fitting import AsBuilt
 from mastlayout.ui.elevation.panel import ElevationPanel
 from mastlayout.ui.elevation.shapes import AXES
@@ -40,11 +41,7 @@ def rigged(qapp):
 @pytest.fixture
 def panel(rigged, theme, qtbot):
     """Its elevation from starboard, focused, 8000 to 9600 from the masthead well in sight."""
-    made = ElevationPanel(rigged, theme)
-    qtbot.addWidget(made)
-    made.resize(1000, 900)
-    made.show()
-    qtbot.waitActive(made)
+    made = focused(qtbot, ElevationPanel(rigged, theme), 1000, 900)
     rigged.go_to(8400.0)
     return made
 
@@ -66,18 +63,6 @@ def middle(canvas, name):
     outline = canvas._fittings[name].outline
     right, z = (outline.low + outline.high) / 2
     return QPointF(canvas.span.x_px(float(right)), canvas.span.y_px(float(z)))
-
-
-def the(session, name):
-    """The item of an id as it is now."""
-    return item_of(session.layout, name)[1]
-
-
-def heard(session):
-    """A list that every sentence for the status line goes to."""
-    said = []
-    session.said.connect(said.append)
-    return said
 
 
 def test_a_click_that_shakes_moves_nothing(canvas, rigged):
@@ -238,26 +223,10 @@ def test_a_fitting_on_a_stay_goes_along_its_wire(canvas, rigged):
     assert (after - start - by).manhattanLength() < 1.5
 
 
-@pytest.mark.parametrize("how", ["escape", "right", "focus", "hidden", "opened"])
-def test_whatever_interrupts_a_drag_puts_it_back(canvas, rigged, how, qtbot):
+@pytest.mark.parametrize("how", INTERRUPTIONS)
+def test_whatever_interrupts_a_drag_puts_it_back(canvas, how):
     """Also what takes the canvas away; the pointer may go on moving, nothing follows it any more."""
-    before, start = rigged.layout, middle(canvas, "box-1")
-    dragging.drag(canvas.viewport(), start, QPoint(0, 64), let_go=False)
-    assert rigged.layout is not before
-    if how == "escape":
-        QTest.keyClick(canvas, Qt.Key.Key_Escape)
-    elif how == "right":
-        dragging.press(canvas.viewport(), start, button=dragging.RIGHT)
-    elif how == "focus":
-        canvas.clearFocus()
-    elif how == "hidden":
-        canvas.hide()
-    else:
-        rigged.open(Desk(before))
-    dragging.move(canvas.viewport(), start + QPointF(0, 90))
-    dragging.release(canvas.viewport(), start + QPointF(0, 90))
-    assert rigged.layout == before
-    assert rigged.undo.count() == 0
+    interrupted(canvas, canvas.viewport(), middle(canvas, "box-1"), QPoint(0, 64), how)
     assert not canvas.pointer.busy
 
 
