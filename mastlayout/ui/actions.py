@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QMenu, QMenuBar
 from mastlayout.geometry.frames import End, Face
 from mastlayout.ui.moving.acts import copy_hand, mirror_hand, remove_hand, turn_hand
 from mastlayout.ui.pictures.titles import VIEWS, title
+from mastlayout.ui.plainwords import on_button
 from mastlayout.ui.session import Session, View
 from mastlayout.ui.theme import Choice
 from mastlayout.units import Units
@@ -242,8 +243,8 @@ class Actions(QObject):
 
 def _step(word: str, step: str) -> str:
     """Name the step an undo takes back: "Undo move Hailer"."""
-    return f"{word} {step[:1].lower()}{step[1:]}" if step else word
+    return f"{word} {on_button(step[:1].lower() + step[1:])}" if step else word
 
 
 def _shown(path: Path) -> str:
-    return f"{path.name}   {path.parent}".replace("&", "&&")
+    return on_button(f"{path.name}   {path.parent}")

@@ -1,6 +1,7 @@
 """One thing that is asked for: its words, how it is written, and how what is typed is read."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from pydantic import ValidationError
@@ -30,7 +31,9 @@ class Asked:
     """A value by its key. Lengths and sizes (``units.write_size``) are mm, angles degrees, masses kg.
 
     ``low`` and ``high`` bound a number, ``above_low`` leaves the low bound itself out; ``may_lack``
-    lets it be empty: not known. ``choices`` are all there are to choose from.
+    lets it be empty: not known, or what ``empty`` says instead. ``choices`` are all there are to choose
+    from. In a table, what is left empty may follow from the choice under the key ``follows``: then
+    ``followed`` holds, by that choice, the words that stand in its place.
     """
 
     key: str
@@ -42,6 +45,9 @@ class Asked:
     may_lack: bool = True
     choices: Choices = ()
     tip: str = ""
+    empty: str = field(default_factory=lambda: _("not known"))
+    follows: str = ""
+    followed: Mapping[str, str] = field(default_factory=dict, compare=False)
 
     def write(self, value: Any, units: Units) -> str:
         """Write a value as it is typed; "" for None."""

@@ -36,7 +36,7 @@ def entry(asked: Asked, text: str) -> Entry:
     if isinstance(control, QComboBox):
         fill(control, choices, text)
     else:
-        control.setPlaceholderText(_("not known") if asked.may_lack and asked.sort != "words" else "")
+        control.setPlaceholderText(asked.empty if asked.may_lack and asked.sort != "words" else "")
         control.setCursorPosition(0)
     control.setFont(font(BODY))
     control.setMinimumHeight(ROW)
@@ -63,12 +63,24 @@ class Answer:
         return self.asked.read(text_of(self.control), self._units, self._first)
 
 
+def follow(control: Entry, asked: Asked, chosen: Entry) -> None:
+    """Show in an empty line what follows from a choice, now and when another is made."""
+    if not isinstance(control, QLineEdit) or not isinstance(chosen, QComboBox):
+        return
+
+    def show(_at: int = 0) -> None:
+        control.setPlaceholderText(asked.followed.get(text_of(chosen), asked.empty))
+
+    chosen.currentIndexChanged.connect(show)
+    show()
+
+
 def choices_of(asked: Asked) -> Choices:
     """Return what there is to choose from, "not known" among it where it may lack."""
     if asked.sort == "truth":
         return (("", _("no")), ("yes", _("yes")))
     if asked.choices and asked.may_lack:
-        return (("", _("not known")), *asked.choices)
+        return (("", asked.empty), *asked.choices)
     return asked.choices
 
 

@@ -12,8 +12,7 @@ from mastlayout.model.measure import measure_of
 from mastlayout.model.value import Value
 from mastlayout.ui.forms.asked import Asked, around_tip
 from mastlayout.ui.forms.form import Variant
-from mastlayout.ui.forms.table import Rows, Table
-from mastlayout.ui.hand.asking import form, given, items_of, rows_of, table, value, values
+from mastlayout.ui.hand.asking import Listed, form, given, items_table, value, values
 from mastlayout.ui.hand.making import Making
 from mastlayout.ui.hand.outline import drawing, traced
 from mastlayout.ui.hand.property import Property
@@ -180,12 +179,10 @@ def _walls(make: Making, mast: Mast) -> Property:
         Asked("note", _("Note"), "words"),
     )
 
-    def taken(rows: Rows) -> Layout:
-        return change(make.session.layout, MAST, walls=items_of(Wall, rows))
-
     how = make.tip(measure_of(Mast, "walls"))
-    asked = Table(_("Readings of the wall"), how, columns, rows_of(mast.walls, columns), taken, make.change)
-    return table(make, asked, "walls", _("Wall"), unknown=True, counted=_readings(len(mast.walls)))
+    listed = Listed("walls", Wall, _("Readings of the wall"), how, columns)
+    counted = _readings(len(mast.walls))
+    return items_table(make, listed, _("Wall"), mast.walls, unknown=True, counted=counted)
 
 
 def _readings(count: int) -> str:
@@ -209,13 +206,12 @@ def _stretches(make: Making, mast: Mast) -> Property:
         Asked("note", _("Note"), "words"),
     )
 
-    def taken(rows: Rows) -> Layout:
-        return change(make.session.layout, MAST, stretches=items_of(Stretch, rows))
-
     how = make.tip(measure_of(Mast, "stretches"))
-    rows = rows_of(mast.stretches, columns)
-    asked = Table(_("Sleeves, welds, pitted zones"), how, columns, rows, taken, make.change)
-    return table(make, asked, "stretches table", _("Stretches"), unknown=mast.stretches is None)
+    listed = Listed("stretches", Stretch, _("Sleeves, welds, pitted zones"), how, columns)
+    unknown = mast.stretches is None
+    return items_table(
+        make, listed, _("Stretches"), mast.stretches, unknown=unknown, shown_as="stretches table"
+    )
 
 
 def _looked_for(make: Making, part: str, label: str) -> Property:

@@ -188,9 +188,7 @@ class RigStrip(QWidget):
             painter.setPen(QPen(tint, 2 * TYPICAL if self.hasFocus() else TYPICAL))
             painter.drawRoundedRect(frame, CORNER, CORNER)
             tint.setAlpha(28)
-            painter.fillRect(
-                frame.toRect(), tint
-            )  # whole pixels: ten times as fast
+            painter.fillRect(frame.toRect(), tint)  # whole pixels: ten times as fast
         y = self.scale.y_px(self.session.z_mm)
         left = frame.left() - 6 if not frame.isEmpty() else self.scale.x_px(0.0) - 24
         painter.setPen(QPen(colours["accent"], THREAD))
