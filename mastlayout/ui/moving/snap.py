@@ -1,6 +1,6 @@
 """What a thing snaps to while it is dragged: centrelines, neighbours' heights, equal spacing."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Container, Iterable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
