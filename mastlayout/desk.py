@@ -63,13 +63,16 @@ class Desk:
         self.scene, self.report = scene, report
         return change
 
-    def save(self, path: Path | None = None) -> None:
-        """Write the layout, whole or not at all; a file that was read keeps its comments and order."""
+    def save(self, path: Path | None = None, *, anew: bool = False) -> None:
+        """Write the layout, whole or not at all; a file that was read keeps its comments and order.
+
+        Where its text cannot keep them CommentsLostError is raised, unless it may be written ``anew``.
+        """
         from mastlayout.storage.saving import save  # noqa: PLC0415 - a check never saves
 
         # Always cut from the text that was opened: what is put back comes back with its comments.
-        self.document = save(self.layout, path or _path_of(self.document), self._first)
-        self._first = self._first or self.document
+        self.document = save(self.layout, path or _path_of(self.document), self._first, anew=anew)
+        self._first = self.document if anew else self._first or self.document
 
     def sentence(self, finding: Finding, units: Units = "metric") -> str:
         """Return a finding's whole sentence."""

@@ -44,6 +44,18 @@ class FileError(MastLayoutError):
     """A file that cannot be read or written; nothing was changed on disk."""
 
 
+class CommentsLostError(FileError):
+    """A file that could be written anew only, without its comments; nothing was changed on disk."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__(
+            _(
+                "The changes do not fit into the text of {name} as it is laid out: it can only be written "
+                "anew, and its comments are lost then."
+            ).format(name=name)
+        )
+
+
 @dataclass(frozen=True)
 class Mistake:
     """One mistake of a layout file: where it stands and what would be right.

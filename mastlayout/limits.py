@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cache
 
-from mastlayout.errors import UnitError, UnknownNameError
+from mastlayout.errors import EditError, UnitError, UnknownNameError
 from mastlayout.model.layout import Layout, LimitOverride
 from mastlayout.resources import resources
 from mastlayout.words import _
@@ -30,6 +30,13 @@ class Limit:
 
 
 Limits = Mapping[str, Limit]
+# The least and the most that a limit may be, by its unit: what lies beyond is a slipped digit.
+_ALLOWED = {"mm": (0.0, 1000.0), "diameters": (0.0, 20.0), "%": (0.0, 100.0), "degrees": (0.0, 90.0)}
+
+
+def allowed(limit: Limit) -> tuple[float, float]:
+    """Return the least and the most that an owner may set a limit to, in its unit."""
+    return _ALLOWED[limit.unit]
 
 
 @cache
@@ -48,7 +55,7 @@ def limits_of(layout: Layout) -> Limits:
     """Return the limits that hold for a layout, the owner's own over the built-in.
 
     Raises UnknownNameError for an override of a limit that is not there, UnitError for one in
-    another unit than the limit's.
+    another unit than the limit's, EditError for one beyond what is allowed.
     """
     if not layout.limits:
         return built_in()
@@ -63,6 +70,13 @@ def _overridden(own: LimitOverride) -> Limit:
         raise UnitError(
             _("The limit “{key}” is set in “{own}”: its unit is {unit}, write the value in {unit}.").format(
                 key=own.key, own=own.unit, unit=limit.unit
+            )
+        )
+    low, high = allowed(limit)
+    if not low <= own.value <= high:
+        raise EditError(
+            _("The limit “{key}” is set to {value:g} {unit}: {low:g} to {high:g} {unit} is allowed.").format(
+                key=own.key, value=own.value, unit=own.unit, low=low, high=high
             )
         )
     return replace(limit, value=own.value, source=_("limit set by the owner"), why=own.why)

@@ -7,12 +7,15 @@ it does not know is passed to pint, which is imported there: it costs 0.2 s.
 import itertools
 import math
 import re
+from collections.abc import Callable
 from typing import Literal
 
 from mastlayout.errors import UnitError
 from mastlayout.words import _
 
 Units = Literal["metric", "inches"]
+# To the nearest, or towards less or more room: round, floor, ceil.
+Rounding = Callable[[float], int]
 
 MM_PER_INCH = 25.4
 SIXTEENTHS_PER_INCH = 16
@@ -160,3 +163,37 @@ def write_length(length_mm: float, units: Units = "metric", digits: int = 0) -> 
         return feet_inches(sixteenths(length_mm))
     text = f"{length_mm:.{digits}f}"
     return text if float(text) else text.lstrip("-")
+
+
+def decimal_inches(size_mm: float, rounding: Rounding = round) -> str:
+    """Write a size in inches alone, where its millimetres stand beside it or in the same row's sentence."""
+    return _("{size} in").format(size=_in_thousandths(size_mm, rounding))
+
+
+def _in_thousandths(size_mm: float, rounding: Rounding) -> str:
+    return f"{rounding(size_mm / MM_PER_INCH * 1000) / 1000:.3f}"
+
+
+def write_size(*sizes_mm: float, units: Units = "metric", digits: int = 1, rounding: Rounding = round) -> str:
+    """Write a size, or those of two sides, as the user chose: millimetres, or ``0.165 in (4.2 mm)``.
+
+    A size is what a calliper or a gauge reads and no tape does: a wall, a hole, a wire, a rope, a
+    cable, a bore, a pad, and the room beside a hole. In sixteenths a wall of 4.2 would be 3/16,
+    which is 4.76: its thread, drill and load are chosen wrongly. So inches have three places,
+    with the millimetres beside them in which the trade names the same thing. Heights, and
+    distances that a tape reads, are ``write_length``.
+    """
+    part = 10**digits
+    metric = [write_length(rounding(size * part) / part, digits=digits) for size in sizes_mm]
+    if units == "metric":
+        return " × ".join(metric)
+    inches = " × ".join(_in_thousandths(size, rounding) for size in sizes_mm)
+    short = " × ".join(text.rstrip("0").rstrip(".") if digits else text for text in metric)
+    return _("{inches} in ({metric} mm)").format(inches=inches, metric=short)
+
+
+def write_drill(drill_mm: float, units: Units = "metric") -> str:
+    """Write a drill by the name it is bought by, its millimetres; with its inches where these are chosen."""
+    if units == "metric":
+        return f"{drill_mm:.1f}"
+    return _("{drill} mm, {inches}").format(drill=f"{drill_mm:.1f}", inches=decimal_inches(drill_mm))

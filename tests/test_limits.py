@@ -3,7 +3,7 @@
 import pytest
 from builders import a_layout
 
-from mastlayout.errors import UnknownNameError
+from mastlayout.errors import EditError, UnknownNameError
 from mastlayout.limits import built_in, limits_of
 from mastlayout.model.layout import LimitOverride
 
@@ -32,4 +32,12 @@ def test_a_limit_that_is_not_there_is_refused():
     """With the nearest name."""
     wrong = LimitOverride(key="clearance.stray", value=1.0, unit="mm", why="a slip")
     with pytest.raises(UnknownNameError, match=r"did you mean “clearance\.stay”"):
+        limits_of(a_layout(limits=(wrong,)))
+
+
+@pytest.mark.parametrize("value", [-0.1, 1000.1])
+def test_a_limit_beyond_what_is_allowed_is_refused(value):
+    """A file may hold it; 0 to 1000 mm is allowed."""
+    wrong = LimitOverride(key="clearance.stay", value=value, unit="mm", why="a slip")
+    with pytest.raises(EditError, match="0 to 1000 mm is allowed"):
         limits_of(a_layout(limits=(wrong,)))

@@ -5,7 +5,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from mastlayout.errors import UnitError
-from mastlayout.units import feet_inches, read_angle, read_length, read_mass, sixteenths, write_length
+from mastlayout.units import (
+    feet_inches,
+    read_angle,
+    read_length,
+    read_mass,
+    sixteenths,
+    write_drill,
+    write_length,
+    write_size,
+)
 
 
 @pytest.mark.parametrize(
@@ -102,3 +111,35 @@ def test_a_length_is_written_as_the_user_chose():
     assert write_length(-0.2) == "0"
     assert write_length(12.34, digits=1) == "12.3"
     assert write_length(304.8, "inches") == "1-0"
+
+
+@pytest.mark.parametrize(
+    ("size", "digits", "text"),
+    # 4.2 / 25.4 = 0.16535; in sixteenths it would be 3/16, which is 4.76 mm.
+    [
+        (4.2, 1, "0.165 in (4.2 mm)"),
+        (6.0, 1, "0.236 in (6 mm)"),
+        (3.18, 2, "0.125 in (3.18 mm)"),
+        (0, 1, "0.000 in (0 mm)"),
+    ],
+)
+def test_a_size_in_inches_is_what_a_calliper_reads(size, digits, text):
+    """Three places, and the millimetres in which the trade names it."""
+    assert write_size(size, units="inches", digits=digits) == text
+
+
+def test_a_size_in_millimetres_and_one_of_two_sides():
+    """20 x 38 mm are 0.787 x 1.496 in."""
+    assert write_size(4.2) == "4.2"
+    assert write_size(20.0, 38.0, digits=0) == "20 × 38"
+    assert write_size(20.0, 38.0, units="inches", digits=0) == "0.787 × 1.496 in (20 × 38 mm)"
+    assert write_drill(6.8) == "6.8"
+    assert write_drill(6.8, "inches") == "6.8 mm, 0.268 in"
+
+
+@given(st.floats(0.1, 60.0))
+def test_a_size_is_never_more_than_half_a_thousandth_off(size):
+    """What is read of its inches, and of its millimetres, is the size."""
+    inches, _bracket, rest = write_size(size, units="inches").partition(" (")
+    assert read_length(inches) == pytest.approx(size, abs=0.0005 * 25.4 + 1e-9)
+    assert read_length(rest.removesuffix(")")) == pytest.approx(size, abs=0.05 + 1e-9)

@@ -11,11 +11,13 @@ from mastlayout.geometry.frames import height_mm, reading
 from mastlayout.geometry.scene import Scene
 from mastlayout.model.layout import NAMED, Layout
 from mastlayout.model.measure import instructions
-from mastlayout.units import MM_PER_INCH, Units, feet_inches
+from mastlayout.units import MM_PER_INCH, Units, decimal_inches, feet_inches, write_size
 from mastlayout.words import _
 
 # Gaps in inches are read on a steel rule in thirty-seconds.
 _PARTS = 32
+# What these measure is a size: the room beside a hole, or how wide a plug is.
+_SIZES = ("hole/", "cable/plug")
 
 
 # The names of the layout that was asked about last: every view asks with every move of a drag.
@@ -172,29 +174,37 @@ def _small(title: str) -> str:
 
 
 def measured_text(finding: Finding, units: Units) -> str:
-    """Write what was measured, with a real minus where it lies too deep; "" where nothing was."""
+    """Write what was measured, with a real minus where it lies too deep; "" where nothing was.
+
+    For a column or a drawing: a size has its inches alone, the sentence has its millimetres too.
+    """
     if finding.measured is None:
         return ""
     deep = finding.measured < 0
-    number = written(abs(finding.measured), finding, units, less=not deep)
+    number = written(abs(finding.measured), finding, units, less=not deep, narrow=True)
     return f"\u2212{number}" if deep else number
 
 
 def needed_text(finding: Finding, units: Units) -> str:
-    """Write what is needed; "" where nothing was measured."""
-    return "" if finding.measured is None else written(finding.required or 0.0, finding, units, less=False)
+    """Write what is needed, as briefly; "" where nothing was measured."""
+    if finding.measured is None:
+        return ""
+    return written(finding.required or 0.0, finding, units, less=False, narrow=True)
 
 
-def written(value: float, finding: Finding, units: Units, *, less: bool) -> str:
+def written(value: float, finding: Finding, units: Units, *, less: bool, narrow: bool = False) -> str:
     """Write a measured or required value; a measured one is rounded towards less room (``less``).
 
-    One digit more is shown where it would otherwise equal its limit.
+    One digit more is shown where it would otherwise equal its limit; ``narrow`` leaves the
+    millimetres beside the inches of a size out.
     """
     if finding.unit == "%":
         return f"{value:.0f} %"
     if finding.unit == "deg":
         return f"{value:.1f}°"
     if units == "inches":
+        if finding.code.startswith(_SIZES):
+            return _size(value, less=less, narrow=narrow)
         return _inches(value, finding.required, less=less)
     digits = 1 if value < 10 or (value < 100 and finding.code.startswith(("hole", "cable"))) else 0
     if less and finding.required is not None:
@@ -220,6 +230,17 @@ def _inches(value_mm: float, required_mm: float | None, *, less: bool) -> str:
         needed = math.ceil(required_mm / MM_PER_INCH * _PARTS - 1e-6)
         parts = _PARTS if math.floor(value_mm / MM_PER_INCH * _PARTS + 1e-6) < needed else 2 * _PARTS
     return feet_inches(math.floor(value_mm / MM_PER_INCH * parts + 1e-6), parts)
+
+
+def _size(value_mm: float, *, less: bool, narrow: bool) -> str:
+    """Write a size: what is needed rounded up, what was measured down, so that they never meet."""
+
+    def rounding(value: float) -> int:
+        return math.floor(value + 1e-6) if less else math.ceil(value - 1e-6)
+
+    if narrow:
+        return decimal_inches(value_mm, rounding)
+    return write_size(value_mm, units="inches", rounding=rounding)
 
 
 def _rounded_down(value: float, digits: int) -> float:

@@ -23,7 +23,7 @@ from mastlayout.documents.drillcells import (
 from mastlayout.documents.drillhead import HEAD_BOTTOM_MM, Stop, banner_words, drill_head
 from mastlayout.documents.drillrows import HEADING_MM, block_notes, draw_block, rows_height_mm
 from mastlayout.documents.faces import face_words, neighbours
-from mastlayout.documents.lettering import grouped, one_line, width_mm
+from mastlayout.documents.lettering import fitting_pt, grouped, one_line, width_mm
 from mastlayout.documents.page import A3_ZOOM, BOX, Line, Marks, Page, PaperName, Rect, Text
 from mastlayout.documents.rows import DrillBlock, Note, SheetHead
 from mastlayout.documents.sheet import FOOT_MM, Letters, SheetName, frame, notes_height_mm, written_lines
@@ -159,7 +159,8 @@ def _under_heads(head: SheetHead, block: DrillBlock, girth_sum: str, y1: float, 
     total = grouped(head.total.text(head.total.total))
     second = _("from FORWARD LINE") if from_track_edge(block) else _("from TRACK EDGE")
     yield Text(HEEL + 1.6, y1, _("from the HEEL"), 7.4)
-    yield Text(HEEL + 1.6, y2, _("sum {total}").format(total=total), 7.6, bold=True)
+    whole = _("sum {total}").format(total=total)
+    yield Text(HEEL + 1.6, y2, whole, fitting_pt(whole, (7.6, 7.0), EDGE - HEEL - 1.2), bold=True)
     yield Text(EDGE + 0.8, y1, second, 7.4)
     words = girth_sum
     yield Text(EDGE + 0.8, y2, words, 7.6, bold=True)

@@ -1,16 +1,17 @@
 """The cells of a hole's row: two pairs of readings, drill, fastener, and why there may be no box."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from mastlayout.documents.faces import face_words
 from mastlayout.documents.footpicture import WIDTH_MM as PICTURE_MM
-from mastlayout.documents.lettering import one_line, reading
+from mastlayout.documents.lettering import fitting_pt, one_line, reading, width_mm, wrapped
 from mastlayout.documents.page import DOTTED, MEDIUM, THIN, Anchor, Line, Marks, Polyline, Rect, Text
 from mastlayout.documents.rows import DrillBlock, HoleRow, SheetHead
 from mastlayout.documents.sheet import Letters, tick_box
 from mastlayout.documents.walk import hold_of
 from mastlayout.geometry.frames import Face
-from mastlayout.units import MM_PER_INCH
+from mastlayout.units import decimal_inches
 from mastlayout.words import _
 
 # The columns' left edges, mm; their widths are those of the trade's paper: tape, line, tape, drill.
@@ -107,7 +108,7 @@ def drill_cell(row: HoleRow, y: float, setting: Setting) -> Marks:
         yield Rect(DRILL + 1.4, y + 4.2, DRILLED - DRILL - 2.8, 5.0, MEDIUM)
     elif row.drill_mm is not None:
         yield from _drill_words(row.drill_mm, middle, y, setting)
-        yield Text(middle, y + 9.2, one_line(row.how, 7.2, DRILLED - DRILL - 1.0), 7.2, anchor="middle")
+        yield from _how(row.how, middle, y, setting)
     else:
         yield Text(middle, y + 4.8, _("drill not"), 7.6, anchor="middle")
         yield Text(middle, y + 8.2, _("worked out"), 7.6, anchor="middle")
@@ -118,15 +119,48 @@ def _drill_words(drill_mm: float, middle: float, y: float, setting: Setting) -> 
     if setting.head.units == "metric":
         yield Text(middle, y + 5.8, words, 15, bold=True, anchor="middle")
         return
-    inches = _("{size} in").format(size=f"{drill_mm / MM_PER_INCH:.3f}")
-    yield Text(DRILL + 0.9, y + 5.8, words, 13, bold=True)
-    yield Text(DRILLED - 0.7, y + 5.8, inches, 7.4, bold=True, anchor="end")
+    yield Text(DRILL + 0.9, y + 4.3, words, 12, bold=True)
+    yield Text(DRILLED - 0.7, y + 4.3, decimal_inches(drill_mm), 7.2, bold=True, anchor="end")
+
+
+def _how(how: str, middle: float, y: float, setting: Setting) -> Marks:
+    """Yield pilot and depth stop: on one line, or each on its own where inches stand beside them."""
+    room = DRILLED - DRILL - 1.0
+    if setting.head.units == "metric":
+        yield Text(middle, y + 9.2, one_line(how, 7.2, room), 7.2, anchor="middle")
+        return
+    # The column's head says “mm and inch”: there is no room to say it in every row.
+    for count, words in enumerate(how.replace(" mm", "").split(" · ")):
+        yield Text(middle, y + 6.9 + count * 2.7, one_line(words, 7.0, room), 7.0, anchor="middle")
 
 
 def fastener_cell(row: HoleRow, y: float, *, has_box: bool) -> Marks:
     """Yield the fastener over its stack, and its box where the hole may be drilled."""
     room = (FASTENED if has_box else END) - FASTEN - 1.2
-    yield Text(FASTEN + 1.0, y + 4.5, one_line(row.fastener, 9.5, room, bold=True), 9.5, bold=True)
-    yield Text(FASTEN + 1.0, y + 8.4, one_line(row.stack, 7.1, room), 7.1)
+    first = fitting_pt(row.fastener, (9.5, 7.0), room)
+    stack = _stack_lines(row.stack, room)
+    if first == 9.5 and len(stack) == 1:
+        yield Text(FASTEN + 1.0, y + 4.5, row.fastener, 9.5, bold=True)
+        yield Text(FASTEN + 1.0, y + 8.4, row.stack, 7.1)
+    else:
+        yield from _crowded(wrapped(row.fastener, first, room, bold=True), first, stack, y, room)
     if has_box:
         yield from tick_box(FASTENED + 0.7, y + 1.35)
+
+
+def _stack_lines(stack: str, room: float) -> list[str]:
+    """Return a stack on as many lines as it wants; a sum breaks before what it comes to."""
+    parts, equals, total = stack.partition(" = ")
+    if equals and width_mm(stack, 7.1) > room:
+        return [parts, f"= {total}"]
+    return wrapped(stack, 7.1, room)
+
+
+def _crowded(names: Sequence[str], size_pt: float, stack: Sequence[str], y: float, room: float) -> Marks:
+    """Yield a fastener and its stack on three lines; the last is cut where there is more."""
+    lines = [*((name, size_pt, True) for name in names), *((part, 7.0, False) for part in stack)]
+    if len(lines) > 3:
+        rest = " ".join(text for text, _size, _bold in lines[2:])
+        lines = [*lines[:2], (one_line(rest, 7.0, room), 7.0, lines[2][2])]
+    for count, (text, size, bold) in enumerate(lines):
+        yield Text(FASTEN + 1.0, y + 3.5 + count * 3.0, text, size, bold=bold)

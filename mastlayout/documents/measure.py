@@ -9,6 +9,7 @@ from mastlayout.documents.page import A3_ZOOM, MEDIUM, Line, Marks, Page, PaperN
 from mastlayout.documents.pictures import picture
 from mastlayout.documents.rows import Group, MeasureRow, SheetHead
 from mastlayout.documents.sheet import FOOT_MM, SheetName, fill_in, frame, named_box, title, written_lines
+from mastlayout.units import Units
 from mastlayout.words import _, ngettext
 
 _WIDTH_MM, _HEIGHT_MM = 190.0, 259.0
@@ -96,7 +97,7 @@ def _sheet(head: SheetHead, sheet: Sequence[_Numbered], count: int) -> Marks:
             yield Rect(0, y, _WIDTH_MM, _GROUP_MM, 0, 0.1)
             yield Text(1.0, y + 3.7, _group_words(group), 9, bold=True)
             y += _GROUP_MM
-        yield from _row(item, y)
+        yield from _row(item, y, head.units)
         y += _row_mm(item.row)
         yield Line(0, y, _WIDTH_MM, y, 0.7 if item is sheet[-1] else MEDIUM)
     yield from written_lines(y + 1.0, _BOTTOM_MM, _("Also seen:"), _WIDTH_MM)
@@ -129,6 +130,9 @@ def _fill_ins(head: SheetHead) -> Marks:
     unit = _("feet and inches") if head.units == "inches" else _("mm")
     words = _("{unit}, from the masthead unless said").format(unit=unit)
     yield Text(_WIDTH_MM, 25.7, words, 7.6, anchor="end")
+    if head.units == "inches":
+        thin = _("walls, wires as 0.165 in")
+        yield Text(_WIDTH_MM, 22.3, thin, 7.6, anchor="end")
 
 
 def _column_heads() -> Marks:
@@ -143,7 +147,7 @@ def _column_heads() -> Marks:
         yield Text(x, _HEAD_MM + 3.4, words, 8, bold=True, white=True)
 
 
-def _row(item: _Numbered, y: float) -> Marks:
+def _row(item: _Numbered, y: float, units: Units) -> Marks:
     row, height = item.row, _row_mm(item.row)
     yield Text(4.2, y + 7.4, str(item.number), 15, bold=True, anchor="middle")
     yield from moved(picture(row.picture), _PICTURE, y + 1.2)
@@ -154,8 +158,16 @@ def _row(item: _Numbered, y: float) -> Marks:
     yield from paragraph(_WHAT, below, row.how, _WHAT_MM, _HOW_PT)
     yield from moved(_blocks(row), _BLOCKS, y + 4.3)
     yield from paragraph(_WITH, y + 4.3, row.tool, _WITH_MM, _HOW_PT)
-    yield Text(_WITH, y + height - 2.4, one_line(row.tolerance, 11, _WITH_MM, bold=True), 11, bold=True)
+    tolerance = one_line(_tolerance(row.tolerance, units), 11, _WITH_MM, bold=True)
+    yield Text(_WITH, y + height - 2.4, tolerance, 11, bold=True)
     yield from _boxes(row, y, height)
+
+
+def _tolerance(tolerance: str, units: Units) -> str:
+    """Return a tolerance; its millimetres are named where the boxes are filled in feet and inches."""
+    if units == "metric" or not tolerance[-1:].isdigit():
+        return tolerance
+    return _("{tolerance} mm").format(tolerance=tolerance)
 
 
 def _boxes(row: MeasureRow, y: float, height: float) -> Marks:

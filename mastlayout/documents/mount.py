@@ -35,6 +35,7 @@ _BADGE_STEP = 5.0
 _MOST_BADGES = 4
 # Each column of words: its left edge, its width, and the size and weight of its two lines.
 _NAME_MM, _WORDS_MM, _ISOLATE_MM = 54.0, 36.5, 29.0
+_CABLE_LINES, _SMALL_PT = 2, 7.0
 
 
 @dataclass(frozen=True)
@@ -84,8 +85,15 @@ def _words_of(row: MountRow) -> tuple[tuple[str, float, bool, float], ...]:
         (row.holes, 9.5, True, _WORDS_MM),
         (row.foot, 8.2, False, _WORDS_MM),
         (row.isolation, 8.6, False, _ISOLATE_MM),
-        (row.cable, 8.2, False, _ISOLATE_MM),
+        *(() if len(_cable(row)) <= _CABLE_LINES else ((row.cable, 8.2, False, _ISOLATE_MM),)),
     )
+
+
+def _cable(row: MountRow) -> list[str]:
+    """Return the lines of a row's cable: one as large as the others, else small ones."""
+    if width_mm(row.cable, 8.2) <= _ISOLATE_MM:
+        return [row.cable]
+    return wrapped(row.cable, _SMALL_PT, _ISOLATE_MM)
 
 
 def _noted(row: MountRow) -> MountRow:
@@ -176,8 +184,21 @@ def _row(row: MountRow, number: int, y: float, letters: Letters, *, holes: bool)
     mass = "?" if row.mass_kg is None else _mass(row.mass_kg)
     yield Text(_MASS, y + 5.9, mass, 10, anchor="end")
     yield Text(_ISOLATE, y + 5.9, one_line(row.isolation, 8.6, _ISOLATE_MM), 8.6)
-    yield Text(_ISOLATE, y + 10.9, one_line(row.cable, 8.2, _ISOLATE_MM), 8.2)
+    yield from _cable_cell(row, y)
     yield from _boxes(row, y + 2.4, holes=holes)
+
+
+def _cable_cell(row: MountRow, y: float) -> Marks:
+    lines = _cable(row)
+    if len(lines) == 1:
+        yield Text(_ISOLATE, y + 10.9, lines[0], 8.2)
+        return
+    lines = [
+        *lines[: _CABLE_LINES - 1],
+        one_line(" ".join(lines[_CABLE_LINES - 1 :]), _SMALL_PT, _ISOLATE_MM),
+    ]
+    for count, words in enumerate(lines):
+        yield Text(_ISOLATE, y + 9.3 + count * 2.9, words, _SMALL_PT)
 
 
 def _mass(mass_kg: float) -> str:

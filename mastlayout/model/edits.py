@@ -12,7 +12,7 @@ from mastlayout.model.around import Around
 from mastlayout.model.crosscheck import crosscheck
 from mastlayout.model.fitting import MAST, STEPS, AsBuilt, Cable, Fitting, Step, done_words, steps_done
 from mastlayout.model.kind import Foot
-from mastlayout.model.layout import NAMED, Accepted, Layout
+from mastlayout.model.layout import NAMED, Accepted, Layout, LimitOverride
 from mastlayout.model.rig import Stay
 from mastlayout.model.sails import Halyard, Sail
 from mastlayout.model.value import Value
@@ -157,6 +157,16 @@ def open_again(layout: Layout, accepted: Accepted) -> Layout:
     """Take back the owner's word on a finding; the very same layout where it never had it."""
     others = tuple(own for own in layout.accepted if own is not accepted)
     return layout if len(others) == len(layout.accepted) else _whole(layout, {"accepted": others})
+
+
+def own_limits(layout: Layout, limits: tuple[LimitOverride, ...]) -> Layout:
+    """Set the owner's own limits; the very same layout where none differs."""
+    return layout if limits == layout.limits else _whole(layout, {"limits": limits})
+
+
+def plan_note(layout: Layout, note: str) -> Layout:
+    """Note something of the whole plan; the very same layout where nothing differs."""
+    return layout if note == layout.note else _whole(layout, {"note": note})
 
 
 def refuse_as_built(fitting: Fitting, field: str) -> None:

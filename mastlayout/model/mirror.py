@@ -1,6 +1,5 @@
 """Taking a thing to the other side of the mast: girth, turn, side and name; twice is where it was."""
 
-import re
 from typing import Any
 
 from mastlayout.errors import EditError
@@ -9,27 +8,9 @@ from mastlayout.model.edits import change, item_of
 from mastlayout.model.fitting import MAST, Fitting, OldHole
 from mastlayout.model.layout import Layout
 from mastlayout.model.moving import refuse_fitted
-from mastlayout.model.rig import MastEnd, Side, Spreader, Stay
+from mastlayout.model.pairs import OTHER_SIDE, mate_of, other_side_name
+from mastlayout.model.rig import MastEnd, Spreader, Stay
 from mastlayout.words import _
-
-# "Winch, S", "Winch, S, lower", "Winch S"; and the words in full.
-_SIDE = re.compile(r"(?<=, )[PS](?=$|[ ,])|(?<= )[PS]$|\b(?:port|starboard)\b", re.IGNORECASE)
-_OTHER = {"P": "S", "S": "P", "port": "starboard", "starboard": "port"}
-_OTHER_SIDE: dict[Side, Side] = {"port": "starboard", "starboard": "port"}
-
-
-def other_side_name(name: str) -> str:
-    """Return a name with P and S, port and starboard swapped, capitals kept."""
-    return _SIDE.sub(lambda found: _swapped(found[0]), name)
-
-
-def _swapped(word: str) -> str:
-    if word in _OTHER:
-        return _OTHER[word]
-    other = _OTHER.get(word.lower())
-    if other is None:
-        return word  # a small p or s is no side
-    return other.upper() if word.isupper() else other.capitalize()
 
 
 def other_side(around: Around) -> Around:
@@ -52,7 +33,7 @@ def mirrored(layout: Layout, name: str) -> Layout:
         case Spreader() | Stay() if item.side == "centre":
             raise EditError(_("{name} is on the centreline: it has no other side.").format(name=item.name))
         case Spreader():
-            fields["side"] = _OTHER_SIDE[item.side]
+            fields["side"] = OTHER_SIDE[item.side]
         case Stay():
             fields |= _stay(layout, item)
         case _:
@@ -81,7 +62,7 @@ def _fitting(layout: Layout, fitting: Fitting) -> dict[str, Any]:
 def _stay(layout: Layout, stay: Stay) -> dict[str, Any]:
     tips = tuple(item_of(layout, name)[1] for name in stay.via)
     return {
-        "side": _OTHER_SIDE[stay.side],
+        "side": OTHER_SIDE[stay.side],
         "upper": _end(stay.upper),
         "lower": _end(stay.lower) if stay.lower else None,
         "via": tuple(tip.id if tip.side == "centre" else _mate(layout, tip).id for tip in tips),
@@ -93,19 +74,11 @@ def _end(end: MastEnd) -> MastEnd:
 
 
 def _mate(layout: Layout, item: Spreader | Stay) -> Spreader | Stay:
-    """Return the spreader or stay that is an item's like on the other side."""
-    everything: tuple[Spreader | Stay, ...] = layout.spreaders if isinstance(item, Spreader) else layout.stays
-    across = [
-        other for other in everything if other.role == item.role and other.side == _OTHER_SIDE[item.side]
-    ]
-    called = other_side_name(item.name)
-    mate = next((other for other in across if other.name == called), None)
-    if mate is None and len(across) == 1:
-        mate = across[0]
+    mate = mate_of(layout, item)
     if mate is None:
         raise EditError(
             _("There is no “{mate}” on the other side of {name}: add it first.").format(
-                mate=called, name=item.name
+                mate=other_side_name(item.name), name=item.name
             )
         )
     return mate

@@ -4,6 +4,7 @@ import itertools
 import re
 import stat
 import tomllib
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -103,6 +104,11 @@ def _guard(text: str, path: Path) -> None:
     if endless:
         sentence = _("a key has more than {most} dots: at most that many are allowed")
         raise _refused(path, _line(bare, endless.start()), sentence.format(most=MOST_DOTS))
+
+
+def comments(text: str) -> Iterator[str]:
+    """Yield the comments of a text, each from its # to the end of its line."""
+    yield from (found[0].rstrip() for found in _QUOTED.finditer(text) if found[0].startswith("#"))
 
 
 def _syntax(text: str, message: str) -> tuple[int, str]:

@@ -4,9 +4,11 @@ import dataclasses
 from pathlib import Path
 from typing import Any
 
+from mastlayout.errors import CommentsLostError
 from mastlayout.model.layout import Layout, begun_lists, same_layout
 from mastlayout.model.mast import FreeOutline
 from mastlayout.model.value import Value
+from mastlayout.storage.guard import comments
 from mastlayout.storage.reading import Document, layout_in, stamp_of
 from mastlayout.storage.splicing import spliced
 from mastlayout.storage.writing import write_whole
@@ -22,16 +24,18 @@ _BYTE_ORDER_MARK = b"\xef\xbb\xbf"
 _ALIKE_MM = 0.0101
 
 
-def save(layout: Layout, path: Path, document: Document | None = None) -> Document:
+def save(layout: Layout, path: Path, document: Document | None = None, *, anew: bool = False) -> Document:
     """Write a layout, whole or not at all, and return its document as it is on disk now.
 
     Unchanged, a document's very bytes are written; changed, only what differs in its text. Without
-    a document the file is a new one. Raises FileError; the file and the document are then as before.
+    a document the file is a new one. A text that cannot be cut and joined is written anew, but where
+    that loses comments only with ``anew``: else CommentsLostError is raised. Raises FileError; the file
+    and the document are then as before.
     """
     if document and same_layout(layout, document.layout) and not _leaves_drawing(document, path):
         write_whole(path, document.data)
         return dataclasses.replace(document, path=path, stamp=stamp_of(path))
-    data = _edited(layout, path, document) if document else as_new_file(layout)
+    data = _edited(layout, path, document, anew=anew) if document else as_new_file(layout)
     write_whole(path, data)
     return Document(path, data, layout, stamp_of(path))
 
@@ -63,14 +67,17 @@ def _leaves_drawing(document: Document, path: Path) -> bool:
     return drawing is not None and path.absolute().parent != document.path.absolute().parent
 
 
-def _edited(layout: Layout, path: Path, document: Document) -> bytes:
+def _edited(layout: Layout, path: Path, document: Document, *, anew: bool) -> bytes:
     mark = _BYTE_ORDER_MARK if document.data.startswith(_BYTE_ORDER_MARK) else b""
     text = document.data.removeprefix(mark).decode()
     old = _as_in_file(document, with_outline=not _leaves_drawing(document, path))
     edited = spliced(text, old, layout)
-    # Where the text is laid out in a way that cannot be cut and joined, it is written anew: the
-    # comments are lost then, but never the layout.
-    return mark + edited.encode() if _says(edited, path, layout) else as_new_file(layout)
+    if _says(edited, path, layout):
+        return mark + edited.encode()
+    # Laid out in a way that cannot be cut and joined: comments may be lost, but never the layout.
+    if not anew and set(comments(text)) - set(_HEAD.splitlines()):
+        raise CommentsLostError(document.path.name)
+    return as_new_file(layout)
 
 
 def _as_in_file(document: Document, *, with_outline: bool) -> Layout:

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QMenu, QMenuBar
 from mastlayout.geometry.frames import End, Face
 from mastlayout.ui.moving.acts import copy_hand, mirror_hand, remove_hand, turn_hand
 from mastlayout.ui.pictures.titles import VIEWS, title
+from mastlayout.ui.plainwords import on_button
 from mastlayout.ui.session import Session, View
 from mastlayout.ui.theme import Choice
 from mastlayout.units import Units
@@ -126,6 +127,7 @@ class Actions(QObject):
     def _check(self) -> None:
         self._add("next", _("&Next finding"), lambda: self._window.go_to_finding(1), "F4")
         self._add("previous", _("&Previous finding"), lambda: self._window.go_to_finding(-1), "Shift+F4")
+        self._add("limits", _("&Limits …"), self._window.set_limits, "Ctrl+L")
 
     def _papers(self) -> None:
         window = self._window
@@ -175,7 +177,7 @@ class Actions(QObject):
             (_("&Edit"), "undo redo | turn copy mirror | remove let_go"),
             (_("&Place"), "place add | tape copy_tape"),
             (_("&View"), f"{_MAST} | lying | {_SEEN} | {_UNITS} | {_THEMES} | reset"),
-            (_("&Check"), "next previous"),
+            (_("&Check"), "next previous | limits"),
             (_("P&apers"), "papers measure drill | pictures"),
             (_("&Help"), "keys about"),
         )  # fmt: skip
@@ -210,8 +212,8 @@ class Actions(QObject):
         window = self._window
         session = window.session
         needs_layout = (
-            "save", "save as", "place", "add", "tape", "next", "previous", "papers", "measure", "drill",
-            "reset", "seen starboard", "seen port", "seen ahead", "units metric", "units inches",
+            "save", "save as", "place", "add", "tape", "next", "previous", "limits", "papers", "measure",
+            "drill", "reset", "seen starboard", "seen port", "seen ahead", "units metric", "units inches",
             "mast standing", "mast trestles",
             *(f"{act} {view}" for act in ("picture", "copy") for view in VIEWS),
         )  # fmt: skip
@@ -241,8 +243,8 @@ class Actions(QObject):
 
 def _step(word: str, step: str) -> str:
     """Name the step an undo takes back: "Undo move Hailer"."""
-    return f"{word} {step[:1].lower()}{step[1:]}" if step else word
+    return f"{word} {on_button(step[:1].lower() + step[1:])}" if step else word
 
 
 def _shown(path: Path) -> str:
-    return f"{path.name}   {path.parent}".replace("&", "&&")
+    return on_button(f"{path.name}   {path.parent}")

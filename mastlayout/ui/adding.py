@@ -120,7 +120,7 @@ def _pole(session: Session) -> Variant:
 
 def _inside(session: Session) -> list[Variant]:
     name = Asked("called", _("Name"), "words")
-    rope = Asked("rope_mm", _("Rope, diameter"), above_low=True, may_lack=False)
+    rope = Asked("rope_mm", _("Rope, diameter"), "size", above_low=True, may_lack=False)
     fittings = tuple((fitting.id, fitting.name) for fitting in session.layout.fittings)
     of = (Asked("fitting", _("Of"), "choice", choices=fittings),) if fittings else ()
     hand = item_in_hand(session)
@@ -143,8 +143,8 @@ def _inside(session: Session) -> list[Variant]:
 def _holes(session: Session) -> list[Variant]:
     height, here = _height(session)
     known = {"from_masthead_mm": here}
-    across = Asked("diameter_mm", _("Diameter"), above_low=True)
-    thick = Asked("thickness_mm", _("Thickness"), above_low=True, may_lack=False)
+    across = Asked("diameter_mm", _("Diameter"), "size", above_low=True)
+    thick = Asked("thickness_mm", _("Thickness"), "size", above_low=True, may_lack=False)
     what = Asked("kind", _("What"), "choice", may_lack=False, choices=stretch_kinds())
     to = Asked("to_mm", _("To, from masthead"), may_lack=False)
     return [

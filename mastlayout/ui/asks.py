@@ -52,8 +52,17 @@ class Asks:
     def overwrite(self, name: str) -> Overwrite:
         """Ask before writing over what somebody else wrote."""
         words = _("{name} was written by another program since it was opened.").format(name=name)
-        more = _("Saving under its name replaces what is in the file now.")
-        over, elsewhere, cancel = _("Replace it"), _("Save under another name …"), _("Cancel")
+        return self._over(
+            words, _("Saving under its name replaces what is in the file now."), _("Replace it")
+        )
+
+    def comments_lost(self, sentence: str) -> Overwrite:
+        """Ask before a file is written anew, without the comments somebody wrote into it."""
+        more = _("Under another name the file with its comments stays as it is.")
+        return self._over(sentence, more, _("Write it anew"))
+
+    def _over(self, words: str, more: str, over: str) -> Overwrite:
+        elsewhere, cancel = _("Save under another name …"), _("Cancel")
         chosen = self._choose(words, more, (elsewhere, over, cancel), escape=cancel)
         if chosen == over:
             return "overwrite"

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QWidget
 
 from mastlayout.desk import Desk
 from mastlayout.documents.filename import file_stem
-from mastlayout.errors import LayoutFileError, MastLayoutError
+from mastlayout.errors import CommentsLostError, LayoutFileError, MastLayoutError
 from mastlayout.model.layout import Layout
 from mastlayout.storage.reading import Document, Stamp, open_document, read_layout, stamp_of
 from mastlayout.storage.recovery import Copy, discard
@@ -150,8 +150,8 @@ class Files(QObject):
                 return self.save_as()
         return self._save(session, document.path)
 
-    def save_as(self) -> bool:
-        """Save under a name that is asked for."""
+    def save_as(self, *, anew: bool = False) -> bool:
+        """Save under a name that is asked for; ``anew`` as of a desk's own saving."""
         if self.session is None:
             return False
         stem = file_stem(self.session.layout.boat.name)
@@ -165,12 +165,17 @@ class Files(QObject):
                 ).format(name=path.name)
             )
             return False
-        return self._save(self.session, path)
+        return self._save(self.session, path, anew=anew)
 
-    def _save(self, session: Session, path: Path) -> bool:
+    def _save(self, session: Session, path: Path, *, anew: bool = False) -> bool:
         session.cancel()  # what a gesture only shows is not in the file
         try:
-            session.desk.save(path)
+            session.desk.save(path, anew=anew)
+        except CommentsLostError as lost:
+            answer = self.asks.comments_lost(str(lost))
+            if answer == "elsewhere":
+                return self.save_as(anew=True)
+            return answer == "overwrite" and self._save(session, path, anew=True)
         except MastLayoutError as error:
             self.asks.say(str(error))
             return False

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import (
 
 from mastlayout.ui.look import BODY, GAP, MARGIN, NAME, font
 from mastlayout.ui.moving.keytable import view_keys
+from mastlayout.ui.plainwords import off_button
 from mastlayout.words import _
 
 
@@ -40,7 +41,7 @@ def keys_dialog(parent: QWidget) -> QDialog:
 
 def _acts(parent: QWidget) -> list[tuple[str, str]]:
     acts = [action for action in parent.actions() if not action.shortcut().isEmpty()]
-    return [(act.shortcut().toString(), act.text().replace("&", "").rstrip(" …")) for act in acts]
+    return [(act.shortcut().toString(), off_button(act.text()).rstrip(" …")) for act in acts]
 
 
 def about(parent: QWidget) -> QMessageBox:

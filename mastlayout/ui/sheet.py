@@ -1,8 +1,9 @@
-"""The style sheet of the whole program: ticks and rings that can be seen in the dark, and dialogs."""
+"""The style sheet of the whole program: plain words, ticks and rings seen in the dark, dialogs, tooltips."""
 
 from pathlib import Path
 
 from mastlayout.ui.look import CORNER, GAP, MARGIN, UNIT, Colours
+from mastlayout.ui.plainwords import NO_MARKUP
 from mastlayout.ui.theme import Theme
 
 _ICONS = Path(__file__).parent / "icons"
@@ -10,7 +11,7 @@ _ICONS = Path(__file__).parent / "icons"
 
 def style_sheet(theme: Theme) -> str:
     """Return the style sheet in the colours in force."""
-    return _indicators(theme) + _dialogs(theme)
+    return NO_MARKUP + _indicators(theme) + _dialogs(theme) + _tooltips(theme.colours)
 
 
 def scroll_bars(c: Colours) -> str:
@@ -41,6 +42,13 @@ def _indicators(theme: Theme) -> str:
         + f'QCheckBox::indicator:checked {{ image: url("{tick}"); }}'
         + f'QRadioButton::indicator:checked {{ image: url("{dot}"); }}'
         + "QCheckBox, QRadioButton { spacing: 8px; }"
+    )
+
+
+def _tooltips(c: Colours) -> str:
+    return (
+        f"QToolTip {{ background: #{c.field}; color: #{c.ink}; border: 1px solid #{c.edge};"
+        f" padding: {UNIT // 2}px {UNIT}px; }}"
     )
 
 

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QSizePolicy, QToolBut
 from mastlayout.ui.actions import Actions
 from mastlayout.ui.inwords import in_words
 from mastlayout.ui.look import BODY, CORNER, GAP, MARGIN, UNIT, VALUE, font
+from mastlayout.ui.plainwords import off_button, on_button
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
@@ -81,8 +82,9 @@ class Toolbar(QWidget):
         button.clicked.connect(lambda _checked: action.trigger())
 
         def show() -> None:
-            said = action.text().replace("&", "")
-            button.setText(words or in_words(said, QFontMetricsF(button.font()), _MOST_UNDO_PX))
+            said = off_button(action.text())
+            short = words or in_words(said, QFontMetricsF(button.font()), _MOST_UNDO_PX)
+            button.setText(on_button(short))
             button.setAccessibleName(said)
             button.setEnabled(action.isEnabled())
             button.setChecked(action.isChecked())

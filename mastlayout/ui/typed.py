@@ -2,19 +2,29 @@
 
 import math
 import re
+from collections.abc import Callable
 
 from pydantic import ValidationError
 
 from mastlayout.errors import EditError, UnitError
 from mastlayout.geometry.frames import height_mm
 from mastlayout.model.around import Around, read_around
-from mastlayout.units import Units, feet_inches, read_length, sixteenths
+from mastlayout.units import Units, feet_inches, read_length, sixteenths, write_size
 from mastlayout.words import _
 
 # Nearer than this to a centreline is on it.
 _NOTHING_MM = 0.05
+# Inches to three places and millimetres to one may differ by this and say the same.
+_SAME_SIZE_MM = 0.07
 # As paper writes inches, without a unit: 31-8 9/16, 8 9/16, 31-8.
-_BARE_INCHES = re.compile(r"^(?P<sign>[-\u2212]?)(?:(?P<feet>\d+)-)?(?P<inches>\d+(?: +\d+/\d+)?|\d+/\d+)$")
+_BARE_INCHES = re.compile(
+    r"^(?P<sign>[-\u2212]?)(?:(?P<feet>\d+)-)?(?P<inches>\d+(?: +\d+/\d+)?|\d+/\d+|\d*\.\d+)$"
+)
+# A size with its millimetres beside it: 0.165 in (4.2 mm).
+_BOTH = re.compile(r"^(?P<inches>[^()]+)\((?P<metric>[^()]+)\)$")
+
+# Reads what was typed, in the units shown, over the value that it was written of, with its digits.
+Retyped = Callable[[str, Units, float | None, int], float]
 
 
 def written(length_mm: float, units: Units, digits: int = 0) -> str:
@@ -27,6 +37,15 @@ def written(length_mm: float, units: Units, digits: int = 0) -> str:
         text = text.rstrip("0").rstrip(".")
     text = "0" if text == "-0" else text
     return text.replace(",", "\u2009").replace("-", "\u2212")
+
+
+def written_size(size_mm: float, units: Units, digits: int = 1) -> str:
+    """Write a size, mm, as a calliper reads it: by the rule of ``units.write_size``."""
+    return (
+        written(size_mm, units, digits)
+        if units == "metric"
+        else write_size(size_mm, units=units, digits=digits)
+    )
 
 
 def typed_length(text: str, units: Units) -> float:
@@ -49,6 +68,27 @@ def retyped_length(text: str, units: Units, before: float | None, digits: int = 
     if before is not None and text.strip() == written(before, units, digits):
         return before
     return typed_length(text, units)
+
+
+def retyped_size(text: str, units: Units, before: float | None, digits: int = 1) -> float:
+    """Return millimetres from a text that may still stand as ``written_size`` made it of ``before``.
+
+    Where only one of ``0.165 in (4.2 mm)`` was typed anew, that one is meant; UnitError where
+    both were and they differ.
+    """
+    if before is not None and text.strip() == written_size(before, units, digits):
+        return before
+    both = _BOTH.match(text.strip())
+    if both is None:
+        return typed_length(text, units)
+    inches, metric = typed_length(both["inches"], units), read_length(both["metric"])
+    old = _BOTH.match(written_size(before, "inches", digits)) if before is not None else None
+    if old and old["inches"].strip() == both["inches"].strip():
+        return metric
+    if abs(inches - metric) < _SAME_SIZE_MM or (old and old["metric"] == both["metric"]):
+        return inches
+    words = _("{typed} says two sizes: write one of them, such as 0.165 in or 4.2 mm")
+    raise UnitError(words.format(typed=text.strip()))
 
 
 def typed_around(text: str, units: Units) -> Around:

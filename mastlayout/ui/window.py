@@ -34,6 +34,7 @@ from mastlayout.words import _
 if TYPE_CHECKING:
     from mastlayout.ui.catalogue.room import CatalogueRoom
     from mastlayout.ui.forms.form import FormDialog
+    from mastlayout.ui.forms.limits import LimitsDialog
     from mastlayout.ui.measuring.joining import Measuring
     from mastlayout.ui.start.page import StartPage
     from mastlayout.ui.trestles.view import TrestlesView
@@ -53,6 +54,7 @@ class MainWindow(QMainWindow):
         self.lying = Lying(settings, self)
         self.catalogue: CatalogueRoom | None = None
         self.form: FormDialog | None = None
+        self.limits: LimitsDialog | None = None
         self.asks = Asks(self)
         self.files = Files(settings, self.asks, Copies(recovery, self), self)
         self.tape = TapeMeasure(self)
@@ -276,6 +278,14 @@ class MainWindow(QMainWindow):
         self.form.made.connect(lambda _name: hand.begin_typing())
         self.form.finished.connect(lambda _result: self.activateWindow())
         self.form.open()
+
+    def set_limits(self) -> None:
+        """Open the form of the limits that the rules ask by."""
+        from mastlayout.ui.forms.limits import LimitsDialog
+
+        if self.session is not None:
+            self.limits = LimitsDialog(self.session, self)
+            self.limits.open()
 
     def _leave_catalogue(self) -> None:
         if self.arrangement is not None:

@@ -6,7 +6,7 @@ from builders import a_fitting, a_layout
 from mastlayout.checks.alike import alike
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.report import check
-from mastlayout.checks.sentence import names_of, sentence, short, written
+from mastlayout.checks.sentence import measured_text, names_of, needed_text, sentence, short, written
 from mastlayout.geometry.scene import build
 from mastlayout.model.edits import change
 
@@ -37,11 +37,21 @@ def test_a_measured_value_rounds_towards_less_room(measured, required, code, tex
     # 15 mm is 18.9 thirty-seconds: 19 are needed; 14.9 mm is 18.77, shown 18.
     [(14.9, 15.0, "9/16", "19/32"), (2.5, 15.0, "3/32", "19/32"), (25.4, 30.0, "1", "1 3/16")],
 )
-def test_inches_are_thirty_seconds_and_never_meet(measured, required, shown, needed):
+def test_gaps_in_inches_are_thirty_seconds_and_never_meet(measured, required, shown, needed):
     """What is needed is rounded up, what was measured down."""
-    finding = a_finding(measured, required)
+    finding = a_finding(measured, required, "clearance/stay")
     assert written(measured, finding, "inches", less=True) == shown
     assert written(required, finding, "inches", less=False) == needed
+
+
+@pytest.mark.parametrize("code", ["hole/inside", "hole/spacing", "hole/foot-edge", "cable/plug"])
+def test_sizes_in_inches_are_thousandths_and_never_meet(code):
+    """14.96 mm is 0.58898 inches, 15 is 0.59055: measured down, needed up, the millimetres beside them."""
+    finding = a_finding(14.96, 15.0, code)
+    assert written(14.96, finding, "inches", less=True) == "0.588 in (14.9 mm)"
+    assert written(15.0, finding, "inches", less=False) == "0.591 in (15 mm)"
+    assert measured_text(finding, "inches") == "0.588 in"
+    assert needed_text(finding, "inches") == "0.591 in"
 
 
 def test_per_cent_and_degrees():

@@ -5,13 +5,21 @@ import io
 import pdfplumber
 import pytest
 from builders import a_fitting, a_layout
+from sheet_check import faults, texts
 
 from mastlayout.checks.report import check
+from mastlayout.desk import Desk
+from mastlayout.documents.drill import drill_pages
+from mastlayout.documents.drillcells import DRILL
 from mastlayout.documents.filename import file_stem
+from mastlayout.documents.measure import measure_pages
+from mastlayout.documents.mount import mount_pages
 from mastlayout.documents.papers import first_paper, papers
+from mastlayout.documents.schedule.plan import plan_of
 from mastlayout.geometry.scene import build
 from mastlayout.model.boat import Boat
 from mastlayout.model.first_answers import FirstAnswers
+from mastlayout.resources import demo_masts
 
 NAMES = [
     "test-drill.pdf", "test-mount.pdf", "test-elevation.pdf", "test-measure.pdf", "test-findings.pdf",
@@ -74,3 +82,30 @@ def test_the_first_measure_list_needs_no_layout():
         text = "\n".join(page.extract_text() for page in book.pages)
     assert "WHILE THE MAST STANDS" in text
     assert "Wall at each new foot" in text
+
+
+@pytest.mark.parametrize("demo", ["sanderling", "whimbrel", "turnstone"])
+def test_drill_sheets_in_inches_write_every_size_whole(demo):
+    """Nothing overlaps, and no drill, pilot, stop, fastener or stack ends in an ellipsis."""
+    report = Desk.open(demo_masts() / f"{demo}.toml").report
+    plan = plan_of(report, "inches", "2026-11-25")
+    pages = drill_pages(plan.head, plan.drill)
+    assert [fault for page in pages for fault in faults(page)] == []
+    sizes = [text.text for page in pages for text in texts(page) if text.x >= DRILL]
+    assert any(" in" in text for text in sizes)
+    assert not [text for text in sizes if text.endswith("…")]
+
+
+@pytest.mark.parametrize("demo", ["sanderling", "whimbrel", "turnstone"])
+def test_mount_and_measure_sheets_in_inches_mix_no_units_up(demo):
+    """Nothing overlaps; no cable's size is cut; a tolerance says that it is in millimetres."""
+    plan = plan_of(Desk.open(demo_masts() / f"{demo}.toml").report, "inches", "2026-11-25")
+    mount, measure = mount_pages(plan.head, plan.mount), measure_pages(plan.head, plan.measure)
+    assert [fault for page in (*mount, *measure) for fault in faults(page)] == []
+    said = [text.text for page in measure for text in texts(page)]
+    wall = next(row.tolerance for row in plan.measure if "wall" in row.title.lower())
+    assert (f"{wall} mm" in said, wall in said) == (True, False)
+    cables = {row.cable for row in plan.mount if " mm) " in row.cable}
+    assert cables
+    lines = " ".join(text.text for page in mount for text in texts(page))
+    assert all(cable in lines for cable in cables)

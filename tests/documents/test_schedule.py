@@ -139,8 +139,8 @@ def test_inches_sum_in_sixteenths():
     (block,) = planned("inches").drill
     for row in block.rows:
         assert row.height.masthead + row.height.heel == round(17000 / MM_PER_INCH * 16) == 10709
-    # 3.0, 0.5 and 4.0 mm to a hundredth of an inch.
-    assert block.rows[0].stack == "0.12 + 0.02 + 0.16 = 0.30"
+    # 3.0, 0.5 and 4.0 mm to a thousandth of an inch each; 0.295 in is 7.493 mm.
+    assert block.rows[0].stack == "0.118+0.020+0.157 = 0.295 in (7.5 mm)"
 
 
 def test_only_new_fittings_are_drilled_and_mounted():

@@ -8,8 +8,9 @@ from mastlayout.model.around import AHEAD, Around
 from mastlayout.model.copying import copied
 from mastlayout.model.edits import change, item_of
 from mastlayout.model.fitting import AsBuilt, OldHole
-from mastlayout.model.mirror import mirrored, other_side, other_side_name
+from mastlayout.model.mirror import mirrored, other_side
 from mastlayout.model.moving import at_girth, end_at_height, turned
+from mastlayout.model.pairs import other_side_name
 
 FOUND = {"from_masthead_mm": 8010.0, "girth": "10 to port of ahead", "by": "Jo", "day": "2026-11-20"}
 SWEPT = {"sweep_deg": 10.0}

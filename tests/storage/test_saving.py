@@ -11,7 +11,7 @@ import ezdxf
 import pytest
 from builders import a_fitting, a_foot, a_kind, a_layout, a_mast, a_spreader, a_stay
 
-from mastlayout.errors import FileError
+from mastlayout.errors import CommentsLostError, FileError
 from mastlayout.model.edits import add, change, cut_heel, remove
 from mastlayout.model.layout import Accepted, Layout, LimitOverride
 from mastlayout.model.mast import Conduit, RoundedBox, Run, Taper, Wall
@@ -283,12 +283,26 @@ def test_unusual_layouts_of_the_text_are_edited_too(tmp_path, text):
     assert len([line for line in lines if line[0] == "-"]) <= 2 + (not text.endswith("\n"))
 
 
-def test_a_text_that_cannot_be_cut_is_written_anew(typed, monkeypatch):
-    """Comments may be lost, the layout never is."""
+def test_a_text_that_cannot_be_cut_is_written_anew_once_that_is_wanted(typed, monkeypatch):
+    """Comments are lost with a word before, and the layout never is."""
     monkeypatch.setattr(saving, "spliced", lambda *_: TYPED)
     layout = change(typed.layout, "box-1", name="New")
-    save(layout, typed.path, typed)
+    with pytest.raises(CommentsLostError, match=typed.path.name):
+        save(layout, typed.path, typed)
+    assert typed.path.read_text(encoding="utf-8") == TYPED
+    save(layout, typed.path, typed, anew=True)
     assert open_document(typed.path).layout == layout
+
+
+@pytest.mark.parametrize("sign", ["#", "no comment"])
+def test_without_comments_it_is_written_anew_at_once(tmp_path, monkeypatch, sign):
+    """The head that every new file gets is none, nor is a # within a name."""
+    path = tmp_path / "own.toml"
+    document = save(a_layout(fittings=(a_fitting(name=f"Box {sign} 1"),)), path)
+    monkeypatch.setattr(saving, "spliced", lambda text, *_: text)
+    layout = change(document.layout, "box-1", name="New")
+    save(layout, path, document)
+    assert open_document(path).layout == layout
 
 
 def test_a_new_file_reads_back(tmp_path):

@@ -11,8 +11,9 @@ from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QMessageBox
 from window_builder import a_window, edited, whimbrel
 
-from mastlayout.errors import FileError, Mistake
+from mastlayout.errors import CommentsLostError, FileError, Mistake
 from mastlayout.model.edits import change
+from mastlayout.storage import saving
 from mastlayout.storage.reading import open_document
 from mastlayout.ui.asks import Asks
 from mastlayout.ui.mistakes import MistakesDialog
@@ -298,3 +299,34 @@ def test_saving_in_a_drag_saves_what_stood_before_it(window, path):
     assert path.read_bytes() == whole
     session.edit(change(session.layout, name, from_masthead_mm=1234.0), "Move it")
     assert window.files.unsaved
+
+
+@pytest.mark.parametrize("answer", ["overwrite", "elsewhere", "cancel"])
+def test_comments_are_not_lost_without_a_word(window, path, tmp_path, monkeypatch, answer):
+    """Where the changes cannot be put into the text: asked once, and done as answered."""
+    before = path.read_bytes()
+    monkeypatch.setattr(saving, "spliced", lambda text, *_: text)
+    edited(window.session)
+    other = tmp_path / "other.toml"
+    window.asks.answers |= {"comments_lost": answer, "file_to_save": other}
+    assert window.files.save() is (answer != "cancel")
+    assert window.asks.names()[-1 if answer != "elsewhere" else -2] == "comments_lost"
+    assert window.files.unsaved is (answer == "cancel")
+    assert (path.read_bytes() == before) is (answer != "overwrite")
+    assert other.exists() is (answer == "elsewhere")
+    if answer != "cancel":
+        assert open_document(window.files.path).layout == window.session.layout
+        count = len(window.asks.asked)
+        edited(window.session, "Whimbrel III")
+        assert window.files.save()
+        assert len(window.asks.asked) == count  # nothing is left to lose
+
+
+def test_the_question_about_comments_names_the_file(window, monkeypatch):
+    """One sentence, and as the default what loses nothing."""
+    shown = []
+    monkeypatch.setattr(QMessageBox, "exec", lambda box: shown.append(box) or 0)
+    assert Asks(window).comments_lost(str(CommentsLostError("whimbrel.toml"))) == "cancel"
+    assert shown[0].text().startswith("The changes do not fit into the text of whimbrel.toml")
+    assert shown[0].text().count(". ") == 0
+    assert shown[0].defaultButton().text() == "Save under another name …"

@@ -1,7 +1,7 @@
 """What is typed in feet and inches means inches, and what nobody touched stays what it was."""
 
 import pytest
-from builders import a_fitting, a_foot, a_layout, a_mast
+from builders import a_fitting, a_foot, a_layout, a_mast, a_stay
 from PySide6.QtCore import Qt
 
 from mastlayout.desk import Desk
@@ -11,7 +11,14 @@ from mastlayout.model.fitting import MAST
 from mastlayout.ui.hand.foot import FootDialog
 from mastlayout.ui.hand.panel import HandPanel
 from mastlayout.ui.session import Session
-from mastlayout.ui.typed import around_phrase, around_words, typed_around, typed_girth
+from mastlayout.ui.typed import (
+    around_phrase,
+    around_words,
+    retyped_size,
+    typed_around,
+    typed_girth,
+    written_size,
+)
 
 
 @pytest.mark.parametrize(
@@ -108,3 +115,49 @@ def test_the_girth_in_hand_moves_by_inches(qtbot, theme, known):
     qtbot.keyClicks(field, "2 to starboard of ahead")
     qtbot.keyClick(field, Qt.Key.Key_Return)
     assert known.layout.fittings[0].girth == Around(origin="ahead", offset=50.8)
+
+
+@pytest.mark.parametrize(
+    ("typed", "length"),
+    [
+        ("0.165 in (4.2 mm)", 4.2),  # as it stood
+        ("0.165 in", 4.191),
+        ("0.165", 4.191),
+        (".17", 4.318),
+        ("3/16", 4.7625),
+        ("4.5 mm", 4.5),
+        ("0.170 in (4.2 mm)", 4.318),  # the inches typed over
+        ("0.165 in (4.5 mm)", 4.5),  # the millimetres typed over
+        ("0.177 in (4.5 mm)", 4.4958),  # both, and they agree
+    ],
+)
+def test_a_size_reads_back_as_it_stands(typed, length):
+    """A wall of 4.2 mm stands as 0.165 in (4.2 mm); an inch is 25.4 mm."""
+    assert written_size(4.2, "inches") == "0.165 in (4.2 mm)"
+    assert retyped_size(typed, "inches", 4.2) == pytest.approx(length, abs=1e-6)
+
+
+def test_two_sizes_that_differ_are_refused():
+    """Nobody knows which of the two is meant."""
+    with pytest.raises(UnitError, match="two sizes: write one of them"):
+        retyped_size("0.170 in (5 mm)", "inches", 4.2)
+
+
+def test_a_wire_nobody_changed_keeps_its_size(qtbot, theme):
+    """6.33 is 0.249 in (6.3 mm): a letter typed and taken back changes nothing, 0.315 is 8.001."""
+    session = Session(Desk(a_layout(stays=(a_stay(wire_mm=6.33),))))
+    session.write_in("inches")
+    session.pick(session.layout.stays[0].id)
+    panel = HandPanel(session, theme)
+    qtbot.addWidget(panel)
+    panel.show()
+    field = panel.grid.fields["wire_mm"]
+    assert field.text() == "0.249 in (6.3 mm)"
+    qtbot.keyClicks(field, "x")
+    qtbot.keyClick(field, Qt.Key.Key_Backspace)
+    qtbot.keyClick(field, Qt.Key.Key_Return)
+    assert session.layout.stays[0].wire_mm == 6.33
+    field.selectAll()
+    qtbot.keyClicks(field, "0.315")
+    qtbot.keyClick(field, Qt.Key.Key_Return)
+    assert session.layout.stays[0].wire_mm == pytest.approx(8.001, abs=0.005)

@@ -11,7 +11,7 @@ from mastlayout.geometry.holes import turned_offsets
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.skin import Skin
 from mastlayout.model.kind import Foot
-from mastlayout.units import Units, write_length
+from mastlayout.units import Units, write_length, write_size
 from mastlayout.words import _, ngettext
 
 # The sheet's line is drawn in the picture of a foot when it runs this near to it.
@@ -53,7 +53,7 @@ def _saddle(placed: Placed, skin: Skin, foot: Foot, units: Units) -> str:
     points, _normals = skin.at(placed.z_mm + along[0], placed.places.around[0] + across[0])
     centre, out = skin.at(np.array([placed.z_mm]), placed.places.around)
     depth = float(((centre[0] - points) @ out[0]).max())
-    return write_length(depth, units, 1)
+    return write_size(depth, units=units)
 
 
 def foot_picture(placed: Placed, skin: Skin, foot: Foot, face: Face) -> FootPicture | None:

@@ -15,7 +15,7 @@ from mastlayout.geometry.skin import Skin
 from mastlayout.geometry.wall import nearest_reading, thickness_mm
 from mastlayout.model.kind import Foot
 from mastlayout.model.mast import Mast
-from mastlayout.units import MM_PER_INCH, Units, write_length
+from mastlayout.units import MM_PER_INCH, Units, write_drill, write_size
 from mastlayout.words import _
 
 
@@ -73,10 +73,14 @@ def _how(drill: float | None, wall: float | None, units: Units) -> str:
     if drill is None or wall is None:
         return ""
     pilot, depth = pilot_mm(drill), depth_stop_mm(drill, wall)
-    stop = _("stop {depth}").format(depth=write_length(depth, units))
+    stop = _("stop {depth}").format(depth=write_size(depth, units=units, digits=0))
     if drill > LARGEST_TWIST_MM:
         return f"{_('step')} · {stop}"
-    return stop if pilot is None else f"{_('pilot {size}').format(size=f'{pilot:g}')} · {stop}"
+    return stop if pilot is None else f"{_('pilot {size}').format(size=_pilot(pilot, units))} · {stop}"
+
+
+def _pilot(pilot_mm: float, units: Units) -> str:
+    return f"{pilot_mm:g}" if units == "metric" else write_drill(pilot_mm, units)
 
 
 def _fastener(opening: Opening, wall: float | None, units: Units) -> str:
@@ -84,7 +88,7 @@ def _fastener(opening: Opening, wall: float | None, units: Units) -> str:
         return _("cable entry")
     if opening.cutout:
         cut = opening.cutout
-        size = f"{write_length(cut.width_mm, units)} × {write_length(cut.length_mm, units)}"
+        size = write_size(cut.width_mm, cut.length_mm, units=units, digits=0)
         return _("slot {size}").format(size=size)
     fastener = opening.fastener
     if wall is None and fastener.how == "tapped":
@@ -93,15 +97,20 @@ def _fastener(opening: Opening, wall: float | None, units: Units) -> str:
 
 
 def _stack(placed: Placed, foot: Foot, opening: Opening, wall: float | None, speaks: Speaker) -> str:
-    """Return foot, liner and wall as a sum that a calliper confirms, or where the cable of an entry goes."""
+    """Return foot, liner and wall as a sum that a calliper confirms, or where the cable of an entry goes.
+
+    In inches with three places, as all sizes; rounded each, so that what is written adds up.
+    """
     if opening.use == "entry":
         return cable_words(placed, speaks.report.scene, speaks.units)
-    part, digits = (0.1, 1) if speaks.units == "metric" else (0.01 * MM_PER_INCH, 2)
+    part, digits = (0.1, 1) if speaks.units == "metric" else (0.001 * MM_PER_INCH, 3)
     counts = [round(size / part) for size in (foot.thickness_mm, foot.liner_mm, wall or 0.0)]
     written = [f"{count / 10**digits:.{digits}f}" for count in counts]
     if wall is None:
         return _("{foot} + {liner} + wall").format(foot=written[0], liner=written[1])
-    return f"{' + '.join(written)} = {sum(counts) / 10**digits:.{digits}f}"
+    total = write_size(sum(counts) * part, units=speaks.units)
+    plus = " + " if speaks.units == "metric" else "+"
+    return f"{plus.join(written)} = {total}"
 
 
 def cable_words(placed: Placed, scene: Scene, units: Units) -> str:
@@ -110,8 +119,7 @@ def cable_words(placed: Placed, scene: Scene, units: Units) -> str:
     words = []
     for cable in scene.layout.cables:
         if cable.fitting == placed.id:
-            digits = 1 if units == "metric" else 0
-            size = "?" if cable.outside_mm is None else write_length(cable.outside_mm, units, digits)
+            size = "?" if cable.outside_mm is None else write_size(cable.outside_mm, units=units)
             way = names.get(cable.conduit, cable.conduit) if cable.conduit else None
             known = _("{size} to {way}").format(size=size, way=way)
             words.append(known if way else _("{size}, way not known").format(size=size))

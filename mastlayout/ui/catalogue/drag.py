@@ -1,6 +1,7 @@
 """Dragging a kind out of the catalogue: a preview with every move, one undo step where it is dropped."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtWidgets import QLabel, QTabBar, QWidget
@@ -12,9 +13,13 @@ from mastlayout.model.kind import Kind
 from mastlayout.ui.catalogue.targets import Spot, Target
 from mastlayout.ui.hosts import offer_words, place_on, seats_words
 from mastlayout.ui.look import GAP, LABEL, UNIT, font
+from mastlayout.ui.moving.girth import whole
+from mastlayout.ui.moving.snap import Rungs, nearest
+from mastlayout.ui.moving.snap import Target as Rung
 from mastlayout.ui.session import Session
 from mastlayout.ui.tapewords import figure
 from mastlayout.ui.theme import Theme
+from mastlayout.units import Units
 from mastlayout.words import _
 
 _OFF_PX = 18
@@ -27,18 +32,28 @@ class DragKind:
         self._session, self.kind, self._targets, self._over = session, kind, targets, over
         self._before, self._hand, self._z_mm = session.layout, session.hand, session.z_mm
         self._name = ""
+        self._scene = session.desk.scene  # what stands there without the kind that is dragged
+        self._rungs: dict[str, Rungs] = {}
+        self._at: QPoint | None = None
         self.chip = _chip(theme, over)
         self._hold(held=True)
 
     def move(self, at: QPoint, held: Qt.KeyboardModifier) -> None:
-        """Follow the pointer, a place on the screen; Control suspends the snap to centrelines."""
+        """Follow the pointer, a place on the screen; Control suspends every snap."""
+        self._at = at
         self._turn_to_tab(at)
         snaps = not held & Qt.KeyboardModifier.ControlModifier
         found = next(((one, spot) for one in self._targets if (spot := _spot(one, at, snaps=snaps))), None)
-        words = self._show(*found) if found else self._hide()
+        words = self._show(*found, snaps=snaps) if found else self._hide()
         self._show_chip(at, words)
 
+    def hold(self, held: Qt.KeyboardModifier) -> None:
+        """Follow what is held while the pointer rests."""
+        if self._at is not None:
+            self.move(self._at, held)
+
     def _end(self) -> None:
+        self._lead(None, None)
         self.chip.deleteLater()
         self._hold(held=False)
 
@@ -61,10 +76,14 @@ class DragKind:
         self._hide()
         self._end()
 
-    def _show(self, target: Target, spot: Spot) -> str:
+    def _show(self, target: Target, spot: Spot, *, snaps: bool) -> str:
         """Show the kind at a spot; return what the chip says."""
         session = self._session
         place = self._place(spot)
+        rung = self._rung(place, spot.reach_mm) if place is not None and snaps else None
+        self._lead(target, rung)
+        if place is not None:
+            place = _along(place, rung, self._scene.skin.length_mm, session.units)
         if place is None:
             self._hide()
             return _("It sits on {hosts}: none here is free").format(hosts=seats_words(self.kind))
@@ -80,9 +99,24 @@ class DragKind:
         elif session.hand == name:
             session.pick(self._hand)
         z = session.desk.scene.placed[name].z_mm if name in session.desk.scene.placed else spot.z_mm
-        return _("{reading} from the masthead, {where}").format(
+        said = _("{reading} from the masthead, {where}").format(
             reading=figure(session, z), where=place.girth or offer_words(layout, _offer(place))
         )
+        return f"{said}\n{rung.words[:1].upper()}{rung.words[1:]}" if rung else said
+
+    def _rung(self, place: Place, reach_mm: float) -> Rung | None:
+        """Return the neighbour's height, or the equal spacing, that draws a place in."""
+        wanted = _wanted(place)
+        if wanted is None or not reach_mm:
+            return None
+        if place.on not in self._rungs:
+            self._rungs[place.on] = Rungs(self._scene, place.on, self.kind.id, self._session.units)
+        return nearest(self._rungs[place.on].near(wanted), wanted, reach_mm)
+
+    def _lead(self, target: Target | None, rung: Rung | None) -> None:
+        for one in self._targets:
+            if one.pointer is not None:
+                one.pointer.lead({"along": rung} if rung is not None and one is target else {})
 
     def _place(self, spot: Spot) -> Place | None:
         """Return a place on the mast, or on the free host nearest in height that the kind is made for."""
@@ -90,13 +124,11 @@ class DragKind:
         may = [one for one in offers(self._before) if suits(self.kind, one) and not taken(self._before, one)]
         if not may:
             return None
-        nearest = min(may, key=lambda one: abs(_height(scene, one, spot.z_mm) - spot.z_mm))
-        place = place_on(scene, nearest, spot.z_mm, self.kind, spot.girth)
-        if place.from_masthead_mm is None:
-            return place
-        return Place(from_masthead_mm=float(round(place.from_masthead_mm)), girth=place.girth)
+        host = min(may, key=lambda one: abs(_height(scene, one, spot.z_mm) - spot.z_mm))
+        return place_on(scene, host, spot.z_mm, self.kind, spot.girth)
 
     def _hide(self) -> str:
+        self._lead(None, None)
         if self._name:
             self._name = ""
             self._session.cancel()
@@ -126,6 +158,20 @@ def _spot(target: Target, at: QPoint, *, snaps: bool) -> Spot | None:
     if not target.view.isVisible() or not target.view.visibleRegion().contains(here):
         return None
     return target.spot(QPointF(here), snaps)
+
+
+def _wanted(place: Place) -> float | None:
+    """Return how far along its host a place is where that is what is dragged."""
+    return place.along_mm if place.from_masthead_mm is None else place.from_masthead_mm
+
+
+def _along(place: Place, rung: Rung | None, length_mm: float, units: Units) -> Place:
+    """Return a place where it snapped to; a height that snapped to nothing is a whole reading of the tape."""
+    high = place.from_masthead_mm
+    if high is None:
+        return place if rung is None else replace(place, along_mm=rung.value)
+    wanted = min(whole(high, units), length_mm) if rung is None else rung.value
+    return replace(place, from_masthead_mm=round(wanted, 2))
 
 
 def _height(scene: Scene, offer: Offer, z_mm: float) -> float:

@@ -10,12 +10,14 @@ from mastlayout.geometry.frames import bearing_of
 from mastlayout.model.around import AFT, AHEAD, Around
 from mastlayout.ui.elevation.canvas import ElevationCanvas
 from mastlayout.ui.elevation.shapes import AXES
+from mastlayout.ui.moving.move import SNAP_PX
+from mastlayout.ui.moving.pointer import Pointer
 from mastlayout.ui.section.canvas import SectionCanvas
 from mastlayout.ui.session import View
 from mastlayout.ui.skin.canvas import SkinCanvas
 from mastlayout.ui.skin.development import Development
 
-SNAP_PX, SNAP_DEG = 6.0, 4.0
+SNAP_DEG = 4.0
 _PORT, _STARBOARD = (Around(origin="bearing", offset=deg) for deg in (270.0, 90.0))
 # What lies at the left of the mast, on it, and at its right in each view.
 _FACES: dict[View, tuple[Around, Around, Around]] = {
@@ -29,10 +31,14 @@ _EDGE = 0.25
 
 @dataclass(frozen=True)
 class Spot:
-    """A height z from the heel, mm, and a place round the mast."""
+    """A height z from the heel, mm, and a place round the mast.
+
+    ``reach_mm`` is how near along the mast a snap draws it in; 0 where the height is not dragged.
+    """
 
     z_mm: float
     girth: Around
+    reach_mm: float = 0.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -40,13 +46,15 @@ class Target:
     """A view to drop on. ``spot`` is asked with a pixel and whether centrelines draw it in.
 
     ``takes_hand`` tells whether what is dragged may be in hand meanwhile: a view that would run
-    away under the pointer keeps the hand that was there. ``still`` is a canvas to be held still.
+    away under the pointer keeps the hand that was there. ``still`` is a canvas to be held still,
+    ``pointer`` that of a canvas which shows what was snapped to.
     """
 
     view: QWidget
     spot: Callable[[QPointF, bool], Spot | None]
     takes_hand: bool = True
     still: ElevationCanvas | SectionCanvas | None = None
+    pointer: Pointer | None = None
 
 
 def on_elevation(canvas: ElevationCanvas) -> Target:
@@ -59,9 +67,10 @@ def on_elevation(canvas: ElevationCanvas) -> Target:
         left, right = float(sides.min()), float(sides.max())
         part = (canvas.span.right_mm(at.x()) - left) / (right - left)
         before, on, beyond = _FACES[view]
-        return Spot(z, before if part < _EDGE else beyond if part > 1 - _EDGE else on)
+        girth = before if part < _EDGE else beyond if part > 1 - _EDGE else on
+        return Spot(z, girth, SNAP_PX / canvas.span.scale)
 
-    return Target(canvas.viewport(), spot, still=canvas)
+    return Target(canvas.viewport(), spot, still=canvas, pointer=canvas.pointer)
 
 
 def on_section(canvas: SectionCanvas) -> Target:
@@ -96,9 +105,10 @@ def on_skin(canvas: SkinCanvas) -> Target:
         origin = AHEAD if made.middle == "forward" else AFT
         # Seen from outside starboard is at the left of the forward line, at the right of the track.
         to_starboard = -offset if made.middle == "forward" else offset
-        return Spot(z, origin.but(offset=round(to_starboard, 1)) if offset else origin)
+        girth = origin.but(offset=round(to_starboard, 1)) if offset else origin
+        return Spot(z, girth, SNAP_PX / made.scale)
 
-    return Target(canvas, spot, takes_hand=False)
+    return Target(canvas, spot, takes_hand=False, pointer=canvas.pointer)
 
 
 def _offset_mm(made: Development, x_px: float) -> float | None:

@@ -2,15 +2,16 @@
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QModelIndex, QPoint, QRect, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent
+from PySide6.QtCore import QModelIndex, QPoint, Qt, Signal
+from PySide6.QtGui import QKeyEvent, QMouseEvent, QPaintEvent
 from PySide6.QtWidgets import QApplication, QFrame, QListView
 
 from mastlayout.model.kind import Kind
 from mastlayout.ui.catalogue.drag import DragKind
 from mastlayout.ui.catalogue.kinds import ENTRY, Kinds
 from mastlayout.ui.catalogue.row import LOW_PX, TALL_PX, KindDelegate
-from mastlayout.ui.look import BODY, GAP, ROW, font
+from mastlayout.ui.emptylist import paint_why_empty
+from mastlayout.ui.look import ROW
 from mastlayout.ui.session import Session
 from mastlayout.ui.sheet import scroll_bars
 from mastlayout.ui.theme import Theme
@@ -105,6 +106,14 @@ class KindsView(QListView):
             super().keyPressEvent(event)
         elif event.key() == Qt.Key.Key_Escape:
             self._cancel()
+        elif event.key() == Qt.Key.Key_Control:
+            self.gesture.hold(event.modifiers() | Qt.KeyboardModifier.ControlModifier)
+
+    def keyReleaseEvent(self, event: QKeyEvent) -> None:
+        if self.gesture is None:
+            super().keyReleaseEvent(event)
+        elif event.key() == Qt.Key.Key_Control:
+            self.gesture.hold(event.modifiers() & ~Qt.KeyboardModifier.ControlModifier)
 
     def _cancel(self) -> None:
         self._end().cancel()
@@ -127,12 +136,5 @@ class KindsView(QListView):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)
-        if self.model().rowCount():
-            return
-        painter = QPainter(self.viewport())
-        painter.setFont(font(BODY))
-        painter.setPen(self.theme.colours["second"])
-        box: QRect = self.viewport().rect().adjusted(GAP, GAP, -GAP, -GAP)
         words = _("No kind holds these words. For a part that is not here take a plain pad: search “pad”.")
-        painter.drawText(box, int(Qt.TextFlag.TextWordWrap), words)
-        painter.end()
+        paint_why_empty(self, self.theme.colours, words)

@@ -4,7 +4,7 @@ import numpy as np
 
 from mastlayout.geometry.placed import body_of
 from mastlayout.model.kind import Kind
-from mastlayout.ui.typed import written
+from mastlayout.ui.typed import written, written_size
 from mastlayout.units import Units
 from mastlayout.words import _, ngettext
 
@@ -47,7 +47,7 @@ def typical_words(kind: Kind, units: Units) -> str:
         if many:
             parts.append(ngettext("{n} hole", "{n} holes", many).format(n=many))
     if kind.cable_mm is not None:
-        parts.append(_("cable ⌀ {size}").format(size=written(kind.cable_mm, units, 1)))
+        parts.append(_("cable ⌀ {size}").format(size=written_size(kind.cable_mm, units)))
     if not parts:
         parts.append(_("shape and mass") if kind.mass_kg is not None else _("shape"))
     return _("Typical: {what}").format(what=", ".join(parts))

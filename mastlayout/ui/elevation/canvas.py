@@ -290,6 +290,7 @@ class ElevationCanvas(QGraphicsView):
 
     def _wanted(self) -> Iterator[Label]:
         placed, states = self.session.desk.scene.placed, self.session.desk.report.states
+        among = tuple(one.fitting.name for one in placed.values())
         for name, item in self._fittings.items():
             in_hand = name == self.session.hand
             right, z = item.outline.edge
@@ -303,6 +304,7 @@ class ElevationCanvas(QGraphicsView):
                     self.span.x_px(right),
                     self.span.y_px(z),
                     in_hand,
+                    among,
                 )
 
     def said_nearest(self) -> tuple[QRectF, str] | None:

@@ -2,14 +2,13 @@
 
 import math
 from collections.abc import Sequence
-from functools import lru_cache
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFontMetricsF, QLinearGradient, QPainter, QPen
+from PySide6.QtGui import QColor, QLinearGradient, QPainter, QPen
 
 from mastlayout.ui.elevation.labels import Label, Placed, more_words
 from mastlayout.ui.elevation.span import GUTTER_PX, Span
-from mastlayout.ui.inwords import in_words
+from mastlayout.ui.inwords import name_among
 from mastlayout.ui.lines import width_px
 from mastlayout.ui.look import GAP, LABEL, LABEL_PITCH, THIN, THREAD, Colours, font
 from mastlayout.ui.marks import paint_mark
@@ -49,13 +48,9 @@ def words_box(box: QRectF, reading: str) -> QRectF:
 
 
 def words_in(label: Label, box: QRectF) -> str:
-    """Return a label's words as they find room, whole words only."""
-    return _fitting(label.words, label.in_hand, words_box(box, label.reading).width())
-
-
-@lru_cache(maxsize=1024)
-def _fitting(words: str, bold: bool, room_px: float) -> str:  # noqa: FBT001 - a cache takes what it is given
-    return in_words(words, QFontMetricsF(font(LABEL, bold=bold)), room_px)
+    """Return a label's words as they find room, told from those of every other name."""
+    room = words_box(box, label.reading).width()
+    return name_among(label.words, LABEL, room, label.among, bold=label.in_hand)
 
 
 def leader(span: Span, placed: Placed) -> list[QPointF]:

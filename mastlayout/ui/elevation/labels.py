@@ -14,7 +14,10 @@ LOUDNESS = ("fault", "caution", "not checked", "note", "accepted", "clear")
 
 @dataclass(frozen=True)
 class Label:
-    """One label: a thing's id, its state, its words and reading, and where its leader begins, in pixels."""
+    """One label: a thing's id, its state, its words and reading, and where its leader begins, in pixels.
+
+    ``among`` are the names it must not be taken for.
+    """
 
     id: str
     state: str
@@ -23,6 +26,7 @@ class Label:
     anchor_x: float
     anchor_y: float
     in_hand: bool = False
+    among: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -25,8 +25,8 @@ from mastlayout.words import _
 
 NARROW_BELOW_PX = 560
 _STATE_PX = 114
-# Measured, needed, and both in one column: feet and inches in thirty-seconds take more room.
-_NUMBERS_PX: dict[Units, tuple[int, int, int]] = {"metric": (74, 62, 124), "inches": (92, 74, 146)}
+# Measured, needed, and both in one column: inches to three places take more room.
+_NUMBERS_PX: dict[Units, tuple[int, int, int]] = {"metric": (74, 62, 124), "inches": (92, 80, 146)}
 # In pixels from the row's left.
 _BAR, _MARK_AT, _STATE_AT, _MARK = 3.0, 15.0, 28.0, 14.0
 

@@ -1,30 +1,39 @@
 """One thing that is asked for: its words, how it is written, and how what is typed is read."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from pydantic import ValidationError
 
 from mastlayout.errors import EditError
-from mastlayout.ui.typed import around_words, typed_around, typed_length, written
+from mastlayout.ui.typed import around_words, retyped_size, typed_around, typed_length, written, written_size
 from mastlayout.units import Units, read_angle, read_mass
 from mastlayout.words import _
 
-Sort = Literal["length", "angle", "mass", "around", "words", "count", "truth", "choice"]
+Sort = Literal["length", "size", "angle", "mass", "around", "words", "count", "truth", "choice"]
 # A choice's value as the layout holds it, and its words.
 Choices = tuple[tuple[str, str], ...]
 _MOST_WORDS = 2000
 # What the model takes at most, whatever is asked; an angle is at most a turn.
-_FARTHEST: dict[Sort, float] = {"length": 200_000.0, "angle": 360.0, "mass": 1_000_000.0, "count": 1_000.0}
-_SIZES: tuple[Sort, ...] = ("length", "angle", "mass", "count")
+_FARTHEST: dict[Sort, float] = {
+    "length": 200_000.0,
+    "size": 200_000.0,
+    "angle": 360.0,
+    "mass": 1_000_000.0,
+    "count": 1_000.0,
+}
+_SIZES: tuple[Sort, ...] = ("length", "size", "angle", "mass", "count")
 
 
 @dataclass(frozen=True)
 class Asked:
-    """A value by its key. Lengths are mm, angles degrees, masses kg.
+    """A value by its key. Lengths and sizes (``units.write_size``) are mm, angles degrees, masses kg.
 
     ``low`` and ``high`` bound a number, ``above_low`` leaves the low bound itself out; ``may_lack``
-    lets it be empty: not known. ``choices`` are all there are to choose from.
+    lets it be empty: not known, or what ``empty`` says instead. ``choices`` are all there are to choose
+    from. In a table, what is left empty may follow from the choice under the key ``follows``: then
+    ``followed`` holds, by that choice, the words that stand in its place.
     """
 
     key: str
@@ -36,6 +45,9 @@ class Asked:
     may_lack: bool = True
     choices: Choices = ()
     tip: str = ""
+    empty: str = field(default_factory=lambda: _("not known"))
+    follows: str = ""
+    followed: Mapping[str, str] = field(default_factory=dict, compare=False)
 
     def write(self, value: Any, units: Units) -> str:
         """Write a value as it is typed; "" for None."""
@@ -44,6 +56,8 @@ class Asked:
         match self.sort:
             case "length":
                 text = written(value, units, 2)
+            case "size":
+                text = written_size(value, units, 2)
             case "angle":
                 text = f"{value:g}°".replace("-", "\u2212")
             case "mass":
@@ -56,9 +70,14 @@ class Asked:
                 text = str(value)
         return text
 
-    def read(self, text: str, units: Units) -> Any:
-        """Return what was typed, None where it is not known; EditError or UnitError says what is allowed."""
+    def read(self, text: str, units: Units, before: Any = None) -> Any:
+        """Return what was typed, None where it is not known; EditError or UnitError says what is allowed.
+
+        Left as it was written it is the very value ``before``: in inches a text is as coarse as a tape.
+        """
         text = text.strip()
+        if before is not None and text == self.write(before, units):
+            return before
         if self.sort == "truth":
             return text == "yes"
         if not text:
@@ -68,7 +87,7 @@ class Asked:
                 return None
             raise EditError(_("{label} is missing: it must be known").format(label=self.label))
         if self.sort in _SIZES:
-            return self._bounded(self._number(text, units), text, units)
+            return self._bounded(self._number(text, units, before), text, units)
         return text if self.sort != "around" else typed_around(text, units)
 
     def check_words(self, text: str) -> str:
@@ -78,7 +97,9 @@ class Asked:
             raise EditError(words.format(label=self.label, count=len(text), most=_MOST_WORDS))
         return text
 
-    def _number(self, text: str, units: Units) -> float:
+    def _number(self, text: str, units: Units, before: float | None) -> float:
+        if self.sort == "size":
+            return round(retyped_size(text, units, before, 2), 2)
         if self.sort == "length":
             return round(typed_length(text, units), 2)
         if self.sort == "angle":
@@ -104,6 +125,8 @@ class Asked:
         raise EditError(words.format(label=self.label, typed=text, **bounds))
 
     def _bare(self, bound: float, units: Units) -> str:
+        if self.sort == "size":
+            return written_size(bound, units, 2)
         return written(bound, units, 2) if self.sort == "length" else f"{bound:g}".replace("-", "\u2212")
 
 

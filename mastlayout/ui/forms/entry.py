@@ -36,7 +36,7 @@ def entry(asked: Asked, text: str) -> Entry:
     if isinstance(control, QComboBox):
         fill(control, choices, text)
     else:
-        control.setPlaceholderText(_("not known") if asked.may_lack and asked.sort != "words" else "")
+        control.setPlaceholderText(asked.empty if asked.may_lack and asked.sort != "words" else "")
         control.setCursorPosition(0)
     control.setFont(font(BODY))
     control.setMinimumHeight(ROW)
@@ -50,7 +50,7 @@ def entry(asked: Asked, text: str) -> Entry:
 class Answer:
     """A control with the value it was filled with.
 
-    Left as it was written it gives back that very value: in inches a text is as coarse as the tape.
+    Left as it was written it gives back that very value.
     """
 
     def __init__(self, asked: Asked, first: Any, units: Units, text: str = "") -> None:
@@ -60,10 +60,19 @@ class Answer:
 
     def read(self) -> Any:
         """Return the value; EditError or UnitError says what is allowed."""
-        typed = text_of(self.control)
-        if self._first is not None and typed == self._text:
-            return self._first
-        return self.asked.read(typed, self._units)
+        return self.asked.read(text_of(self.control), self._units, self._first)
+
+
+def follow(control: Entry, asked: Asked, chosen: Entry) -> None:
+    """Show in an empty line what follows from a choice, now and when another is made."""
+    if not isinstance(control, QLineEdit) or not isinstance(chosen, QComboBox):
+        return
+
+    def show(_at: int = 0) -> None:
+        control.setPlaceholderText(asked.followed.get(text_of(chosen), asked.empty))
+
+    chosen.currentIndexChanged.connect(show)
+    show()
 
 
 def choices_of(asked: Asked) -> Choices:
@@ -71,7 +80,7 @@ def choices_of(asked: Asked) -> Choices:
     if asked.sort == "truth":
         return (("", _("no")), ("yes", _("yes")))
     if asked.choices and asked.may_lack:
-        return (("", _("not known")), *asked.choices)
+        return (("", asked.empty), *asked.choices)
     return asked.choices
 
 

@@ -5,12 +5,13 @@ from dataclasses import dataclass
 from typing import Any
 
 from pydantic import ValidationError
-from PySide6.QtWidgets import QDialog, QHBoxLayout, QHeaderView, QPushButton, QTableWidget, QWidget
+from PySide6.QtWidgets import QDialog, QHBoxLayout, QLineEdit, QPushButton, QTableWidget, QWidget
 
 from mastlayout.errors import EditError, MastLayoutError
 from mastlayout.model.layout import Layout
 from mastlayout.ui.forms.asked import Asked, sentence_of
-from mastlayout.ui.forms.entry import Answer, Entry
+from mastlayout.ui.forms.entry import Answer, Entry, follow
+from mastlayout.ui.forms.widths import fit_columns
 from mastlayout.ui.framed import framed
 from mastlayout.ui.look import LABEL, ROW, font
 from mastlayout.ui.said import Said
@@ -18,7 +19,8 @@ from mastlayout.ui.session import Session
 from mastlayout.words import _
 
 Rows = Sequence[Mapping[str, Any]]
-_COLUMN_PX = 142
+# Row numbers, frame and a scroll bar stand beside the columns.
+_LEAST_PX, _BESIDE_PX = 460, 100
 
 
 @dataclass(frozen=True, eq=False)
@@ -45,18 +47,13 @@ class TableDialog(QDialog):
         self._lay_out(asked.title, asked.how)
         for row in asked.rows:
             self._append(row)
-        wanted = [max(self.table.sizeHintForColumn(at), _COLUMN_PX) for at in range(len(asked.columns))]
-        self.resize(max(460, sum(wanted) + 60), 400)
+        wide = max(_LEAST_PX, fit_columns(self.table) + _BESIDE_PX)
+        self.resize(min(wide, parent.window().width()) if parent else wide, 400)
 
     def _lay_out(self, title: str, how: str) -> None:
         self.table.setAccessibleName(title)
         self.table.setHorizontalHeaderLabels([asked.label for asked in self.columns])
-        self.table.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
-        for at, one in enumerate(self.columns):
-            if one.choices:  # a name that is chosen is read whole
-                self.table.horizontalHeader().setSectionResizeMode(
-                    at, QHeaderView.ResizeMode.ResizeToContents
-                )
+        self.table.horizontalHeader().setStretchLastSection(True)
         self.table.horizontalHeader().setFont(font(LABEL))
         self.table.verticalHeader().setDefaultSectionSize(ROW + 4)
         self.table.setTabKeyNavigation(False)
@@ -102,6 +99,12 @@ class TableDialog(QDialog):
             self._answers[control] = answer
             control.setAccessibleName(_("{label}, row {row}").format(label=asked.label, row=row + 1))
             self.table.setCellWidget(row, at, control)
+            if isinstance(control, QLineEdit):
+                control.editingFinished.connect(lambda: fit_columns(self.table))
+        for at, asked in enumerate(self.columns):
+            if asked.follows:
+                keys = [one.key for one in self.columns]
+                follow(self.cell(row, at), asked, self.cell(row, keys.index(asked.follows)))
 
     def take(self) -> None:
         """Take every row; where one is wrong, say which and leave the layout as it is."""

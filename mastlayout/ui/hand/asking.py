@@ -1,6 +1,7 @@
 """Properties made from what is asked: a field, a choice, a table or a form for each value of a thing."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from PySide6.QtWidgets import QWidget
@@ -49,7 +50,7 @@ def value(
     """Make the property of one value; ``take`` edits the layout where that is not the item's own field."""
 
     def typed(text: str) -> Layout:
-        read = asked.read(text, make.session.units)
+        read = asked.read(text, make.session.units, known)
         if asked.sort == "words":
             read = asked.check_words(read)
         return take(read) if take else change(make.session.layout, make.of, **{asked.key: read})
@@ -76,6 +77,33 @@ def table(
         return TableDialog(make.session, asked, parent)
 
     return Property(make.of, key, label, label, text, asked.how, asked.step, opens=opens)
+
+
+@dataclass(frozen=True)
+class Listed:
+    """A list of a thing's own items, of one model, under a key of the thing; each is a row of a table."""
+
+    key: str
+    model: type[Value]
+    title: str
+    how: str
+    columns: Sequence[Asked]
+
+
+def items_table(
+    make: Making, listed: Listed, label: str, items: Sequence[Value] | None, **may: Any
+) -> Property:
+    """Make a property that opens the table of a list; ``may`` is what ``table`` may be told besides.
+
+    The property's key is ``shown_as`` where that of the list is another property's.
+    """
+
+    def taken(rows: Rows) -> Layout:
+        return change(make.session.layout, make.of, **{listed.key: items_of(listed.model, rows)})
+
+    rows, shown_as = rows_of(items, listed.columns), may.pop("shown_as", listed.key)
+    asked = Table(listed.title, listed.how, listed.columns, rows, taken, make.change)
+    return table(make, asked, shown_as, label, **may)
 
 
 def form(

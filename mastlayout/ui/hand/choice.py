@@ -9,6 +9,7 @@ from mastlayout.ui.forms.entry import fill
 from mastlayout.ui.hand.property import Property
 from mastlayout.ui.inwords import in_words, whole_tip
 from mastlayout.ui.look import BODY, font
+from mastlayout.ui.plainwords import on_button
 from mastlayout.ui.session import Session
 
 # What a box keeps for its arrow, and a button at its sides.
@@ -103,7 +104,7 @@ class Opener(QPushButton):
             return
         known, metrics = self._shown.text or self._shown.empty, QFontMetricsF(self.font())
         room = self.width() - _PADS_PX - metrics.horizontalAdvance(" …")
-        self.setText(f"{in_words(known, metrics, room).rstrip(' …')} …")
+        self.setText(on_button(f"{in_words(known, metrics, room).rstrip(' …')} …"))
         self.setToolTip(whole_tip(known, self._shown.tip, metrics, room))
 
     def resizeEvent(self, event: QResizeEvent) -> None:

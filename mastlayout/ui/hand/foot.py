@@ -25,12 +25,16 @@ from mastlayout.ui.framed import framed
 from mastlayout.ui.look import BODY, GAP, LABEL, ROW, font
 from mastlayout.ui.said import Said
 from mastlayout.ui.session import Session
-from mastlayout.ui.typed import retyped_length, written
+from mastlayout.ui.typed import Retyped, retyped_length, retyped_size, written, written_size
 from mastlayout.words import _
 
 _ACROSS, _ALONG, _FASTENER, _DIAMETER = range(4)
 _DIGITS, _BEFORE = 2, Qt.ItemDataRole.UserRole
+# What a calliper reads; what may lie on either side of the foot's middle; what may be nothing.
+_THIN = ("thickness_mm", "liner_mm", "entry_diameter_mm")
 _ANY_SIGN = ("entry_across_mm", "entry_along_mm")
+_MAY_BE_0 = ("thickness_mm", "liner_mm")
+_OF_FOOT = ("across_mm", "along_mm", *_MAY_BE_0)
 
 
 class FootDialog(QDialog):
@@ -40,18 +44,18 @@ class FootDialog(QDialog):
         super().__init__(parent)
         self._session, self._fitting, self._foot = session, fitting, foot
         self.setWindowTitle(_("Foot of {name}").format(name=fitting.name))
-        self._before = {"across_mm": foot.across_mm, "along_mm": foot.along_mm}
+        self._before: dict[str, float] = {key: getattr(foot, key) for key in _OF_FOOT}
         if foot.entry is not None:
             self._before |= {
                 "entry_across_mm": foot.entry.across_mm,
                 "entry_along_mm": foot.entry.along_mm,
                 "entry_diameter_mm": foot.entry.diameter_mm,
             }
-        self.sizes = {key: self._size(_sizes()[key], value) for key, value in self._before.items()}
+        self.sizes = {key: self._size(key, value) for key, value in self._before.items()}
         self.holes, self.said = self._table(), Said()
         self.said.setStyleSheet("QLabel { color: palette(text); }")
         self._lay_out()
-        self.resize(460, 480)
+        self.resize(580, 580)
 
     def _lay_out(self) -> None:
         how = _("Measure the part itself. Across is to the right and along towards the masthead, seen from "
@@ -59,14 +63,17 @@ class FootDialog(QDialog):
         parts = (how, self._form(), self.holes, self._hole_buttons(), self.said)
         _box, self.button = framed(self, self.windowTitle(), parts, _("Confirm the foot"), self.confirm)
 
-    def _size(self, name: str, value_mm: float) -> QLineEdit:
-        edit = QLineEdit(self._written(value_mm))
-        edit.setAccessibleName(name)
+    def _size(self, key: str, value_mm: float) -> QLineEdit:
+        edit = QLineEdit(self._size_written(value_mm) if key in _THIN else self._written(value_mm))
+        edit.setAccessibleName(_sizes()[key])
         edit.setFont(font(BODY))
         return edit
 
     def _written(self, value_mm: float) -> str:
         return written(value_mm, self._session.units, _DIGITS)
+
+    def _size_written(self, diameter_mm: float) -> str:
+        return written_size(diameter_mm, self._session.units, _DIGITS)
 
     def _form(self) -> QGridLayout:
         grid = QGridLayout()
@@ -91,7 +98,7 @@ class FootDialog(QDialog):
         table.setTabKeyNavigation(False)
         for hole in self._foot.holes:
             size = hole.diameter_mm
-            own = "" if size is None else self._written(size)
+            own = "" if size is None else self._size_written(size)
             place = (self._written(hole.across_mm), self._written(hole.along_mm))
             before = (hole.across_mm, hole.along_mm, None, size)
             _append(table, (*place, str(hole.fastener), own), before)
@@ -137,11 +144,18 @@ class FootDialog(QDialog):
         """Return the foot that is typed; EditError or UnitError names the first wrong entry."""
         sizes = {
             key: self._length(
-                edit.text(), edit.accessibleName(), self._before[key], positive=key not in _ANY_SIGN
+                edit.text(),
+                edit.accessibleName(),
+                self._before[key],
+                positive=key not in (*_ANY_SIGN, *_MAY_BE_0),
+                may_be_less=key in _ANY_SIGN,
+                read=retyped_size if key in _THIN else retyped_length,
             )
             for key, edit in self.sizes.items()
         }
-        parts: dict[str, Any] = {key: sizes[key] for key in ("across_mm", "along_mm")}
+        # What nobody typed is not written down: the file keeps to what the foot was given.
+        changed = (key for key in _OF_FOOT if sizes[key] != self._before[key])
+        parts: dict[str, Any] = {key: sizes[key] for key in changed}
         if self._foot.entry is not None:
             entry = {key: sizes[f"entry_{key}"] for key in ("across_mm", "along_mm", "diameter_mm")}
             parts["entry"] = self._foot.entry.but(**entry)
@@ -157,21 +171,27 @@ class FootDialog(QDialog):
             across_mm=self._length(texts[_ACROSS], names[_ACROSS], before[_ACROSS]),
             along_mm=self._length(texts[_ALONG], names[_ALONG], before[_ALONG]),
             fastener=read_fastener(texts[_FASTENER]),
-            diameter_mm=self._length(texts[_DIAMETER], names[_DIAMETER], before[_DIAMETER], positive=True)
+            diameter_mm=self._length(
+                texts[_DIAMETER], names[_DIAMETER], before[_DIAMETER], positive=True, read=retyped_size
+            )
             if texts[_DIAMETER]
             else None,
         )
 
-    def _length(self, text: str, name: str, before: float | None, *, positive: bool = False) -> float:
+    def _length(
+        self, text: str, name: str, before: float | None, *,
+        positive: bool = False, may_be_less: bool = True, read: Retyped = retyped_length,
+    ) -> float:  # fmt: skip
         """Return a length, mm; the sentence of a wrong one begins with its name."""
         try:
-            length = retyped_length(text, self._session.units, before, _DIGITS)
+            length = read(text, self._session.units, before, _DIGITS)
         except UnitError as error:
             raise EditError(f"{name}: {error}") from error
         most = self._session.layout.mast.length_mm  # no part of a foot lies beyond the mast: a slipped digit
-        if abs(length) > most or (positive and length <= 0.0):
+        low = -most if may_be_less and not positive else 0.0
+        if not low <= length <= most or (positive and length <= 0.0):
             words = _("{name}: {typed} is no size of a foot: {least} to {most} is allowed")
-            least = _("more than 0") if positive else self._written(-most)
+            least = _("more than 0") if positive else self._written(low)
             raise EditError(
                 words.format(name=name, typed=text.strip(), least=least, most=self._written(most))
             )
@@ -182,6 +202,8 @@ def _sizes() -> dict[str, str]:
     return {
         "across_mm": _("Across, along the girth"),
         "along_mm": _("Along the mast"),
+        "thickness_mm": _("Thickness where it is drilled"),
+        "liner_mm": _("Liner under it"),
         "entry_across_mm": _("Cable entry, across"),
         "entry_along_mm": _("Cable entry, along"),
         "entry_diameter_mm": _("Cable entry, diameter"),

@@ -1,11 +1,10 @@
 """Putting what is in hand at another height, whatever it is; and its height in every datum."""
 
-from mastlayout.checks.sentence import names_of
 from mastlayout.geometry.frames import height_mm, reading
 from mastlayout.model.layout import Layout
 from mastlayout.ui.hand.datums import Datum
 from mastlayout.ui.hand.property import Property
-from mastlayout.ui.moving.height import at_height
+from mastlayout.ui.moving.height import at_height, moved_name
 from mastlayout.ui.session import Session, height_of
 from mastlayout.ui.tapewords import tape_text
 from mastlayout.ui.typed import written
@@ -16,13 +15,12 @@ from mastlayout.words import _
 def height_in(session: Session, datum: Datum) -> Property:
     """Return the height in hand of what is in hand, read from one datum."""
     name, z = session.hand, height_of(session.desk, session.hand)
-    thing = names_of(session.layout).get(name, name)
     length = session.desk.scene.skin.length_mm
 
     def take(text: str) -> Layout:
         return at_height(session.layout, name, height_mm(length, datum.typed_z(text, session.units)))
 
-    step = _("Move {name}").format(name=thing)
+    step = _("Move {name}").format(name=moved_name(session.layout, name))
     if z is None or datum.lacks is not None:
         return Property(name, datum.key, datum.label, datum.name, "", datum.tip, step)
     text = _reading(datum, z, session.units)

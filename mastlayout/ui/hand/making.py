@@ -11,7 +11,7 @@ from mastlayout.model.measure import Measure, instructions
 from mastlayout.model.value import MOST_MM
 from mastlayout.ui.hand.property import Property, Take
 from mastlayout.ui.session import Session
-from mastlayout.ui.typed import typed_length, written
+from mastlayout.ui.typed import Retyped, retyped_length, retyped_size, written, written_size
 from mastlayout.units import read_angle
 from mastlayout.words import _
 
@@ -74,20 +74,31 @@ class Making:
         tip = _("What else is to be known of it")
         return Property(self.of, key, label, label, text, tip, self.change, "", take)
 
-    def size(self, key: str, label: str, value_mm: float | None, step: str = "", **may: Any) -> Property:
+    def length(self, key: str, label: str, value_mm: float | None, step: str = "", **may: Any) -> Property:
         """Make a field for a length, mm: 0 or more, or with ``above_0`` more than 0.
 
         With ``measure`` it may be emptied: not known.
         """
+        text = "" if value_mm is None else self.written(value_mm, 1)
+        return self._measured(key, label, text, value_mm, retyped_length, step, **may)
+
+    def size(self, key: str, label: str, value_mm: float | None, step: str = "", **may: Any) -> Property:
+        """Make a field for a size, mm, as for a length; ``units.write_size`` says what a size is."""
+        text = "" if value_mm is None else written_size(value_mm, self.session.units)
+        return self._measured(key, label, text, value_mm, retyped_size, step, **may)
+
+    def _measured(
+        self, key: str, label: str, text: str, value_mm: float | None, read: Retyped, step: str, **may: Any
+    ) -> Property:
         measure: Measure | None = may.get("measure")
 
-        def take(text: str) -> Layout:
-            length = None if measure and not text.strip() else typed_length(text, self.session.units)
+        def take(typed: str) -> Layout:
+            units = self.session.units
+            length = None if measure and not typed.strip() else read(typed, units, value_mm, 1)
             if length is not None:
-                self._refuse_size(text.strip(), length, above_0=bool(may.get("above_0")))
+                self._refuse_size(typed.strip(), length, above_0=bool(may.get("above_0")))
             return change(self.session.layout, self.of, **{key: length})
 
-        text = "" if value_mm is None else self.written(value_mm, 1)
         tip = self.tip(measure) if measure else ""
         return self.typed(key, label, text, take, step or self.change, tip)
 

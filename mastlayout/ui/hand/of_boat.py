@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator
 
-from mastlayout.model.edits import BOAT
+from mastlayout.model.edits import BOAT, plan_note
 from mastlayout.ui.forms.asked import Asked
-from mastlayout.ui.hand.asking import name_of_it, values
+from mastlayout.ui.hand.asking import name_of_it, value, values
 from mastlayout.ui.hand.making import Making
 from mastlayout.ui.hand.property import Property
 from mastlayout.ui.session import Session
@@ -30,3 +30,7 @@ def properties_of_boat(session: Session) -> Iterator[Property]:
     )
     yield from values(make, boat, asked)
     yield make.words("note", _("Note"), boat.note)
+    of_plan = Asked(
+        "plan note", _("Note on the plan"), "words", tip=_("What else is to be known of the plan")
+    )
+    yield value(make, of_plan, session.layout.note, take=lambda words: plan_note(session.layout, words))

@@ -26,8 +26,8 @@ from mastlayout.ui.hand.making import Making
 from mastlayout.ui.hand.property import Property
 from mastlayout.ui.hosts import offer_words, place_on, seats_words
 from mastlayout.ui.session import Session
-from mastlayout.ui.typed import around_phrase, typed_girth
-from mastlayout.units import read_angle, read_mass
+from mastlayout.ui.typed import around_phrase, typed_girth, written_size
+from mastlayout.units import Units, read_angle, read_mass, write_drill
 from mastlayout.words import _
 
 
@@ -37,7 +37,7 @@ def properties_of_fitting(session: Session, placed: Placed) -> Iterator[Property
     on_mast = placed.fitting.on == MAST
     yield from _around(make, placed, placed.skin) if placed.skin and on_mast else _along(make, placed)
     yield make.read("foot", _("Foot"), foot_text(make, placed))
-    yield make.read("holes", _("Holes"), _holes(placed))
+    yield make.read("holes", _("Holes"), _holes(placed, session.units))
     yield make.read("seat", _("Seat"), _seat(make, placed))
     yield _wall(make, placed)
     yield make.read("cable", _("Cable"), _cables(make, placed))
@@ -59,7 +59,7 @@ def properties_of_unplaced(session: Session, fitting: Fitting) -> Iterator[Prope
     yield name_of_it(make)
     yield mounted_on(make, kind, session.z_mm)
     if fitting.along_mm is not None:
-        yield make.size("along_mm", _("Along"), fitting.along_mm, make.move)
+        yield make.length("along_mm", _("Along"), fitting.along_mm, make.move)
         yield make.angle("round_deg", _("Round"), fitting.round_deg, -360.0, 360.0, make.move)
     yield from values(make, fitting, _when_fitted())
     yield make.words("note", _("Note"), fitting.note)
@@ -147,7 +147,7 @@ def _along(make: Making, placed: Placed) -> Iterator[Property]:
     if fitting.mount is not None:
         yield make.read("mount", _("Mount"), fitting.mount)
         return
-    yield make.size("along_mm", _("Along"), fitting.along_mm or 0.0, make.move)
+    yield make.length("along_mm", _("Along"), fitting.along_mm or 0.0, make.move)
     yield make.angle("round_deg", _("Round"), fitting.round_deg, -360.0, 360.0, make.move)
 
 
@@ -177,32 +177,30 @@ def _seat(make: Making, placed: Placed) -> str:
     }[placed.foot.seat]
     if not placed.foot.liner_mm:
         return lies
-    return _("{lies}, liner {liner}").format(lies=lies, liner=make.written(placed.foot.liner_mm, 1))
+    return _("{lies}, liner {liner}").format(
+        lies=lies, liner=written_size(placed.foot.liner_mm, make.session.units)
+    )
 
 
-def _holes(placed: Placed) -> str:
+def _holes(placed: Placed, units: Units) -> str:
     foot = placed.foot
     if foot is None or not foot.holes:
         return _("none")
     counts: dict[str, list[Hole]] = {}
     for hole in foot.holes:
         counts.setdefault(str(hole.fastener), []).append(hole)
-    return "; ".join(_pattern(words, holes) for words, holes in counts.items())
+    return "; ".join(_pattern(words, holes, units) for words, holes in counts.items())
 
 
-def _pattern(fastener: str, holes: list[Hole]) -> str:
+def _pattern(fastener: str, holes: list[Hole], units: Units) -> str:
     """Return holes of one fastener: 4 × M6 tapped, drill 5.0."""
     first = holes[0]
     drill = first.diameter_mm if first.diameter_mm is not None else drill_of(first.fastener)
     many = f"{len(holes)} × {fastener}"
     if drill is None:
         return many
-    words = (
-        _("{many}, tap drill {drill:.1f}")
-        if first.fastener.how == "tapped"
-        else _("{many}, drill {drill:.1f}")
-    )
-    return words.format(many=many.removesuffix(" tapped"), drill=drill)
+    words = _("{many}, tap drill {drill}") if first.fastener.how == "tapped" else _("{many}, drill {drill}")
+    return words.format(many=many.removesuffix(" tapped"), drill=write_drill(drill, units))
 
 
 def _wall(make: Making, placed: Placed) -> Property:
@@ -213,7 +211,9 @@ def _wall(make: Making, placed: Placed) -> Property:
         return make.read("wall", _("Wall here"), _("not on the mast"))
     if wall is None:
         return make.unknown("wall", _("Wall here"), measure_of(Mast, "walls"))
-    return make.read("wall", _("Wall here"), _("{wall}, measured").format(wall=make.written(wall, 1)))
+    return make.read(
+        "wall", _("Wall here"), _("{wall}, measured").format(wall=written_size(wall, make.session.units))
+    )
 
 
 # -- cable and mass
@@ -225,7 +225,11 @@ def _cables(make: Making, placed: Placed) -> str:
 
 
 def _cable(make: Making, cable: Cable) -> str:
-    size = _("⌀ not known") if cable.outside_mm is None else f"⌀ {make.written(cable.outside_mm, 1)}"
+    size = (
+        _("⌀ not known")
+        if cable.outside_mm is None
+        else f"⌀ {written_size(cable.outside_mm, make.session.units)}"
+    )
     if cable.conduit is None:
         return _("{size}, way not known").format(size=size)
     pipes = {pipe.id: pipe for pipe in make.session.layout.mast.conduits or ()}

@@ -2,18 +2,18 @@
 
 from collections.abc import Iterator
 
-from mastlayout.model.edits import change
+from mastlayout.geometry.frames import height_mm
 from mastlayout.model.fitting import Cable
 from mastlayout.model.layout import Layout
 from mastlayout.model.mast import Conduit, Run, Slot
 from mastlayout.model.references import LOOSE
 from mastlayout.model.sails import Halyard, LinePoint
 from mastlayout.ui.forms.asked import Asked, Choices, around_tip
-from mastlayout.ui.forms.table import Rows, Table
-from mastlayout.ui.hand.asking import items_of, name_of_it, rows_of, table, values
+from mastlayout.ui.hand.asking import Listed, items_table, name_of_it, values
 from mastlayout.ui.hand.making import Making
 from mastlayout.ui.hand.property import Property
 from mastlayout.ui.session import Session
+from mastlayout.ui.typed import around_words
 from mastlayout.words import _
 
 
@@ -22,7 +22,7 @@ def properties_of_halyard(session: Session, item: Halyard) -> Iterator[Property]
     make = Making(session, item.id, item.name)
     ways = (("straight", _("straight from sheave to exit")), ("outside", _("outside the mast")))
     asked = (
-        Asked("rope_mm", _("Rope"), above_low=True, may_lack=False),
+        Asked("rope_mm", _("Rope"), "size", above_low=True, may_lack=False),
         Asked("purchase", _("Purchase"), "choice", may_lack=False, choices=(("1:1", "1:1"), ("2:1", "2:1"))),
         Asked("inside", _("Inside the mast"), "choice", choices=ways),
     )
@@ -45,24 +45,37 @@ def _points(make: Making, item: Halyard) -> Property:
     )  # fmt: skip
     columns = (
         Asked("at", _("Passes"), "choice", may_lack=False, choices=at),
-        Asked("fitting", _("Fitting"), "choice", choices=_fittings(make.session.layout)),
-        Asked("from_masthead_mm", _("From the masthead"), low=None),
-        Asked("girth", _("Round"), "around", tip=around_tip()),
-        Asked("ahead_mm", _("Ahead of the axis"), low=None),
-        Asked("port_mm", _("To port of the axis"), low=None),
+        Asked("fitting", _("Fitting"), "choice", choices=_fittings(make.session.layout), empty=_("none")),
+        Asked(
+            "from_masthead_mm", _("From the masthead"), low=None, follows="fitting", followed=_heights(make)
+        ),
+        Asked("girth", _("Round"), "around", tip=around_tip(), follows="fitting", followed=_girths(make)),
+        Asked("ahead_mm", _("Ahead of the axis"), low=None, follows="fitting", followed=_own(make)),
+        Asked("port_mm", _("To port of the axis"), low=None, follows="fitting", followed=_own(make)),
     )
-
-    def taken(rows: Rows) -> Layout:
-        return change(make.session.layout, make.of, points=items_of(LinePoint, rows))
 
     how = _("Its way from aloft down: name the fitting it passes, or the place where there is none.")
     title = _("{name}: its way").format(name=make.name)
-    return table(
-        make,
-        Table(title, how, columns, rows_of(item.points, columns), taken, make.change),
-        "points",
-        _("Way"),
-    )
+    return items_table(make, Listed("points", LinePoint, title, how, columns), _("Way"), item.points)
+
+
+def _own(make: Making) -> dict[str, str]:
+    """Return by fitting that a line's place there is the fitting's own."""
+    return {fitting.id: _("as its fitting") for fitting in make.session.layout.fittings}
+
+
+def _heights(make: Making) -> dict[str, str]:
+    """Return by fitting how far from the masthead a line passes there."""
+    scene = make.session.desk.scene
+    length = scene.skin.length_mm
+    placed = scene.placed.items()
+    return _own(make) | {name: make.written(height_mm(length, one.z_mm)) for name, one in placed}
+
+
+def _girths(make: Making) -> dict[str, str]:
+    """Return by fitting where round the skin a line passes there."""
+    units, on_skin = make.session.units, [one for one in make.session.layout.fittings if one.girth]
+    return _own(make) | {one.id: around_words(one.girth, units) for one in on_skin if one.girth}
 
 
 def _fittings(layout: Layout) -> Choices:
@@ -80,8 +93,8 @@ def properties_of_cable(session: Session, item: Cable) -> Iterator[Property]:
     yield from values(
         make, item,
         (
-            Asked("outside_mm", _("Outside"), above_low=True),
-            Asked("plug_mm", _("Plug"), tip=none),
+            Asked("outside_mm", _("Outside"), "size", above_low=True),
+            Asked("plug_mm", _("Plug"), "size", tip=none),
             Asked("conduit", _("Conduit"), "choice", choices=((LOOSE, _("loose in the mast")), *pipes)),
             Asked("exit", _("Leaves at"), "choice", choices=(*_fittings(layout), *holes)),
             Asked("exit_from_masthead_mm", _("Leaves, from masthead"), low=None),
@@ -97,7 +110,10 @@ def properties_of_conduit(session: Session, item: Conduit) -> Iterator[Property]
     yield name_of_it(make)
     yield from values(
         make, item,
-        (Asked("bore_mm", _("Bore"), above_low=True), Asked("outside_mm", _("Outside"), above_low=True)),
+        (
+            Asked("bore_mm", _("Bore"), "size", above_low=True),
+            Asked("outside_mm", _("Outside"), "size", above_low=True),
+        ),
     )  # fmt: skip
     yield _runs(make, item)
     yield _slots(make, item)
@@ -110,17 +126,13 @@ def _runs(make: Making, item: Conduit) -> Property:
         Asked("bearing_deg", _("Bearing"), "angle", high=360.0, tip=_("Clockwise from ahead, from above")),
     )
 
-    def taken(rows: Rows) -> Layout:
-        return change(make.session.layout, make.of, runs=items_of(Run, rows))
-
     how = _(
         "Where it lies, from the masthead down. Without a bearing nobody knows, and no hole is clear of it."
     )
-    rows = rows_of(item.runs, columns)
     placed = bool(item.runs) and all(run.bearing_deg is not None for run in item.runs)
-    asked = Table(_("{name}: where it lies").format(name=make.name), how, columns, rows, taken, make.change)
-    said = "" if placed or not rows else _("bearing not known")
-    return table(make, asked, "runs", _("Lies"), unknown=True, counted=said)
+    said = "" if placed or not item.runs else _("bearing not known")
+    listed = Listed("runs", Run, _("{name}: where it lies").format(name=make.name), how, columns)
+    return items_table(make, listed, _("Lies"), item.runs, unknown=True, counted=said)
 
 
 def _slots(make: Making, item: Conduit) -> Property:
@@ -129,16 +141,6 @@ def _slots(make: Making, item: Conduit) -> Property:
         Asked("length_mm", _("Length"), above_low=True, may_lack=False),
     )
 
-    def taken(rows: Rows) -> Layout:
-        return change(make.session.layout, make.of, slots=items_of(Slot, rows))
-
     how = _("Openings where a cable may leave. Looked and found none? Take an empty table.")
-    asked = Table(
-        _("{name}: slots").format(name=make.name),
-        how,
-        columns,
-        rows_of(item.slots, columns),
-        taken,
-        make.change,
-    )
-    return table(make, asked, "slots", _("Slots"), unknown=item.slots is None)
+    listed = Listed("slots", Slot, _("{name}: slots").format(name=make.name), how, columns)
+    return items_table(make, listed, _("Slots"), item.slots, unknown=item.slots is None)

@@ -12,11 +12,12 @@ from mastlayout.model.measure import measure_of
 from mastlayout.model.value import Value
 from mastlayout.ui.forms.asked import Asked, around_tip
 from mastlayout.ui.forms.form import Variant
-from mastlayout.ui.forms.table import Rows, Table
-from mastlayout.ui.hand.asking import form, given, items_of, rows_of, table, value, values
+from mastlayout.ui.hand.asking import Listed, form, given, items_table, value, values
 from mastlayout.ui.hand.making import Making
+from mastlayout.ui.hand.outline import drawing, traced
 from mastlayout.ui.hand.property import Property
 from mastlayout.ui.session import Session
+from mastlayout.ui.typed import written_size
 from mastlayout.words import _
 
 _STEEP_DEG = 45.0
@@ -28,6 +29,8 @@ def properties_of_mast(session: Session) -> Iterator[Property]:
     make = Making(session, MAST, mast.name)
     yield from values(make, mast, (Asked("length_mm", _("Length"), above_low=True, may_lack=False),))
     yield _section(make, mast)
+    yield traced(make, mast)
+    yield drawing(make, mast)
     yield _taper(make, mast)
     yield _track(make, mast)
     yield _walls(make, mast)
@@ -59,7 +62,7 @@ def sections() -> tuple[tuple[str, str, tuple[Asked, ...]], ...]:
         Asked("length_mm", _("Fore and aft"), above_low=True, may_lack=False),
         Asked("width_mm", _("Athwart"), above_low=True, may_lack=False),
     )
-    corner = Asked("corner_radius_mm", _("Corner radius"), may_lack=False)
+    corner = Asked("corner_radius_mm", _("Corner radius"), "size", may_lack=False)
     straight = Asked("side_mm", _("Straight side"), may_lack=False)
     return (
         ("ellipse", _("Ellipse"), size),
@@ -137,9 +140,12 @@ def _fixed(make: Making, key: str, name: str, about: str, **known: object) -> Va
 
 
 def _track(make: Making, mast: Mast) -> Property:
-    slot = Asked("width_mm", _("Slot or width"), above_low=True, may_lack=False)
-    more = (Asked("depth_mm", _("Depth or height")), Asked("lower_end_mm", _("Lower end, from masthead")))
-    groove = (slot, more[0], Asked("chamber_mm", _("Chamber, across")), more[1])
+    slot = Asked("width_mm", _("Slot or width"), "size", above_low=True, may_lack=False)
+    more = (
+        Asked("depth_mm", _("Depth or height"), "size"),
+        Asked("lower_end_mm", _("Lower end, from masthead")),
+    )
+    groove = (slot, more[0], Asked("chamber_mm", _("Chamber, across"), "size"), more[1])
     raised = (slot, more[0], Asked("screw_pitch_mm", _("Screws, apart"), above_low=True), more[1])
     known, tip = mast.track, make.tip(measure_of(Mast, "track"))
 
@@ -156,7 +162,9 @@ def _track(make: Making, mast: Mast) -> Property:
         _fixed(make, "", _("Not known yet"), tip, track=None),
     )
     words = (
-        f"{variants[known.kind == 'track'].name.lower()}, {make.written(known.width_mm, 1)}" if known else ""
+        f"{variants[known.kind == 'track'].name.lower()}, {written_size(known.width_mm, make.session.units)}"
+        if known
+        else ""
     )
     return form(make, "track", _("Track"), words, variants, tip, chosen=known.kind if known else "groove")
 
@@ -165,18 +173,16 @@ def _walls(make: Making, mast: Mast) -> Property:
     states = (("sound", _("sound")), ("pitted", _("pitted")), ("sleeved", _("sleeved")))
     columns = (
         Asked("from_masthead_mm", _("From the masthead"), may_lack=False),
-        Asked("thickness_mm", _("Thickness"), above_low=True, may_lack=False),
+        Asked("thickness_mm", _("Thickness"), "size", above_low=True, may_lack=False),
         Asked("girth", _("Round"), "around", tip=around_tip()),
         Asked("state", _("State"), "choice", may_lack=False, choices=states),
         Asked("note", _("Note"), "words"),
     )
 
-    def taken(rows: Rows) -> Layout:
-        return change(make.session.layout, MAST, walls=items_of(Wall, rows))
-
     how = make.tip(measure_of(Mast, "walls"))
-    asked = Table(_("Readings of the wall"), how, columns, rows_of(mast.walls, columns), taken, make.change)
-    return table(make, asked, "walls", _("Wall"), unknown=True, counted=_readings(len(mast.walls)))
+    listed = Listed("walls", Wall, _("Readings of the wall"), how, columns)
+    counted = _readings(len(mast.walls))
+    return items_table(make, listed, _("Wall"), mast.walls, unknown=True, counted=counted)
 
 
 def _readings(count: int) -> str:
@@ -200,13 +206,12 @@ def _stretches(make: Making, mast: Mast) -> Property:
         Asked("note", _("Note"), "words"),
     )
 
-    def taken(rows: Rows) -> Layout:
-        return change(make.session.layout, MAST, stretches=items_of(Stretch, rows))
-
     how = make.tip(measure_of(Mast, "stretches"))
-    rows = rows_of(mast.stretches, columns)
-    asked = Table(_("Sleeves, welds, pitted zones"), how, columns, rows, taken, make.change)
-    return table(make, asked, "stretches table", _("Stretches"), unknown=mast.stretches is None)
+    listed = Listed("stretches", Stretch, _("Sleeves, welds, pitted zones"), how, columns)
+    unknown = mast.stretches is None
+    return items_table(
+        make, listed, _("Stretches"), mast.stretches, unknown=unknown, shown_as="stretches table"
+    )
 
 
 def _looked_for(make: Making, part: str, label: str) -> Property:

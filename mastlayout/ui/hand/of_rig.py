@@ -9,10 +9,12 @@ from mastlayout.model.edits import change
 from mastlayout.model.fitting import OldHole
 from mastlayout.model.layout import Layout
 from mastlayout.model.measure import measure_of
+from mastlayout.model.pairs import mate_of
 from mastlayout.model.rig import DeckEnd, MastEnd, Spreader, Stay, Terminal
 from mastlayout.ui.forms.asked import Asked, around_tip
 from mastlayout.ui.forms.table import Rows, Table
-from mastlayout.ui.hand.asking import items_of, name_of_it, rows_of, table, value, values
+from mastlayout.ui.hand.asking import Listed, items_table, name_of_it, table, value, values
+from mastlayout.ui.hand.lower_end import lower_end
 from mastlayout.ui.hand.making import Making
 from mastlayout.ui.hand.property import Property
 from mastlayout.ui.session import Session
@@ -29,7 +31,8 @@ def properties_of_spreader(session: Session, item: Spreader) -> Iterator[Propert
     make = Making(session, item.id, item.name)
     length = measure_of(Spreader, "length_mm")
     yield name_of_it(make)
-    yield make.size("length_mm", _("Length"), item.length_mm, measure=length, above_0=True)
+    yield make.length("length_mm", _("Length"), item.length_mm, measure=length, above_0=True)
+    yield from _other_side(make, item)
     for key, label, known in (
         ("sweep_deg", _("Sweep aft"), item.sweep_deg),
         ("rise_deg", _("Rise"), item.rise_deg),
@@ -37,6 +40,22 @@ def properties_of_spreader(session: Session, item: Spreader) -> Iterator[Propert
         yield make.angle(key, label, known, -_STEEP_DEG, _STEEP_DEG, measure=measure_of(Spreader, key))
     yield from values(make, item, (_role(), side(), *_bar(), _new()))
     yield make.words("note", _("Note"), item.note)
+
+
+def _other_side(make: Making, item: Spreader) -> Iterator[Property]:
+    """Yield the height of its mate, where only that one can be moved."""
+    mate = mate_of(make.session.layout, item)
+    if not isinstance(mate, Spreader):
+        return
+
+    def take(text: str) -> Layout:
+        height = retyped_length(text, make.session.units, mate.from_masthead_mm)
+        return change(make.session.layout, mate.id, from_masthead_mm=round(height, 2))
+
+    label = _("Port one at") if mate.side == "port" else _("Starboard one at")
+    tip = _("From the masthead. Typed here it moves alone; level with each other, both move together.")
+    step = _("Move {name}").format(name=mate.name)
+    yield make.typed("mate", label, make.written(mate.from_masthead_mm), take, step, tip)
 
 
 def _role() -> Asked:
@@ -55,7 +74,7 @@ def _bar() -> tuple[Asked, ...]:
         ("chord_root_mm", _("Chord, root")), ("thickness_root_mm", _("Thickness, root")),
         ("chord_tip_mm", _("Chord, tip")), ("thickness_tip_mm", _("Thickness, tip")),
     )  # fmt: skip
-    return tuple(Asked(key, label, above_low=True, may_lack=False) for key, label in names)
+    return tuple(Asked(key, label, "size", above_low=True, may_lack=False) for key, label in names)
 
 
 def _new() -> Asked:
@@ -70,8 +89,9 @@ def properties_of_stay(session: Session, item: Stay) -> Iterator[Property]:
     yield make.size("wire_mm", _("Wire"), item.wire_mm, measure=wire, above_0=True)
     yield from _upper_end(make, item)
     yield _tips(make, item)
+    yield lower_end(make, item)
     yield _lower_end(make, item.lower) if item.ends_on_mast else _deck_end(make, item.deck)
-    yield make.size("length_mm", _("Length, measured"), item.length_mm, measure=length, above_0=True)
+    yield make.length("length_mm", _("Length, measured"), item.length_mm, measure=length, above_0=True)
     yield from values(make, item, (_sort(), side(), Asked("sag_mm", _("Sag"))))
     yield from values(make, item, (Asked("removable", _("Removable"), "truth"), _stowed(), _new()))
     yield _terminals(make, item)
@@ -96,7 +116,7 @@ def _upper_end(make: Making, item: Stay) -> Iterator[Property]:
         return change(make.session.layout, make.of, upper=item.upper.but(**{key: known}))
 
     around = Asked("girth", _("Upper pin, round"), "around", may_lack=False, tip=around_tip())
-    off = Asked("stand_off_mm", _("Upper pin, off skin"), low=None, may_lack=False)
+    off = Asked("stand_off_mm", _("Upper pin, off skin"), "size", low=None, may_lack=False)
     yield value(make, around, item.upper.girth, take=lambda known: take("girth", known))
     yield value(make, off, item.upper.stand_off_mm, take=lambda known: take("stand_off_mm", known))
 
@@ -132,16 +152,14 @@ def _terminals(make: Making, item: Stay) -> Property:
         Asked("end", _("At its end"), "choice", may_lack=False, choices=ends),
         Asked("from_end_mm", _("From the end"), may_lack=False),
         Asked("length_mm", _("Length"), above_low=True, may_lack=False),
-        Asked("diameter_mm", _("Diameter"), above_low=True, may_lack=False),
+        Asked("diameter_mm", _("Diameter"), "size", above_low=True, may_lack=False),
     )  # fmt: skip
-
-    def taken(rows: Rows) -> Layout:
-        return change(make.session.layout, make.of, terminals=items_of(Terminal, rows))
 
     how = _("What is thicker than the wire: terminals, turnbuckles, drum and swivel, rolled sail.")
     title = _("{name}: terminals").format(name=make.name)
-    asked = Table(title, how, columns, rows_of(item.terminals, columns), taken, make.change)
-    return table(make, asked, "terminals", _("Terminals"))
+    return items_table(
+        make, Listed("terminals", Terminal, title, how, columns), _("Terminals"), item.terminals
+    )
 
 
 def _lower_end(make: Making, lower: MastEnd | None) -> Property:

@@ -2,15 +2,18 @@
 
 from collections.abc import Iterator
 
+from mastlayout.errors import EditError
 from mastlayout.model.edits import change
 from mastlayout.model.layout import Layout
 from mastlayout.model.sails import Pole, Reef, Sail
+from mastlayout.model.value import MOST_MM
 from mastlayout.ui.forms.asked import Asked
 from mastlayout.ui.forms.table import Rows, Table
 from mastlayout.ui.hand.asking import items_of, name_of_it, rows_of, table, values
 from mastlayout.ui.hand.making import Making
 from mastlayout.ui.hand.property import Property
 from mastlayout.ui.session import Session
+from mastlayout.ui.typed import retyped_size, written_size
 from mastlayout.words import _
 
 
@@ -25,6 +28,8 @@ def properties_of_sail(session: Session, item: Sail) -> Iterator[Property]:
         yield from values(make, item, (Asked("stay", _("On the stay"), "choice", choices=stays),))
     yield from values(make, item, (Asked("halyard", _("Halyard"), "choice", choices=lines),))
     yield from values(make, item, _of_main() if item.role == "main" else _of_headsail())
+    if item.role == "main":
+        yield _receptacle(make, item)
     yield _reefs(make, item)
     yield make.words("note", _("Note"), item.note)
 
@@ -70,6 +75,28 @@ def _of_main() -> tuple[Asked, ...]:
         Asked("twist_deg", _("Twist"), "angle", high=90.0),
         _size("stack_mm", _("Stacked, height")),
     )  # fmt: skip
+
+
+def _receptacle(make: Making, item: Sail) -> Property:
+    """Make one field of the two lengths of a batten's receptacle; emptied, it is not known."""
+    how = _("How far the batten's receptacle at the luff reaches aft, and its height: two lengths with “;” "
+            "between them")  # fmt: skip
+    known = item.receptacle or ()
+
+    def take(text: str) -> Layout:
+        units, parts = make.session.units, text.split(";")
+        if not text.strip():
+            return change(make.session.layout, make.of, receptacle=None)
+        if len(parts) != 2:
+            raise EditError(how)
+        before = known or (None, None)
+        sizes = [retyped_size(part, units, own) for part, own in zip(parts, before, strict=True)]
+        if not all(0.0 < size <= MOST_MM for size in sizes):
+            raise EditError(_("{typed} is too little: more than 0 is allowed").format(typed=text.strip()))
+        return change(make.session.layout, make.of, receptacle=tuple(round(size, 2) for size in sizes))
+
+    text = "; ".join(written_size(size, make.session.units) for size in known)
+    return make.typed("receptacle", _("Luff receptacle"), text, take, make.change, how)
 
 
 def _widths() -> tuple[Asked, ...]:

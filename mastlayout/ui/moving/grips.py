@@ -1,6 +1,7 @@
 """What each thing of the layout can be taken hold of by: which ways it goes, how far, and why not."""
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from mastlayout.errors import MastLayoutError
 from mastlayout.geometry.frames import height_mm
@@ -12,6 +13,7 @@ from mastlayout.model.edits import change, item_of
 from mastlayout.model.fitting import MAST, Fitting, OldHole
 from mastlayout.model.layout import Layout
 from mastlayout.model.moving import End, at_girth, end_at_height, refuse_fitted
+from mastlayout.model.pairs import level_mate, together
 from mastlayout.model.rig import Spreader, Stay
 from mastlayout.ui.moving.girth import around_of
 from mastlayout.ui.moving.height import at_height
@@ -47,7 +49,11 @@ def _on_mast(scene: Scene, item: OldHole | Spreader | Stay, units: Units, end: E
         case OldHole():
             return _mast_grip(scene, item, item.from_masthead_mm, item.girth, units)
         case Spreader():
-            return _mast_grip(scene, item, item.from_masthead_mm, None, units)
+            grip, mate = (
+                _mast_grip(scene, item, item.from_masthead_mm, None, units),
+                level_mate(scene.layout, item),
+            )
+            return replace(grip, mate=mate.id, moved=together(item, mate)) if mate else grip
 
 
 def _mast_grip(

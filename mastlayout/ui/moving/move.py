@@ -30,7 +30,9 @@ class Move:
         self.grip, self.snaps = grip, dict[WayName, Target]()
         self._session, self._base, self._moved = session, session.layout, False
         self._said = ""
-        self._rungs = Rungs(session.desk.scene, grip, session.units)
+        own = session.desk.scene.placed.get(grip.id)
+        kind = own.kind.id if own else ""
+        self._rungs = Rungs(session.desk.scene, grip.on, kind, session.units, but=(grip.id, grip.mate))
         self._steady = steady
         self._round = self._round_targets()
 
@@ -117,7 +119,7 @@ class Move:
         """Make the move one undo step."""
         self.snaps = {}
         if self._moved:
-            self._session.edit(self._session.layout, _("Move {name}").format(name=self.grip.name))
+            self._session.edit(self._session.layout, self.grip.step)
             self._session.said.emit("")
 
     def cancel(self) -> None:

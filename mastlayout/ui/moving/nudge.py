@@ -54,7 +54,7 @@ def _go(session: Session, grip: Grip, name: WayName, sign: float, event: QKeyEve
     value, sentence = way.held(way.now + sign * way.up * by)
     try:
         layout = way.take(session.layout, value)
-        session.edit(layout, _("Move {name}").format(name=grip.name), onto_last=event.isAutoRepeat())
+        session.edit(layout, grip.step, onto_last=event.isAutoRepeat())
     except MastLayoutError as error:
         sentence = str(error)
     session.said.emit(sentence)

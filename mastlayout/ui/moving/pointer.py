@@ -47,6 +47,7 @@ class Pointer(QObject):
         super().__init__(canvas)
         self._canvas = canvas
         self._gesture: Gesture | None = None
+        self._led: Mapping[WayName, Target] = {}
         self._start, self._last, self._moves = QPointF(), QPointF(), False
         canvas.installEventFilter(self)
         session.opened.connect(self.cancel)
@@ -58,8 +59,14 @@ class Pointer(QObject):
 
     @property
     def snaps(self) -> Mapping[WayName, Target]:
-        """What the thing moved snapped to."""
-        return self._gesture.snaps if self._gesture is not None else {}
+        """What the thing moved snapped to, here or where a drag from elsewhere leads it."""
+        return self._gesture.snaps if self._gesture is not None else self._led
+
+    def lead(self, snaps: Mapping[WayName, Target]) -> None:
+        """Show what a thing that is dragged here from elsewhere snapped to; empty where to nothing."""
+        if snaps != self._led:
+            self._led = snaps
+            self._canvas.update()
 
     def begin(self, gesture: Gesture, at: QPointF) -> None:
         """Begin a gesture where the button went down."""

@@ -1,6 +1,6 @@
 """What a thing snaps to while it is dragged: centrelines, neighbours' heights, equal spacing."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Container, Iterable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -57,13 +57,15 @@ class _Neighbour:
 
 
 class Rungs:
-    """The places along its host that a thing snaps to; its neighbours stand still while it is dragged."""
+    """The places along a host that a thing snaps to; its neighbours stand still while it is dragged.
 
-    def __init__(self, scene: Scene, grip: Grip, units: Units) -> None:
+    ``on`` is the host and ``kind`` the id of the thing's kind, "" where it has none; ``but`` are
+    its own id, and that of what goes along with it, where it is in the scene already.
+    """
+
+    def __init__(self, scene: Scene, on: str, kind: str, units: Units, but: Container[str] = ()) -> None:
         self._units = units
-        own = scene.placed.get(grip.id)
-        kind = own.kind.id if own else ""
-        found = _on_mast(scene, grip.id) if grip.on == MAST else _on_rig(scene, grip, kind)
+        found = _on_mast(scene, but) if on == MAST else _on_rig(scene, on, kind, but)
         self._all = sorted(found, key=lambda neighbour: neighbour.along)
         self._row = [neighbour for neighbour in self._all if kind and neighbour.kind == kind]
 
@@ -109,30 +111,30 @@ def _apart(towards: list[_Neighbour]) -> list[_Neighbour]:
     return [last, before] if before else []
 
 
-def _on_mast(scene: Scene, but: str) -> Iterator[_Neighbour]:
+def _on_mast(scene: Scene, but: Container[str]) -> Iterator[_Neighbour]:
     length = scene.skin.length_mm
     for placed in scene.placed.values():
-        if placed.skin is not None and placed.id != but:
+        if placed.skin is not None and placed.id not in but:
             yield _Neighbour(round(height_mm(length, placed.z_mm), 2), placed.fitting.name, placed.kind.id)
     for bar in scene.layout.spreaders:
-        if bar.id != but:
+        if bar.id not in but:
             yield _Neighbour(bar.from_masthead_mm, bar.name, "")
     for stay in scene.layout.stays:
-        if stay.id != but:
+        if stay.id not in but:
             yield _Neighbour(stay.upper.from_masthead_mm, stay.name, "")
     for hole in scene.layout.holes:
-        if hole.id != but:
+        if hole.id not in but:
             yield _Neighbour(hole.from_masthead_mm, hole.name, "")
 
 
-def _on_rig(scene: Scene, grip: Grip, kind: str) -> Iterator[_Neighbour]:
+def _on_rig(scene: Scene, host: str, kind: str, but: Container[str]) -> Iterator[_Neighbour]:
     """Yield what stands on the same spreader or stay, and its like on any other."""
     rig = {*scene.spreaders, *scene.stays}
     for placed in scene.placed.values():
         on, along = placed.fitting.on, placed.fitting.along_mm
         alike = placed.kind.id == kind and on in rig
-        if placed.id != grip.id and along is not None and (on == grip.on or alike):
-            yield _Neighbour(along, placed.fitting.name, placed.kind.id if on == grip.on else "")
+        if placed.id not in but and along is not None and (on == host or alike):
+            yield _Neighbour(along, placed.fitting.name, placed.kind.id if on == host else "")
 
 
 # -- round

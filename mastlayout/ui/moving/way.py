@@ -6,6 +6,7 @@ from typing import Literal
 
 from mastlayout.model.around import Around
 from mastlayout.model.layout import Layout
+from mastlayout.words import _
 
 WayName = Literal["along", "round", "off"]
 Unit = Literal["mm", "girth", "degrees"]
@@ -41,7 +42,10 @@ class Way:
 
 @dataclass(frozen=True, eq=False)
 class Grip:
-    """A thing and the ways it can go: along what it stands on, round it, and off it."""
+    """A thing and the ways it can go: along what it stands on, round it, and off it.
+
+    ``mate`` is the id of what goes along with it, and ``moved`` what the undo step calls the two.
+    """
 
     id: str
     name: str
@@ -49,6 +53,13 @@ class Grip:
     along: Way
     round: Way
     off: Way = field(default_factory=lambda: Way("mm"))
+    mate: str = ""
+    moved: str = ""
+
+    @property
+    def step(self) -> str:
+        """The name of the undo step that moves it."""
+        return _("Move {name}").format(name=self.moved or self.name)
 
     def way(self, name: WayName) -> Way:
         """Return one of the ways."""

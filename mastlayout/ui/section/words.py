@@ -16,7 +16,7 @@ from mastlayout.ui.section.drawing import Drawing
 from mastlayout.ui.section.drilled import Drill
 from mastlayout.ui.section.filling import Filling
 from mastlayout.ui.section.within import drill_line, standing_role
-from mastlayout.units import Units, write_length
+from mastlayout.units import Units, write_length, write_size
 from mastlayout.words import _
 
 # What stays when room is short: what is looked at, the thing in hand, what a drill would meet, and so on.
@@ -124,7 +124,7 @@ def _inside(made: Drawing, units: Units) -> Iterator[CallOut]:
 
 def inside_words(crossing: Crossing, units: Units) -> str:
     """Return what runs inside: a conduit's size and what is in it, a halyard's rope."""
-    size = write_length(2 * crossing.radius_mm, units).replace(" ", "\u00a0")
+    size = write_size(2 * crossing.radius_mm, units=units, digits=0).replace(" ", "\u00a0")
     if crossing.filling is None:
         return _("{name}, rope\u00a0{size}").format(name=crossing.name, size=size)
     return _("{name}, ⌀\u00a0{size}: {filling}").format(
@@ -161,7 +161,7 @@ def _foot(made: Drawing, units: Units) -> Iterator[CallOut]:
     """Yield the words of the foot in hand: its pad, or that nobody has held the part."""
     for foot in made.feet:
         if foot.id == made.cut.in_hand:
-            words = _("foot, pad\u00a0{pad}").format(pad=write_length(foot.pad_mm, units, 1))
+            words = _("foot, pad\u00a0{pad}").format(pad=write_size(foot.pad_mm, units=units))
             if not foot.known:
                 words = _("foot typical: offer up the part")
             at = made.plan.box(foot.metal[:1]).topLeft()
@@ -187,7 +187,7 @@ def wall_words(cut: Cut, units: Units) -> str:
     """Return the wall's thickness, or that nobody measured it near enough."""
     if cut.wall_mm is None:
         return _("wall not known")
-    return _("wall\u00a0{thickness}").format(thickness=write_length(cut.wall_mm, units, 1))
+    return _("wall\u00a0{thickness}").format(thickness=write_size(cut.wall_mm, units=units))
 
 
 def track_words(cut: Cut, units: Units) -> str:
@@ -195,7 +195,7 @@ def track_words(cut: Cut, units: Units) -> str:
     if cut.track is None:
         return ""
     words = _("groove\u00a0{width}") if cut.track.kind == "groove" else _("track\u00a0{width}")
-    return words.format(width=write_length(cut.track.width_mm, units, 1))
+    return words.format(width=write_size(cut.track.width_mm, units=units))
 
 
 def lost_words(cut: Cut) -> str:
@@ -231,6 +231,6 @@ def description(cut: Cut, scene: Scene, units: Units) -> str:
 def _crossing_words(crossing: Crossing, units: Units) -> str:
     bearing = bearing_of(crossing.ahead_mm, crossing.port_mm)
     words = _("{name}, {size} across, bearing {bearing:.0f}").format(
-        name=crossing.name, size=write_length(2 * crossing.radius_mm, units), bearing=bearing
+        name=crossing.name, size=write_size(2 * crossing.radius_mm, units=units, digits=0), bearing=bearing
     )
     return words if crossing.filling is None else f"{words}, {filling_words(crossing.filling)}"

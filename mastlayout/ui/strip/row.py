@@ -1,10 +1,12 @@
 """How a row of the list is painted: state mark, tag, name, reading; tint and bar when it is in hand."""
 
+from collections.abc import Callable
+
 from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPen
 from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
-from mastlayout.ui.inwords import in_words
+from mastlayout.ui.inwords import name_among
 from mastlayout.ui.look import BODY, LABEL, ROW, font
 from mastlayout.ui.marks import paint_mark
 from mastlayout.ui.strip.rows import READING, STATE, THING
@@ -17,11 +19,13 @@ MARK = 14.0
 
 
 class RowDelegate(QStyledItemDelegate):
-    """Paints one row."""
+    """Paints one row; ``among`` gives the names that it must not be taken for."""
 
-    def __init__(self, theme: Theme, parent: QObject | None = None) -> None:
+    def __init__(
+        self, theme: Theme, among: Callable[[], tuple[str, ...]], parent: QObject | None = None
+    ) -> None:
         super().__init__(parent)
-        self._theme = theme
+        self._theme, self._among = theme, among
         self.row_px = ROW
 
     def sizeHint(self, _option: QStyleOptionViewItem, _index: QModelIndex | QPersistentModelIndex) -> QSize:
@@ -74,5 +78,5 @@ class RowDelegate(QStyledItemDelegate):
         plus = "  +" if thing.new else ""
         taken = READING_RIGHT + metrics.horizontalAdvance(reading) + 8 + metrics.horizontalAdvance(plus)
         name = box.adjusted(NAME_LEFT, 0, -taken, 0)
-        text = in_words(thing.name, metrics, name.width())
+        text = name_among(thing.name, BODY, name.width(), self._among(), bold=chosen)
         painter.drawText(name.adjusted(0, 0, metrics.horizontalAdvance(plus) + 1, 0), middle, text + plus)

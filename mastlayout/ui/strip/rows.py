@@ -32,6 +32,11 @@ class Rows(QAbstractListModel):
         self._states: dict[str, str] = {}
         self.take_all()
 
+    @property
+    def names(self) -> tuple[str, ...]:
+        """All names, in an order that no move of a fitting changes."""
+        return tuple(sorted(thing.name for thing in self._things))
+
     def take_all(self) -> None:
         """Take everything anew."""
         self.beginResetModel()
@@ -115,7 +120,19 @@ class Sought(QSortFilterProxyModel):
     def __init__(self, rows: Rows, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._words: list[str] = []
+        self._rows, self._names = rows, rows.names
+        for changed in (rows.modelReset, rows.dataChanged, rows.layoutChanged):
+            changed.connect(self._forget_names)
         self.setSourceModel(rows)
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The names of all rows, shown or not."""
+        self._names = self._names or self._rows.names
+        return self._names
+
+    def _forget_names(self, *_changed: object) -> None:
+        self._names = ()
 
     def seek(self, text: str) -> None:
         """Show only what holds the words of a text."""

@@ -6,7 +6,8 @@ from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QListView, QWidget
 
-from mastlayout.ui.look import BODY, GAP, LABEL, NARROW_ROW, ROW, font
+from mastlayout.ui.emptylist import paint_why_empty
+from mastlayout.ui.look import LABEL, NARROW_ROW, ROW, font
 from mastlayout.ui.sheet import scroll_bars
 from mastlayout.ui.strip.row import NAME_LEFT, READING_RIGHT, TAG_RIGHT, RowDelegate
 from mastlayout.ui.strip.rows import Index, Sought
@@ -21,7 +22,7 @@ class RowsView(QListView):
         super().__init__()
         self.theme = theme
         self.setModel(sought)
-        self._delegate = RowDelegate(theme, self)
+        self._delegate = RowDelegate(theme, lambda: sought.names, self)
         self.setItemDelegate(self._delegate)
         for signal in (sought.rowsInserted, sought.rowsRemoved, sought.modelReset):
             signal.connect(self._fit_rows)
@@ -56,14 +57,7 @@ class RowsView(QListView):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)
-        if self.model().rowCount():
-            return
-        painter = QPainter(self.viewport())
-        painter.setFont(font(BODY))
-        painter.setPen(self.theme.colours["second"])
-        box = QRectF(self.viewport().rect()).adjusted(GAP, GAP, -GAP, -GAP)
-        painter.drawText(box, Qt.AlignmentFlag.AlignTop | Qt.TextFlag.TextWordWrap, self._why_empty())
-        painter.end()
+        paint_why_empty(self, self.theme.colours, self._why_empty())
 
     def _why_empty(self) -> str:
         sought = self.model()

@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from mastlayout.ui.trestles.walk import Walk
+from mastlayout.units import write_drill
 from mastlayout.words import _
 
 
@@ -16,7 +17,9 @@ def bring(walk: Walk) -> Iterator[str]:
         yield _("no drill: nothing may be drilled")
         return
     for size, how in dict.fromkeys((row.drill_mm, row.how) for row in todo):
-        words = _("drill {size}").format(size=f"{size:.1f}")
+        if size is None:
+            continue
+        words = _("drill {size}").format(size=write_drill(size, walk.head.units))
         yield f"{words}: {how}" if how else words
     for fastener, many in Counter(row.fastener for row in todo).items():
         yield f"{many} × {fastener}"

@@ -1,7 +1,7 @@
 """The walk as a list: a line is what is alike of one fitting: state, readings, drill or why not."""
 
-from PySide6.QtCore import QPointF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QIcon, QKeyEvent, QPainter, QPixmap, QPolygonF, QResizeEvent
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QFontMetricsF, QIcon, QKeyEvent, QPainter, QPixmap, QPolygonF, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem, QWidget
 
 from mastlayout.ui.look import BODY, CORNER, ROW, VALUE, font
@@ -10,11 +10,15 @@ from mastlayout.ui.theme import Theme
 from mastlayout.ui.trestles.boxes import step_words
 from mastlayout.ui.trestles.walk import BOXES, Run, Walk, WalkHole, runs, why_words
 from mastlayout.ui.trestles.words import number
+from mastlayout.units import Units, write_drill
 from mastlayout.words import _
 
 _MARK_PX = 18
 _TALL_FROM_PX = 150
 _LAST = 4
+# At either side of a cell's words: the padding, and what Qt keeps besides.
+_PAD_PX, _INSIDE_PX = 6, 4
+_HIGHEST_PX = 1000.0
 
 
 class WalkList(QTableWidget):
@@ -28,7 +32,7 @@ class WalkList(QTableWidget):
         self.runs: list[Run] = []
         self._walk: Walk | None = None
         self._current: WalkHole | None = None
-        self._filling = False
+        self._filling, self._last_px = False, 0
         self.setAccessibleName(_("Holes on this face, in the order of the walk"))
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
@@ -36,7 +40,7 @@ class WalkList(QTableWidget):
         self.setTabKeyNavigation(False)
         self.setShowGrid(False)
         self.setFrameShape(QTableWidget.Shape.NoFrame)
-        self.setWordWrap(False)
+        self.setWordWrap(True)  # a reason is read whole: it takes a second line where it must
         self.setIconSize(QSize(_MARK_PX, _MARK_PX))
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.horizontalHeader().hide()
@@ -44,6 +48,7 @@ class WalkList(QTableWidget):
         for column in range(_LAST):
             self.horizontalHeader().setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
         self.horizontalHeader().setSectionResizeMode(_LAST, QHeaderView.ResizeMode.Stretch)
+        self.horizontalHeader().sectionResized.connect(self._column_fits)
         self.currentCellChanged.connect(self._walked)
         theme.changed.connect(self._again)
 
@@ -71,9 +76,29 @@ class WalkList(QTableWidget):
         if at >= 0:
             self.scrollTo(self.model().index(at, 1))
         self._filling = False
+        self._fit_rows()
+
+    def _column_fits(self, column: int, _before_px: int, now_px: int) -> None:
+        """Take the new width of the last column; the table itself still tells the old one."""
+        if column == _LAST:
+            self._last_px = now_px
+            self._fit_rows()
+
+    def _fit_rows(self) -> None:
+        """Make each row as high as its last words; while rows are filled, none."""
+        for row in range(0 if self._filling else self.rowCount()):
+            item = self.item(row, _LAST)
+            if item is not None:
+                self.setRowHeight(row, max(self._row_px, self._words_px(item) + _PAD_PX))
+
+    def _words_px(self, item: QTableWidgetItem) -> int:
+        """Return how high words are in the last column as wide as it is now: a higher row may narrow it."""
+        room = QRectF(0, 0, self._last_px - 2 * _PAD_PX - _INSIDE_PX, _HIGHEST_PX)
+        words = QFontMetricsF(item.font()).boundingRect(room, Qt.TextFlag.TextWordWrap, item.text())
+        return round(words.height())
 
     def _fill(self, row: int, run: Run) -> None:
-        hole = run.holes[0]
+        hole, units = run.holes[0], run.holes[0].row.height.units
         heights = sorted({h.row.height.masthead for h in run.holes})
         ends = heights if len(heights) < 3 else [heights[0], heights[-1]]
         words = [number(hole.row.height, value) for value in ends]
@@ -83,7 +108,11 @@ class WalkList(QTableWidget):
         if hole.why and not own and hole.state == "held":
             state = hole.why.standing
         self._put(
-            row, state, (run.tags, hole.block.name, between.join(words), _last(hole)), held=hole.held, own=own
+            row,
+            state,
+            (run.tags, hole.block.name, between.join(words), _last(hole, units)),
+            held=hole.held,
+            own=own,
         )
 
     def _put(self, row: int, state: str, texts: tuple[str, ...], *, held: bool, own: bool = False) -> None:
@@ -93,12 +122,12 @@ class WalkList(QTableWidget):
         self.setItem(row, 0, mark)
         for column, text in enumerate(texts, 1):
             item = QTableWidgetItem(text)
-            item.setFont(font(self._px, bold=own or column == 1))
+            # A reason is long enough without bold letters.
+            item.setFont(font(self._px, bold=column == 1 or (own and column < _LAST)))
             quiet = held and not own
             item.setForeground(c["second" if quiet or state == "accepted" else "ink"])
             item.setToolTip(text)
             self.setItem(row, column, item)
-        self.setRowHeight(row, self._row_px)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -139,7 +168,7 @@ class WalkList(QTableWidget):
         self.setStyleSheet(
             f"QTableWidget {{ background: #{c.ground}; border: 1px solid #{c.ground}; color: #{c.ink}; }}"
             f"QTableWidget:focus {{ border: 1px solid #{c.accent}; }}"
-            f"QTableWidget::item {{ padding: 0 6px; border: none; }}"
+            f"QTableWidget::item {{ padding: 0 {_PAD_PX}px; border: none; }}"
             f"QTableWidget::item:selected {{ background: #{c.chosen}; color: #{c.ink}; }}"
             f" QScrollBar:vertical {{ background: #{c.ground}; width: 10px; margin: 0; }}"
             f" QScrollBar::handle:vertical {{ background: #{c.edge}; min-height: 24px;"
@@ -165,7 +194,7 @@ class WalkList(QTableWidget):
             event.ignore()
 
 
-def _last(hole: WalkHole) -> str:
+def _last(hole: WalkHole, units: Units) -> str:
     """Return the drill and fastener of a hole, what is done with it so far, or why it is held back."""
     begun = ", ".join(step_words(step).lower() for step in BOXES if step in hole.done)
     if hole.state == "done":
@@ -173,7 +202,7 @@ def _last(hole: WalkHole) -> str:
     if hole.held:
         words = _("held back: {why}").format(why=why_words(hole))
     else:
-        size = f"{hole.row.drill_mm:.1f}" if hole.row.drill_mm is not None else ""
+        size = write_drill(hole.row.drill_mm, units) if hole.row.drill_mm is not None else ""
         words = _("drill {size}, {fastener}").format(size=size, fastener=hole.row.fastener)
     return f"{begun}; {words}" if begun else words
 

@@ -24,9 +24,10 @@ from mastlayout.units import Units
 from mastlayout.words import _
 
 _GIRTH = 48
-# The card as it is drawn in the picture: all sizes go with its width and height.
+# The card as it is drawn in the picture: all sizes go with its width and height. On a card that is
+# taller than it was drawn, what is not as wide as the card gets larger still.
 _FULL_WIDE_PX, _FULL_HIGH_PX = 580.0, 410.0
-_MOST_SCALE = 2.2
+_MOST_SCALE, _TALLER, _MOST_GAP = 3.2, 1.4, 4.0
 _LEAST_PX = 13
 
 
@@ -79,15 +80,20 @@ class Reading(QWidget):
     # -- where the words stand
 
     def _all(self, hole: WalkHole) -> Iterator[Words]:
-        k = min(self.width() / _FULL_WIDE_PX, self.height() / _FULL_HIGH_PX, _MOST_SCALE)
+        wide, high = self.width() / _FULL_WIDE_PX, self.height() / _FULL_HIGH_PX
+        k = min(_TALLER * wide, high, _MOST_SCALE)
+        groups = [list(rows(hole, k)) for rows in (self._tag, self._heights, self._girth, self._drill)]
+        ends = [max(piece.box.bottom() for piece in group) for group in groups]
+        # What the words leave is shared out between them, so that none of it is one hole at the end.
+        spare = (self.height() - sum(ends)) / (2 * len(groups))
+        gap = min(max(spare, GAP * k), _MOST_GAP * GAP * k)
         y = 0.0
-        for rows in (self._tag, self._heights, self._girth, self._drill):
+        for group, end in zip(groups, ends, strict=True):
             if y:
-                self.rules.append(y + GAP * k)
-                y += 2 * GAP * k
-            pieces = list(rows(hole, k))
-            yield from (replace(piece, box=piece.box.translated(0, y)) for piece in pieces)
-            y += max(piece.box.bottom() for piece in pieces)
+                self.rules.append(y + gap)
+                y += 2 * gap
+            yield from (replace(piece, box=piece.box.translated(0, y)) for piece in group)
+            y += end
 
     def _tag(self, hole: WalkHole, k: float) -> Iterator[Words]:
         tag = self._fitting(hole.row.tag, TRESTLE_TAG * k, self.width() * 0.45, bold=True)
@@ -143,9 +149,9 @@ class Reading(QWidget):
         left = drill.box.right() + 2 * GAP * k
         lines = [words for words in (row.fastener, row.how) if words]
         size = (VALUE + 2) * k
-        y = 0.0
-        for text in lines:
-            line = self._fitting(text, size, self.width() - left)
+        made = [self._fitting(text, size, self.width() - left) for text in lines]
+        y = max((drill.box.height() - sum(line.box.height() for line in made)) / 2, 0.0)
+        for line in made:
             yield replace(line, box=line.box.translated(left, y))
             y += line.box.height()
 

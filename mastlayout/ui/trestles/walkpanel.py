@@ -28,6 +28,7 @@ class WalkPanel(Panel):
         self.head, self.counts, self.roll = QLabel(), QLabel(), QLabel()
         self.list = WalkList(theme)
         self.bring_head, self.bring = QLabel(_("Bring to the mast")), QLabel()
+        self._roll, self._bring = "", tuple[str, ...]()
         self._lay_out()
         self.setMinimumSize(400, 96)
         self._show_size()
@@ -50,21 +51,28 @@ class WalkPanel(Panel):
         self.body.addLayout(top)
         self.body.addLayout(row, 1)
         self.body.addWidget(self.roll)
+        self.roll.setWordWrap(True)
 
     def show_walk(self, walk: Walk, current: WalkHole | None, lie: Lie) -> None:
         """Show a walk."""
         self.head.setText(title_words(walk))
         self.counts.setText(counts_words(walk) if walk.holes else "")
-        self.roll.setText(roll_words(lie, walk))
-        self.bring.setText("\n".join(bring(walk)))
+        self._roll, self._bring = roll_words(lie, walk), tuple(bring(walk))
+        self.bring.setText("\n".join(self._bring))
         self.list.show_walk(walk, current)
+        self._show_size()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._show_size()
 
     def _show_size(self) -> None:
-        large = self.height() >= _LARGE_FROM_PX and self.width() >= _WIDE_FROM_PX
+        wide = self.width() >= _WIDE_FROM_PX
+        large = self.height() >= _LARGE_FROM_PX and wide
+        # A narrow panel leaves the list all of its width: what to bring then stands below.
+        self.bring_head.setVisible(wide)
+        self.bring.setVisible(wide)
+        self.roll.setText(self._roll if wide else self._below())
         size = VALUE + 1 if large else BODY
         self.head.setFont(font(size, bold=True))
         self.bring_head.setFont(font(size, bold=True))
@@ -72,3 +80,7 @@ class WalkPanel(Panel):
             label.setFont(font(VALUE if large else BODY))
         for label in (self.bring_head, self.bring):
             label.setFixedWidth(_BRING_PX if large else _LEAST_BRING_PX)
+
+    def _below(self) -> str:
+        """Return in one line which way to roll and what to bring."""
+        return _("{roll}   Bring {things}.").format(roll=self._roll, things="; ".join(self._bring))

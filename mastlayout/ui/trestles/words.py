@@ -7,7 +7,7 @@ from mastlayout.geometry.frames import End, Face, Hand, Reading
 from mastlayout.ui.tapewords import grouped
 from mastlayout.ui.trestles.lie import Lie
 from mastlayout.ui.trestles.walk import Walk, WalkHole
-from mastlayout.units import MM_PER_INCH, Units
+from mastlayout.units import Units, write_drill
 from mastlayout.words import _, ngettext
 
 
@@ -123,10 +123,7 @@ def drill_head(row: HoleRow, units: Units) -> str:
         return _("No drill: wall first")
     if row.drill_mm is None:
         return _("No drill")
-    words = _("Drill {size}").format(size=f"{row.drill_mm:.1f}")
-    if units == "metric":
-        return words
-    return _("{words} mm, {inches} in").format(words=words, inches=f"{row.drill_mm / MM_PER_INCH:.3f}")
+    return _("Drill {size}").format(size=write_drill(row.drill_mm, units))
 
 
 def roll_words(lie: Lie, walk: Walk) -> str:

@@ -8,6 +8,8 @@ from PySide6.QtWidgets import QApplication
 from window_builder import a_window, whimbrel
 
 from mastlayout.geometry.frames import bearing_of
+from mastlayout.model.around import AHEAD
+from mastlayout.model.hosting import Place, placed_new
 
 
 @pytest.fixture
@@ -92,6 +94,102 @@ def test_on_the_elevation_it_sits_where_it_is_seen_to(window, view, right_mm, gi
     before, span = session.layout, canvas.span
     Drag(window).to(canvas.viewport(), QPoint(round(span.x_px(right_mm)), round(span.y_px(9000.0))))
     assert str(new_of(window, before).girth) == girth
+
+
+def neighbours(window):
+    """What stands on the mast, spreaders, pins and old holes: names by their reading from the masthead."""
+    session, found = window.session, {}
+    length = session.desk.scene.skin.length_mm
+    for one in session.desk.scene.placed.values():
+        if one.skin is not None:
+            found.setdefault(round(length - one.z_mm, 2), set()).add(one.fitting.name)
+    layout = session.layout
+    for item in (*layout.spreaders, *layout.holes):
+        found.setdefault(item.from_masthead_mm, set()).add(item.name)
+    for stay in layout.stays:
+        found.setdefault(stay.upper.from_masthead_mm, set()).add(stay.name)
+    return found
+
+
+def alone(window, canvas, px):
+    """A neighbour's reading with no other within some pixels, and the reading of the one below it."""
+    heights = sorted(neighbours(window))
+    far = px / canvas.span.scale
+    return next(
+        (own, below)
+        for above, own, below in zip(heights, heights[1:], heights[2:], strict=False)
+        if own - above > far and below - own > far and 0 < canvas.span.y_px(17300.0 - own) < canvas.height()
+        and 0 < canvas.span.y_px(17300.0 - below) < canvas.height()
+    )  # fmt: skip
+
+
+def pixel(canvas, from_masthead, down_px=0.0):
+    """Ahead of the mast at a reading, and some pixels below it."""
+    y = canvas.span.y_px(17300.0 - from_masthead) + down_px
+    return QPoint(round(canvas.span.x_px(150.0)), round(y))
+
+
+def test_on_the_elevation_a_neighbour_draws_it_in_and_control_does_not(window):
+    """Three pixels off it stands level, with a line that says so; Control lets it go, the mouse at rest."""
+    canvas = window.arrangement.panels.elevation.canvas
+    before = window.session.layout
+    own, _below = alone(window, canvas, 30)
+    drag = Drag(window)
+    drag.to(canvas.viewport(), pixel(canvas, own, 3.0))
+    assert new_of(window, before).from_masthead_mm == own
+    (guide,) = canvas.guides()
+    assert guide.words.removeprefix("level with ") in neighbours(window)[own]
+    assert guide.line.y1() == pytest.approx(canvas.span.y_px(17300.0 - own))
+    assert guide.words[1:] in drag.view.gesture.chip.text()
+    QTest.keyPress(drag.view, Qt.Key.Key_Control)
+    free = new_of(window, before).from_masthead_mm
+    assert free == pytest.approx(own + 3.0 / canvas.span.scale, abs=1.0 + 1.0 / canvas.span.scale)
+    assert free != own
+    assert not list(canvas.guides())
+    QTest.keyRelease(drag.view, Qt.Key.Key_Control, Qt.KeyboardModifier.ControlModifier)
+    assert new_of(window, before).from_masthead_mm == own
+    drag.drop()
+    assert new_of(window, before).from_masthead_mm == own
+    assert not list(canvas.guides())
+
+
+def test_on_the_elevation_it_snaps_midway(window):
+    """Between two neighbours, as a fitting that is moved does."""
+    canvas = window.arrangement.panels.elevation.canvas
+    before = window.session.layout
+    own, below = alone(window, canvas, 30)
+    drag = Drag(window)
+    drag.to(canvas.viewport(), pixel(canvas, (own + below) / 2, 2.0))
+    assert new_of(window, before).from_masthead_mm == pytest.approx((own + below) / 2, abs=0.01)
+    assert "Midway between" in drag.view.gesture.chip.text()
+
+
+def test_on_the_elevation_the_spacing_of_its_kind_goes_on(window):
+    """Two of a kind 120 apart: the third snaps 120 below, though nothing stands there."""
+    session, canvas = window.session, window.arrangement.panels.elevation.canvas
+    own, _below = alone(window, canvas, 30)
+    for high in (own + 130.0, own + 250.0):
+        layout, _name = placed_new(
+            session.layout, window.catalogue.view.kind, Place(from_masthead_mm=high, girth=AHEAD)
+        )
+        session.edit(layout, "Place")
+    before = session.layout
+    drag = Drag(window)
+    drag.to(canvas.viewport(), pixel(canvas, own + 370.0, 1.0))
+    assert new_of(window, before).from_masthead_mm == own + 370.0
+    assert "120 from " in drag.view.gesture.chip.text()
+
+
+def test_on_the_skin_a_neighbour_draws_it_in(window):
+    """The height of the skin snaps as the elevation's does, and its line is drawn there."""
+    session, canvas = window.session, window.arrangement.panels.skin.canvas
+    own, _below = alone(window, window.arrangement.panels.elevation.canvas, 30)
+    session.go_to(17300.0 - own)
+    before, made = session.layout, canvas.development
+    drag = Drag(window)
+    drag.to(canvas, (made.area.center() + QPointF(-25.0, 3.0)).toPoint())
+    assert new_of(window, before).from_masthead_mm == own
+    assert [guide.words.split(" ")[0] for guide in canvas.guides()] == ["level"]
 
 
 def test_the_elevation_does_not_run_away_under_the_pointer(window):

@@ -4,13 +4,14 @@ import dragging
 import numpy as np
 import pytest
 from builders import a_fitting, a_foot, a_layout, a_spreader, a_stay
+from gestures import INTERRUPTIONS, focused, heard, interrupted, the
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from mastlayout.desk import Desk
-from mastlayout.model.edits import change, item_of
+from mastlayout.model.edits import change
 from mastlayout.model.fitting import AsBuilt
 from mastlayout.ui.elevation.panel import ElevationPanel
 from mastlayout.ui.elevation.shapes import AXES
@@ -40,11 +41,7 @@ def rigged(qapp):
 @pytest.fixture
 def panel(rigged, theme, qtbot):
     """Its elevation from starboard, focused, 8000 to 9600 from the masthead well in sight."""
-    made = ElevationPanel(rigged, theme)
-    qtbot.addWidget(made)
-    made.resize(1000, 900)
-    made.show()
-    qtbot.waitActive(made)
+    made = focused(qtbot, ElevationPanel(rigged, theme), 1000, 900)
     rigged.go_to(8400.0)
     return made
 
@@ -66,18 +63,6 @@ def middle(canvas, name):
     outline = canvas._fittings[name].outline
     right, z = (outline.low + outline.high) / 2
     return QPointF(canvas.span.x_px(float(right)), canvas.span.y_px(float(z)))
-
-
-def the(session, name):
-    """The item of an id as it is now."""
-    return item_of(session.layout, name)[1]
-
-
-def heard(session):
-    """A list that every sentence for the status line goes to."""
-    said = []
-    session.said.connect(said.append)
-    return said
 
 
 def test_a_click_that_shakes_moves_nothing(canvas, rigged):
@@ -131,6 +116,49 @@ def test_a_spreader_moves_along_the_mast_and_takes_what_is_on_it(canvas, rigged)
     assert rigged.hand == "spreader-p"
     assert the(rigged, "spreader-p").from_masthead_mm == 8800.0
     assert float(rigged.desk.scene.placed["on-spreader"].z_mm) == pytest.approx(block - 200.0)
+    assert rigged.undo.undoText() == "Move Spreader, P"
+
+
+@pytest.fixture
+def paired(rigged):
+    """The same mast with the spreader's mate to starboard; its id."""
+    mate = a_spreader("spreader-s", name="Spreader, S", side="starboard", from_masthead_mm=8600.0)
+    rigged.take(rigged.layout.but(spreaders=(*rigged.layout.spreaders, mate)))
+    return mate.id
+
+
+def heights(rigged):
+    """The heights of both spreaders from the masthead."""
+    return [bar.from_masthead_mm for bar in rigged.layout.spreaders]
+
+
+def test_a_pair_of_spreaders_moves_as_one(canvas, rigged, paired):
+    """By drag and by keys, each one step with the pair's name; the mate is nothing to snap to."""
+    rigged.look_from("ahead")
+    bar = rigged.desk.scene.spreaders["spreader-p"]
+    start = pixel(canvas, bar.root + 0.25 * (bar.tip - bar.root))
+    said = heard(rigged)
+    dragging.drag(canvas.viewport(), start, QPoint(0, 64), dragging.CONTROL)
+    assert heights(rigged) == [8800.0, 8800.0]
+    dragging.drag(canvas.viewport(), start + QPointF(0, 64), QPoint(0, 32))
+    assert not any("Spreader, S" in words for words in said)
+    rigged.pick(paired)
+    canvas.setFocus()
+    before = heights(rigged)
+    QTest.keyClick(canvas, Qt.Key.Key_Up, Qt.KeyboardModifier.ShiftModifier)
+    assert heights(rigged) == [height - 100.0 for height in before]
+    assert rigged.undo.undoText() == "Move Spreaders"
+    for _step in range(rigged.undo.count()):
+        rigged.undo.undo()
+    assert heights(rigged) == [8600.0, 8600.0]
+
+
+def test_spreaders_that_are_not_level_move_alone(canvas, rigged, paired):
+    """As somebody measured them."""
+    rigged.take(change(rigged.layout, paired, from_masthead_mm=8605.0))
+    rigged.pick("spreader-p")
+    QTest.keyClick(canvas, Qt.Key.Key_Down)
+    assert heights(rigged) == [8610.0, 8605.0]
     assert rigged.undo.undoText() == "Move Spreader, P"
 
 
@@ -195,26 +223,10 @@ def test_a_fitting_on_a_stay_goes_along_its_wire(canvas, rigged):
     assert (after - start - by).manhattanLength() < 1.5
 
 
-@pytest.mark.parametrize("how", ["escape", "right", "focus", "hidden", "opened"])
-def test_whatever_interrupts_a_drag_puts_it_back(canvas, rigged, how, qtbot):
+@pytest.mark.parametrize("how", INTERRUPTIONS)
+def test_whatever_interrupts_a_drag_puts_it_back(canvas, how):
     """Also what takes the canvas away; the pointer may go on moving, nothing follows it any more."""
-    before, start = rigged.layout, middle(canvas, "box-1")
-    dragging.drag(canvas.viewport(), start, QPoint(0, 64), let_go=False)
-    assert rigged.layout is not before
-    if how == "escape":
-        QTest.keyClick(canvas, Qt.Key.Key_Escape)
-    elif how == "right":
-        dragging.press(canvas.viewport(), start, button=dragging.RIGHT)
-    elif how == "focus":
-        canvas.clearFocus()
-    elif how == "hidden":
-        canvas.hide()
-    else:
-        rigged.open(Desk(before))
-    dragging.move(canvas.viewport(), start + QPointF(0, 90))
-    dragging.release(canvas.viewport(), start + QPointF(0, 90))
-    assert rigged.layout == before
-    assert rigged.undo.count() == 0
+    interrupted(canvas, canvas.viewport(), middle(canvas, "box-1"), QPoint(0, 64), how)
     assert not canvas.pointer.busy
 
 

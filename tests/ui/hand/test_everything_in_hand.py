@@ -316,11 +316,37 @@ def test_every_control_has_a_name_and_is_reached_by_tab(hand, session, name):
 
 
 def test_every_field_of_a_sail_can_be_typed(hand, session):
-    """Nothing of the model is out of reach but what its sort does not have."""
+    """Nothing of the model is out of reach."""
     keys = set()
     for name in ("main-1", "headsail-1"):
         session.pick(name)
         keys |= {key for _of, key, _read in hand.grid._rows}
     fields = set(type(session.layout.sails[0]).model_fields)
-    assert fields - keys == {"id", "receptacle"}
+    assert fields - keys == {"id"}
     assert isinstance(hand.grid.control("name"), Field)
+
+
+def test_a_spreader_takes_its_mate_along_and_can_be_told_apart(hand, session):
+    """A height typed moves both as one step; the other side's own field moves only that one."""
+    bars = tuple(
+        a_spreader(f"spreader-{side[0]}", name=f"Lower spreader, {side[0].upper()}", side=side)
+        for side in ("port", "starboard")
+    )
+    session.open(Desk(a_layout(spreaders=bars)))
+    session.pick("spreader-p")
+    type_into(hand.readings.fields["masthead"], "9100")
+    assert [bar.from_masthead_mm for bar in session.layout.spreaders] == [9100.0, 9100.0]
+    assert session.undo.undoText() == "Move Lower spreaders"
+    mate = hand.grid.fields["mate"]
+    assert mate.text() == "9\u2009100"
+    type_into(mate, "9108")
+    assert [bar.from_masthead_mm for bar in session.layout.spreaders] == [9100.0, 9108.0]
+    assert session.undo.undoText() == "Move Lower spreader, S"
+    type_into(hand.readings.fields["masthead"], "9000")
+    assert [bar.from_masthead_mm for bar in session.layout.spreaders] == [9000.0, 9108.0]
+    before = session.layout
+    type_into(mate, "18 m")
+    assert session.layout is before
+    for _step in range(3):
+        session.undo.undo()
+    assert [bar.from_masthead_mm for bar in session.layout.spreaders] == [9000.0, 9000.0]

@@ -92,3 +92,18 @@ def test_a_foot_longer_than_the_mast_is_refused(form, session):
         in form.said.text()
     )
     assert in_hand(session) is None
+
+
+def test_thickness_and_liner_can_be_typed(form, session):
+    """By the calliper; no liner is 0, less is refused, and what nobody typed is not written down."""
+    form.sizes["thickness_mm"].setText("1/4 in")
+    form.sizes["liner_mm"].setText("-1")
+    form.confirm()
+    assert "Liner under it: -1 is no size of a foot: 0 to 17\u2009000 is allowed" in form.said.text()
+    assert in_hand(session) is None
+    form.sizes["liner_mm"].setText("0")
+    form.confirm()
+    foot = in_hand(session)
+    assert (foot.thickness_mm, foot.liner_mm) == (6.35, 0.0)
+    typical = session.layout.kinds[0].foot
+    assert foot.model_fields_set == typical.model_fields_set | {"thickness_mm", "liner_mm"}

@@ -2,12 +2,12 @@
 
 import dragging
 import pytest
+from gestures import INTERRUPTIONS, focused, heard, interrupted, the
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtTest import QTest
 
-from mastlayout.desk import Desk
 from mastlayout.geometry.frames import bearing_of
-from mastlayout.model.edits import change, item_of
+from mastlayout.model.edits import change
 from mastlayout.model.fitting import AsBuilt
 from mastlayout.ui.section.panel import SectionPanel
 
@@ -15,13 +15,8 @@ from mastlayout.ui.section.panel import SectionPanel
 @pytest.fixture
 def panel(session, theme, qtbot):
     """A section at the first box, which stands ahead, focused."""
-    made = SectionPanel(session, theme)
-    qtbot.addWidget(made)
-    made.resize(420, 380)
-    made.show()
-    qtbot.waitActive(made)
+    made = focused(qtbot, SectionPanel(session, theme), 420, 380)
     session.pick("box-1")
-    made.canvas.setFocus()
     return made
 
 
@@ -29,11 +24,6 @@ def panel(session, theme, qtbot):
 def canvas(panel):
     """Its canvas; the panel lives as long as the test."""
     return panel.canvas
-
-
-def the(session, name="box-1"):
-    """A fitting as it is now."""
-    return item_of(session.layout, name)[1]
 
 
 def body(canvas, out_mm=160.0):
@@ -103,8 +93,7 @@ def test_the_drawing_stands_still_under_the_pointer(canvas, session):
 
 def test_with_shift_it_comes_off_the_skin(canvas, session):
     """By as much as the pointer goes out, and never into the mast."""
-    said = []
-    session.said.connect(said.append)
+    said = heard(session)
     scale = canvas.plan.scale
     dragging.drag(canvas, body(canvas), QPointF(0, -25 * scale), dragging.SHIFT)
     assert the(session).stand_off_mm == pytest.approx(25.0, abs=1.0)
@@ -114,34 +103,17 @@ def test_with_shift_it_comes_off_the_skin(canvas, session):
     assert any("held on the skin" in words for words in said)
 
 
-@pytest.mark.parametrize("how", ["escape", "right", "focus", "hidden", "opened"])
-def test_whatever_interrupts_puts_it_back(canvas, session, how):
+@pytest.mark.parametrize("how", INTERRUPTIONS)
+def test_whatever_interrupts_puts_it_back(canvas, how):
     """No step, no change, nothing follows any more."""
-    before, start = session.layout, body(canvas)
-    dragging.drag(canvas, start, QPoint(60, 60), let_go=False)
-    assert session.layout is not before
-    if how == "escape":
-        QTest.keyClick(canvas, Qt.Key.Key_Escape)
-    elif how == "right":
-        dragging.press(canvas, start, button=dragging.RIGHT)
-    elif how == "focus":
-        canvas.clearFocus()
-    elif how == "hidden":
-        canvas.hide()
-    else:
-        session.open(Desk(before))
-    dragging.move(canvas, start + QPointF(90, 90))
-    dragging.release(canvas, start + QPointF(90, 90))
-    assert session.layout == before
-    assert session.undo.count() == 0
+    interrupted(canvas, canvas, body(canvas), QPoint(60, 60), how)
 
 
 def test_what_is_fitted_stays_and_says_why(canvas, session):
     """Only its girth was found: its height may still be planned."""
     found = AsBuilt(by="Jo", day="2026-11-20", girth="ahead")
     session.edit(change(session.layout, "box-1", as_built=found), "Build")
-    said, before = [], session.layout
-    session.said.connect(said.append)
+    said, before = heard(session), session.layout
     dragging.drag(canvas, body(canvas), QPoint(60, 60))
     assert session.layout is before
     assert any("is fitted: Jo" in words for words in said)

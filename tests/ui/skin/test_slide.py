@@ -3,11 +3,12 @@
 import dragging
 import pytest
 from builders import a_fitting, a_layout
+from gestures import INTERRUPTIONS, focused, heard, interrupted, the
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtTest import QTest
 
 from mastlayout.desk import Desk
-from mastlayout.model.edits import change, item_of
+from mastlayout.model.edits import change
 from mastlayout.model.fitting import AsBuilt, OldHole
 from mastlayout.ui.look import load_fonts
 from mastlayout.ui.session import Session
@@ -35,13 +36,8 @@ def holed(qapp):
 @pytest.fixture
 def panel(holed, theme, qtbot):
     """The skin with the upper box in hand, all of both in sight, focused."""
-    made = SkinPanel(holed, theme)
-    qtbot.addWidget(made)
-    made.resize(560, 640)
-    made.show()
-    qtbot.waitActive(made)
+    made = focused(qtbot, SkinPanel(holed, theme), 560, 640)
     holed.pick("box-1")
-    made.canvas.setFocus()
     return made
 
 
@@ -49,11 +45,6 @@ def panel(holed, theme, qtbot):
 def canvas(panel):
     """Its canvas; the panel lives as long as the test."""
     return panel.canvas
-
-
-def the(session, name="box-1"):
-    """The item of an id as it is now."""
-    return item_of(session.layout, name)[1]
 
 
 def foot(canvas, name="box-1"):
@@ -101,8 +92,7 @@ def test_it_snaps_to_a_neighbours_height_with_a_line(canvas, holed):
 
 def test_at_the_end_of_the_skin_it_is_held(canvas, holed):
     """At the middle of the track, with a sentence."""
-    said = []
-    holed.said.connect(said.append)
+    said = heard(holed)
     dragging.drag(canvas, foot(canvas), QPoint(4000, 0), dragging.CONTROL)
     half = holed.desk.scene.skin.full.half_girth_mm
     girth = float(holed.desk.scene.placed["box-1"].places.around[0])
@@ -112,8 +102,7 @@ def test_at_the_end_of_the_skin_it_is_held(canvas, holed):
 
 def test_at_the_heel_it_is_held(canvas, holed):
     """With what is allowed."""
-    said = []
-    holed.said.connect(said.append)
+    said = heard(holed)
     holed.edit(change(holed.layout, "box-1", from_masthead_mm=16950.0), "Down")
     dragging.drag(canvas, foot(canvas), QPoint(0, 600), dragging.CONTROL)
     assert the(holed).from_masthead_mm == 17000.0
@@ -145,34 +134,17 @@ def test_a_click_takes_a_neighbour_without_moving_the_skin_under_the_pointer(can
     assert holed.undo.count() == 0
 
 
-@pytest.mark.parametrize("how", ["escape", "right", "focus", "hidden", "opened"])
-def test_whatever_interrupts_puts_it_back(canvas, holed, how):
+@pytest.mark.parametrize("how", INTERRUPTIONS)
+def test_whatever_interrupts_puts_it_back(canvas, how):
     """No step, no change, nothing follows any more."""
-    before, start = holed.layout, foot(canvas)
-    dragging.drag(canvas, start, QPoint(30, 40), let_go=False)
-    assert holed.layout is not before
-    if how == "escape":
-        QTest.keyClick(canvas, Qt.Key.Key_Escape)
-    elif how == "right":
-        dragging.press(canvas, start, button=dragging.RIGHT)
-    elif how == "focus":
-        canvas.clearFocus()
-    elif how == "hidden":
-        canvas.hide()
-    else:
-        holed.open(Desk(before))
-    dragging.move(canvas, start + QPointF(60, 60))
-    dragging.release(canvas, start + QPointF(60, 60))
-    assert holed.layout == before
-    assert holed.undo.count() == 0
+    interrupted(canvas, canvas, foot(canvas), QPoint(30, 40), how)
 
 
 def test_what_was_found_one_way_moves_only_the_other(canvas, holed):
     """Its height was found: it slides round and says why not along."""
     found = AsBuilt(by="Jo", day="2026-11-20", from_masthead_mm=8000.0)
     holed.edit(change(holed.layout, "box-1", as_built=found), "Build")
-    said = []
-    holed.said.connect(said.append)
+    said = heard(holed)
     scale = canvas.development.scale
     dragging.drag(canvas, foot(canvas), QPointF(25 * scale, 30 * scale), dragging.CONTROL)
     assert str(the(holed).girth) == "25 to port of ahead"
