@@ -109,7 +109,7 @@ class Reading(QWidget):
     def _heights(self, hole: WalkHole, k: float) -> Iterator[Words]:
         read = hole.row.height
         half = self.width() * 0.56
-        one = self._fitting(number(read, read.masthead), TRESTLE_READING * k, half - 2 * GAP, bold=True)
+        one = self._fitting(number(read, read.masthead), TRESTLE_READING * k, half - 4 * GAP * k, bold=True)
         other = self._fitting(number(read, read.heel), TRESTLE_READING * k, self.width() - half)
         heads = (VALUE + 3) * k
         first = self._fitting(_("From masthead"), heads, half)
