@@ -1,6 +1,6 @@
 """The rules, one file for each family, in the order they run; and what no rule of this version asks."""
 
-from mastlayout.checks import cable, clearance, hole_inside, holes, known, rig, sails, seat
+from mastlayout.checks import cable, clearance, cloth, hole_inside, holes, known, rig, sails, seat, tack
 from mastlayout.checks.rule import Rule, WholeRule
 
 FITTING_RULES: tuple[Rule, ...] = (
@@ -17,6 +17,7 @@ FITTING_RULES: tuple[Rule, ...] = (
     holes.FOOT_IN_HAND,
     hole_inside.INSIDE,
     hole_inside.WALL,
+    tack.TACK,
 )
 WHOLE_RULES: tuple[WholeRule, ...] = (
     known.IN_SPACE,
@@ -25,6 +26,7 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     cable.ENTRIES,
     cable.FILL,
     sails.MEASURED,
+    *cloth.RULES,
 )
 
 __all__ = ["FITTING_RULES", "WHOLE_RULES", "Rule", "WholeRule"]

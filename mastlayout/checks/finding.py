@@ -19,7 +19,9 @@ class Finding:
     ``code`` never changes. ``subjects`` are ids, the fitting first. ``measured`` and ``required``
     are in ``unit``, None where nothing was measured. ``limit`` names an entry of the limits,
     ``measure`` an instruction of the measure list when something is not known. ``z_mm`` is the
-    height of the worst point along the mast, from the heel.
+    height of the worst point along the mast, from the heel. ``state`` names, in words, the
+    state of what moves in which it is worst: "first reef, luff sagged"; "" where there is only one.
+    ``hint`` is a word more on what helps, by its key in ``HINTS``.
     """
 
     code: str
@@ -32,6 +34,8 @@ class Finding:
     measure: str | None = None
     z_mm: float | None = None
     typical: bool = False
+    state: str = ""
+    hint: str = ""
 
     def __hash__(self) -> int:
         # Reports are compared with every move of a drag; equal findings have equal codes and subjects.

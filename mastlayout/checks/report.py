@@ -229,7 +229,7 @@ def _ask(
         return []
     try:
         margins = rule.margins(scene, [where_it_stands(one) for one in placed], limits)
-        return [tuple(findings(rule, one, own)) for one, own in zip(placed, margins, strict=True)]
+        return [tuple(findings(rule, one, own, limits)) for one, own in zip(placed, margins, strict=True)]
     except Exception as error:  # noqa: BLE001 - a broken rule is reported, and the others still run
         if len(names) > 1:
             return [found for name in names for found in _ask(rule, scene, limits, [name], broken, whole)]

@@ -84,7 +84,8 @@ class Rule:
     """A rule about one fitting, given by ``margins`` of one batch or, where that is cheaper, of ``many``.
 
     ``pairs`` tells that what it says of a fitting hangs on the others that stand near. A margin
-    below ``fault_below`` is a fault, one below what is required ``otherwise``.
+    below ``fault_below`` is a fault, one below what is required ``otherwise``; a rule whose grades
+    are more than that brings its own ``judge``.
     """
 
     code: str
@@ -96,6 +97,7 @@ class Rule:
     fault_below: float = 0.0
     otherwise: Standing = "caution"
     unit: Unit = "mm"
+    judge: "Callable[[Placed, Margins, Limits], list[Finding]] | None" = None
 
     def margins(self, scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
         """Return the margins of each batch."""
@@ -115,8 +117,10 @@ class WholeRule:
     findings: Callable[[Scene, Limits], Iterable[Finding]]
 
 
-def findings(rule: Rule, placed: Placed, margins: Margins) -> list[Finding]:
+def findings(rule: Rule, placed: Placed, margins: Margins, limits: Limits) -> list[Finding]:
     """Turn the margins of one place into findings; what is clear makes none."""
+    if rule.judge is not None:
+        return rule.judge(placed, margins, limits)
     short = margins.measured[0] < margins.required[0] - TOLERANCE_MM
     missing = np.array([measure is not None for measure in margins.unknown], dtype=bool)
     return [

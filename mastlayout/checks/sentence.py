@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from mastlayout.checks.alike import Alike
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.wanted import Wanted
-from mastlayout.checks.wordings import WORDINGS
+from mastlayout.checks.wordings import HINTS, WORDINGS
 from mastlayout.geometry.frames import height_mm, reading
 from mastlayout.geometry.scene import Scene
 from mastlayout.model.layout import NAMED, Layout
@@ -68,6 +68,7 @@ def short(scene: Scene, said: Finding | Alike, names: Mapping[str, str], units: 
         b=_(" and ").join(called[1:]),
         m=written(abs(finding.measured or 0.0), finding, units, less=not deep),
         r=written(finding.required or 0.0, finding, units, less=False),
+        s=finding.state,
     )
 
 
@@ -88,12 +89,14 @@ def thing(scene: Scene, said: Finding | Alike, names: Mapping[str, str]) -> str:
 
 
 def tagged(scene: Scene, said: Finding | Alike, names: Mapping[str, str]) -> str:
-    """Return the same by tag where it has one: Holes 12.1 to 12.4; 21 Radome."""
+    """Return the same by tag where it has one: Holes 12.1 to 12.4; No. 21."""
     group = said if isinstance(said, tuple) else (said,)
     owner, _slash, hole = group[0].subjects[0].partition("/h")
     placed = scene.placed.get(owner)
-    if placed is None or not placed.fitting.tag or not hole:
+    if placed is None or not placed.fitting.tag:
         return thing(scene, group, names)
+    if not hole:
+        return _("No. {tag}").format(tag=placed.fitting.tag)
     words = _("Holes {holes}") if len(group) > 1 else _("Hole {holes}")
     return words.format(holes=tags(scene, group))
 
@@ -128,7 +131,8 @@ def sentence(scene: Scene, said: Finding | Alike, names: Mapping[str, str], unit
         what = _unknown([*called[:-1], called[-1] + at], finding.measure)
         return f"{what}. {instructions()[finding.measure].how}"
     foot = _(", with a typical foot: offer up the part") if finding.typical else ""
-    return f"{short(scene, group, names, units)}{at}{foot}. {WORDINGS[finding.code].helps}"
+    hint = f" {HINTS[finding.hint]}" if finding.hint else ""
+    return f"{short(scene, group, names, units)}{at}{foot}. {WORDINGS[finding.code].helps}{hint}"
 
 
 def _at(scene: Scene, group: Alike, units: Units) -> str:

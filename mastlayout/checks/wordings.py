@@ -10,7 +10,8 @@ from mastlayout.words import _
 class Wording:
     """What a rule asks, what its findings say in short, and what helps.
 
-    ``a`` and ``b`` are the subjects, ``m`` the measured value, ``r`` the required one. ``brief`` and
+    ``a`` and ``b`` are the subjects, ``m`` the measured value, ``r`` the required one, ``s`` the state
+    of what moves in which it is worst. ``brief`` and
     ``brief_deep`` say it without thing and figures, where these stand in places of their own.
     """
 
@@ -21,6 +22,9 @@ class Wording:
     brief: str = ""
     brief_deep: str = ""
 
+
+# A word more on what helps, where it holds for some findings of a code only.
+HINTS: Mapping[str, str] = {"spreader": _("A spreader close by may hold the cloth off: see it on the water.")}
 
 # By code; ``deep`` is said where the measured value is negative.
 WORDINGS: Mapping[str, Wording] = {
@@ -56,6 +60,113 @@ WORDINGS: Mapping[str, Wording] = {
         brief=_("in the room round {b}"),
         brief_deep=_("in the room round {b}"),
     ),
+    "tack/bears": Wording(
+        _("clearance to headsails on the tack"),
+        "",
+        _("{a}: {b} ({s}) bears on it: it stands {m} beyond what holds the cloth off"),
+        _("Move it behind what holds the cloth, bring it nearer the mast, or stand a guard before it."),
+        brief_deep=_("{b} bears on it"),
+    ),
+    "tack/whips": Wording(
+        _("clearance to headsails on the tack"),
+        "",
+        _("{a}: the loose leech of {b} ({s}) whips it, {m} deep"),
+        _("Bring it nearer the mast, round its edges, or stand a guard before it; see it on the water."),
+        brief_deep=_("{b} whips it"),
+    ),
+    "tack/guarded": Wording(
+        _("clearance to headsails on the tack"),
+        "",
+        _("{a}: {b} ({s}) bears on its guard, {m} beyond what else holds the cloth"),
+        _("Patch the sail there. The guard wants its own fasteners and lanyard: look at them each year."),
+        brief_deep=_("{b} on its guard"),
+    ),
+    "tack/presses": Wording(
+        _("clearance to headsails on the tack"),
+        "",
+        _("{a}: bellied between what holds it, {b} ({s}) presses on it, {m} deep"),
+        _("Round its edges, or bring it {m} nearer the mast; patch the sail there."),
+        brief_deep=_("{b} presses on it"),
+    ),
+    "tack/gear": Wording(
+        _("clearance to headsails on the tack"),
+        "",
+        _("{a}: {b} ({s}) bears on it: it stands {m} beyond what else holds the cloth off"),
+        _("It works where it is: patch the sail there, and cover or tape its edges."),
+        brief_deep=_("{b} bears on it"),
+    ),
+    "tack/rubs": Wording(
+        _("clearance to headsails on the tack"),
+        "",
+        _("{a}: {b} ({s}) rubs on it, {m} proud of what else holds the cloth off"),
+        _("Patch the sail there, and keep its edges round."),
+        brief_deep=_("{b} rubs on it"),
+    ),
+    "tack/near": Wording(
+        _("clearance to headsails on the tack"),
+        _("{a}: {b} ({s}) comes within {m}, {r} is wanted"),
+        _("{a}: {b} ({s}) comes within nothing of it, {r} is wanted"),
+        _("Sails and tapes are not that exact: see it on the water."),
+        brief=_("{b} comes near"),
+        brief_deep=_("{b} comes near"),
+    ),
+    "sail/head-high": Wording(
+        _("sail clearance"),
+        _("{a}: its head is {m} above the masthead"),
+        "",
+        _("Measure the height of the head again, from the masthead down."),
+        brief=_("head above the masthead"),
+    ),
+    "sail/head-low": Wording(
+        _("sail clearance"),
+        _("{a}: its head is {m} below its clew"),
+        "",
+        _("Measure the heights of head and clew again, both from the masthead down."),
+        brief=_("head below the clew"),
+    ),
+    "sail/lp-long": Wording(
+        _("sail clearance"),
+        _("{a}: its LP, {m}, is longer than its luff, {r}"),
+        "",
+        _("Measure both again: LP runs from the clew square to the luff."),
+        brief=_("LP longer than the luff"),
+    ),
+    "sail/widths-grow": Wording(
+        _("sail clearance"),
+        _("{a}: a width of {m} stands above one of {r}"),
+        "",
+        _("Widths grow smaller upwards: measure them again, and LP or E with them."),
+        brief=_("widths that grow upwards"),
+    ),
+    "sail/off-stay": Wording(
+        _("sail clearance"),
+        _("{a}: a corner of its luff is {m} beyond the end of {b}"),
+        "",
+        _("Measure the heights of tack and head again, or hang it on another stay."),
+        brief=_("luff beyond the end of {b}"),
+    ),
+    "sail/luff": Wording(
+        _("sail clearance"),
+        _("{a}: its luff and its corners on {b} differ by {m}, {r} is allowed"),
+        "",
+        _("Measure the luff, tack and head again."),
+        brief=_("luff unlike its corners"),
+    ),
+    "sail/clew-low": Wording(
+        _("sail clearance"),
+        _("{a}: its clew is {m} below the deck"),
+        "",
+        _("Measure the height of the clew again, the sail sheeted in."),
+        brief=_("clew below the deck"),
+    ),
+    "sail/free-luff": Wording(
+        _("sail clearance"),
+        _("{a}: not checked: it flies on a free luff"),
+        "",
+        _("Nobody can say where a free luff swings: see on the water what it meets, set and furled."),
+        brief=_("free luff"),
+    ),
+    "sail/prebend": Wording(_("sail clearance"), "", "", ""),
     "seat/unplaced": Wording(_("the fitting itself"), "", "", ""),
     "seat/track": Wording(
         _("the foot against the track"),

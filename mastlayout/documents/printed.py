@@ -47,6 +47,7 @@ def _finding(report: Report, finding: Finding) -> dict[str, Any]:
     entry: dict[str, Any] = {
         "code": finding.code,
         "standing": finding.standing,
+        "state": finding.state or None,
         "subjects": list(finding.subjects),
         "sentence": sentence(report.scene, finding, names_of(report.scene.layout)),
         f"measured_{unit}": finding.measured,

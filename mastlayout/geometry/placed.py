@@ -14,16 +14,17 @@ from mastlayout.geometry.seat import Places, Seats, on_mast, on_mount, on_spread
 from mastlayout.geometry.skin import Skin
 from mastlayout.geometry.solids import Solids, solids_of
 from mastlayout.model.fitting import Fitting
-from mastlayout.model.kind import Foot, Kind, Part
+from mastlayout.model.kind import Ball, Box, Can, Foot, Kind, Part, Solid, Tube
 
 
 @dataclass(frozen=True, eq=False)
 class Body:
-    """A kind's solids in its own frame, and what part each is; the room for service apart."""
+    """A kind's solids in its own frame, what each is for, how its edges are rounded; service room apart."""
 
     solids: Solids
     parts: tuple[Part, ...]
     snags: tuple[bool, ...]
+    edges_mm: tuple[float, ...]
     room: Solids
 
 
@@ -34,8 +35,21 @@ def body_of(kind: Kind) -> Body:
         solids_of(bodies),
         tuple(solid.part for solid in bodies),
         tuple(solid.snags for solid in bodies),
+        tuple(_edge_mm(solid) for solid in bodies),
         solids_of([solid for solid in kind.solids if solid.part == "room"]),
     )
+
+
+def _edge_mm(solid: Solid) -> float:
+    """Return how far a solid's sharpest edge is rounded: a ball or a round-ended bar is all round."""
+    match solid:
+        case Ball() | Tube():
+            return solid.radius_mm
+        case Box():
+            return solid.edge_radius_mm
+        case Can():
+            return 0.0
+    assert_never(solid)
 
 
 @dataclass(frozen=True, eq=False)

@@ -17,6 +17,7 @@ from mastlayout.geometry.placed import Host, Placed, place
 from mastlayout.geometry.rig import SpreaderInSpace, StayInSpace, place_spreader, place_stay
 from mastlayout.geometry.skin import Skin, skin_of
 from mastlayout.geometry.solids import Solids
+from mastlayout.geometry.tack.tack import Tack, tack_of
 from mastlayout.model.fitting import MAST, Fitting
 from mastlayout.model.kind import Kind
 from mastlayout.model.layout import Layout
@@ -41,6 +42,7 @@ class Scene:
     bars: Crowd
     gear: Crowd
     guests: Mapping[str, frozenset[str]]
+    tack: Tack
 
     @cached_property
     def spans_z(self) -> tuple[tuple[str, ...], Array, Array]:
@@ -81,6 +83,9 @@ def build(layout: Layout, previous: Scene | None = None) -> Scene:
         placing.stand(fitting)
     placed = placing.placed
     lines = tuple(_legs(skin, halyard, placed, old) for halyard in layout.halyards)
+    wires = old.wires if old and _same(old.stays, stays) else crowd_of(_solids(stays))
+    bars = old.bars if old and _same(old.spreaders, spreaders) else crowd_of(_solids(spreaders))
+    rig_stands = old is not None and wires is old.wires and bars is old.bars
     return Scene(
         layout=layout,
         skin=skin,
@@ -90,10 +95,20 @@ def build(layout: Layout, previous: Scene | None = None) -> Scene:
         unplaced=placing.unplaced,
         conduits=old.conduits if old else conduits(skin),
         halyards=tuple(leg for legs in lines for leg in legs),
-        wires=old.wires if old and _same(old.stays, stays) else crowd_of(_solids(stays)),
-        bars=old.bars if old and _same(old.spreaders, spreaders) else crowd_of(_solids(spreaders)),
+        wires=wires,
+        bars=bars,
         gear=_gear(placed, old),
         guests=_guests(layout),
+        tack=old.tack
+        if old and rig_stands and old.layout.boat is layout.boat and _same_sails(old.layout, layout)
+        else tack_of(layout, skin, spreaders, stays),
+    )
+
+
+def _same_sails(old: Layout, new: Layout) -> bool:
+    return all(
+        len(before) == len(after) and all(a is b for a, b in zip(before, after, strict=True))
+        for before, after in ((old.sails, new.sails), (old.limits, new.limits))
     )
 
 

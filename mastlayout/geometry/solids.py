@@ -10,8 +10,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from mastlayout.geometry.frames import Array, Index
+from mastlayout.geometry.frames import Array, Index, Mask
 from mastlayout.model.kind import Ball, Box, Can, Solid, Tube
+
+# A slice is found by directions tilted up to this steeply, in so many steps.
+_STEEP, _CUTS = 50.0, 14
+# and no further than to this much.
+_ENOUGH_MM = 0.005
 
 
 @dataclass(frozen=True, eq=False)
@@ -84,35 +89,74 @@ class Solids:
         up = np.array([0.0, 0.0, 1.0])
         return -self.support(-up), self.support(up)
 
+    @property
+    def upright(self) -> Mask:
+        """Tell of each solid (n,) whether it is cut alike at every height, its rounding left out."""
+        level = np.abs(self.ends[:, 0, :2] - self.ends[:, 1, :2]).max(axis=1) < _ENOUGH_MM
+        disc = (self.radius[:, 0] == self.radius[:, 1]) & (
+            (np.abs(self.axis[:, 2]) > 1 - 1e-9) | (self.radius[:, 0] == 0)
+        )
+        flat = np.abs(self.spans[..., 2]) < _ENOUGH_MM
+        plumb = np.abs(self.spans[..., :2]).max(axis=3) < _ENOUGH_MM
+        box = (flat | plumb).all(axis=(1, 2)) & (
+            np.abs(self.spans[:, 0] - self.spans[:, 1]).max(axis=(1, 2)) == 0
+        )
+        return np.asarray(level & disc & box)
+
     def slice(self, z_mm: Array, directions: Array) -> Array:
         """Return the support (n, m, k) of the cut at heights (m,) in directions (k, 2); nan where missed.
 
         The support of a convex body's slice is the least, over a tilt t, of its own support in
-        (direction, t) less t z: one search in one variable for every kind of solid.
+        (direction, t) less t z: one search in one variable for every kind of solid. It is convex in
+        t and its slope is the height at which the body is touched, less z: where the tangents at two
+        tilts, one on each side, meet is the next tilt (Kelley's cutting planes). What is returned is
+        never less than the true support, and for straight edges it is that.
         """
         low, high = self.span_z()
         n, m, k = len(self), len(z_mm), len(directions)
-        tilt_low, tilt_high = np.full((n, m, k), -50.0), np.full((n, m, k), 50.0)
-        golden = (np.sqrt(5.0) - 1) / 2
-        for _step in range(48):
-            width = tilt_high - tilt_low
-            left, right = tilt_high - golden * width, tilt_low + golden * width
-            lower = self._tilted(left, z_mm, directions) < self._tilted(right, z_mm, directions)
-            tilt_high, tilt_low = np.where(lower, right, tilt_high), np.where(lower, tilt_low, left)
-        cut = self._tilted((tilt_low + tilt_high) / 2, z_mm, directions)
-        missed = (z_mm < low[:, None]) | (z_mm > high[:, None])
-        return np.where(missed[:, :, None], np.nan, cut)
+        row, height, way = (part.reshape(-1) for part in np.indices((n, m, k)))
+        z = np.asarray(z_mm, dtype=float)
+        inside = (z[height] >= low[row]) & (z[height] <= high[row])
+        cut = np.full(n * m * k, np.nan)
+        asked = np.flatnonzero(inside)
+        cut[asked] = self[row[asked]].cut(z[height[asked]], np.asarray(directions)[way[asked]])
+        return cut.reshape(n, m, k)
 
-    def _tilted(self, tilt: Array, z_mm: Array, directions: Array) -> Array:
-        n, m, k = tilt.shape
-        full = np.empty((n, m, k, 3))
-        full[..., :2] = directions
-        full[..., 2] = tilt
-        flat = full.reshape(-1, 3)
-        repeated = self[np.repeat(np.arange(n), m * k)]
-        size = np.linalg.norm(flat, axis=1)
-        value = np.einsum("nk,nk->n", repeated.core(flat), flat) + repeated.round_mm * size
-        return np.asarray(value.reshape(n, m, k) - tilt * np.asarray(z_mm)[None, :, None])
+    def cut(self, z_mm: Array, directions: Array) -> Array:
+        """Return the support (n,) of each solid's cut at its own height (n,) in its own direction (n, 2)."""
+        left, right = np.full(len(self), -_STEEP), np.full(len(self), _STEEP)
+        (below, falls), (above, rises) = (self._tilted(tilt, z_mm, directions) for tilt in (left, right))
+        best = np.minimum(below, above)
+        rows, own, z, ways = np.arange(len(self)), self, z_mm, directions
+        for _step in range(_CUTS):
+            apart = rises - falls
+            meet = below - falls * left - above + rises * right
+            tilt = np.where(apart > 1e-12, meet / np.where(apart > 1e-12, apart, 1.0), left)
+            value, slope = own._tilted(tilt, z, ways)
+            best[rows] = np.minimum(best[rows], value)
+            # No tilt between can be less than where the tangents meet.
+            least = np.where(apart > 1e-12, below + falls * (tilt - left), best[rows])
+            low, high = slope <= 0, slope > 0
+            left, below, falls = (
+                np.where(low, a, b) for a, b in ((tilt, left), (value, below), (slope, falls))
+            )
+            right, above, rises = (
+                np.where(high, a, b) for a, b in ((tilt, right), (value, above), (slope, rises))
+            )
+            open_ = best[rows] - least > _ENOUGH_MM
+            if not open_.any():
+                break
+            rows, own, z, ways = rows[open_], own[open_], z[open_], ways[open_]
+            left, below, falls = left[open_], below[open_], falls[open_]
+            right, above, rises = right[open_], above[open_], rises[open_]
+        return np.asarray(best)
+
+    def _tilted(self, tilt: Array, z_mm: Array, directions: Array) -> tuple[Array, Array]:
+        """Return the support (n,) at a tilt less the tilt's share of the height, and its slope."""
+        full = np.concatenate([directions, tilt[:, None]], axis=1)
+        size = np.sqrt(1.0 + tilt * tilt)
+        touched = self.core(full) + self.round_mm[:, None] * full / size[:, None]
+        return np.einsum("nk,nk->n", touched, full) - tilt * z_mm, touched[:, 2] - z_mm
 
     def moved(self, origin: Array, axes: Array) -> "Solids":
         """Return the solids (p * n) seated at p frames: origins (p, 3), axes (p, 3, 3) as rows."""

@@ -1,7 +1,7 @@
 """A name where its room is short: whole words go, from the middle, so that thing and side stay."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
 from PySide6.QtCore import Qt
@@ -68,3 +68,9 @@ def _reading(tried: str) -> re.Pattern[str]:
         for part in tried.split(_CUT)
     ]
     return re.compile(".*".join(parts))
+
+
+def fitting_words(words: Sequence[str], metrics: QFontMetricsF, room_px: float) -> str:
+    """Return the longest of some words that finds room; the shortest without its end where none does."""
+    fits = (one for one in words if metrics.horizontalAdvance(one) <= room_px)
+    return next(fits, "") or metrics.elidedText(words[-1], Qt.TextElideMode.ElideRight, room_px)

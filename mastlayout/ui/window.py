@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QByteArray, QEvent, QSettings, QUrl
-from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QResizeEvent
+from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QFontMetricsF, QResizeEvent
 from PySide6.QtWidgets import QLabel, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from mastlayout.checks.finding import Finding, loud_first
@@ -21,6 +21,7 @@ from mastlayout.ui.copies import Copies
 from mastlayout.ui.elevation.shapes import AXES
 from mastlayout.ui.files import Files
 from mastlayout.ui.icon import window_icon
+from mastlayout.ui.inwords import fitting_words
 from mastlayout.ui.measuring.tape import TapeMeasure
 from mastlayout.ui.panels import panels
 from mastlayout.ui.session import Session, View
@@ -221,9 +222,11 @@ class MainWindow(QMainWindow):
             return _("Saved.")
         return _("Not saved.") if self.files.path else _("Never saved.")
 
-    def say(self, sentence: str) -> None:
-        """Show a sentence in the status line for some seconds."""
-        self.statusBar().showMessage(sentence, 10_000)
+    def say(self, *sentences: str) -> None:
+        """Show a sentence in the status line for some seconds; of several, the first that finds room."""
+        bar = self.statusBar()
+        room = bar.width() - 4.0 * look.GAP
+        bar.showMessage(fitting_words(sentences, QFontMetricsF(bar.font()), room), 10_000)
 
     # -- acts on the session
 
@@ -316,7 +319,8 @@ class MainWindow(QMainWindow):
             finding = found[0 if step > 0 else -1]
         self._finding = finding
         session.pick(_about(finding))
-        self.say(session.desk.sentence(finding, session.units))
+        desk, units = session.desk, session.units
+        self.say(desk.sentence(finding, units), desk.short(finding, units))
 
     # -- dialogs
 

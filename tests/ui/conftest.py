@@ -6,6 +6,8 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 import pytest
 from builders import a_fitting, a_foot, a_layout, a_mast, a_spreader, a_stay
+from PySide6.QtCore import QEvent
+from PySide6.QtWidgets import QApplication
 
 from mastlayout.desk import Desk
 from mastlayout.ui import waiting
@@ -18,6 +20,13 @@ from mastlayout.ui.theme import Theme
 def patient(monkeypatch):
     """Show no progress however slow the machine is; what is about progress says so itself."""
     monkeypatch.setattr(waiting, "PATIENCE_S", 60.0)
+
+
+@pytest.fixture(autouse=True)
+def closed(qapp):
+    """Delete the windows a test closed: no event loop runs here that would, and each keeps its scene."""
+    yield
+    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
 
 
 @pytest.fixture

@@ -26,7 +26,7 @@ def finding_rows(report: Report, units: Units) -> tuple[FindingRow, ...]:
         )
         for item in report.broken
     ]
-    known = [finding for finding in report.open if finding.standing != "not checked"]
+    known = [finding for finding in report.open if finding.measure is None]
     groups = alike(known)
     loud = [_row(group, speaks, None) for group in groups if group[0].standing != "note"]
     quiet = [_row(group, speaks, None) for group in groups if group[0].standing == "note"]

@@ -1,7 +1,5 @@
 """The table on screen: how a row is painted, and what the keys do in it."""
 
-from collections.abc import Sequence
-
 from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QFontMetricsF, QKeyEvent, QPainter, QPen, QResizeEvent
 from PySide6.QtWidgets import (
@@ -18,6 +16,7 @@ from PySide6.QtWidgets import (
 from mastlayout.ui import look
 from mastlayout.ui.findings.rows import Row
 from mastlayout.ui.findings.table import BOTH, MEASURED, NEEDED, ROW, STATE, WORDS, ShownRows
+from mastlayout.ui.inwords import fitting_words
 from mastlayout.ui.marks import colour, paint_mark
 from mastlayout.ui.theme import Theme
 from mastlayout.units import Units
@@ -74,12 +73,6 @@ class CellDelegate(QStyledItemDelegate):
         if column == WORDS:
             said = fitting_words(index.data(ROW).words, QFontMetricsF(face), room.width())
         painter.drawText(room, side | Qt.AlignmentFlag.AlignVCenter, said)
-
-
-def fitting_words(words: Sequence[str], metrics: QFontMetricsF, room_px: float) -> str:
-    """Return the longest of some words that finds room; the shortest without its end where none does."""
-    fits = (one for one in words if metrics.horizontalAdvance(one) <= room_px)
-    return next(fits, "") or metrics.elidedText(words[-1], Qt.TextElideMode.ElideRight, room_px)
 
 
 class FindingView(QTableView):

@@ -1,5 +1,7 @@
 """The walk as a list: a line is what is alike of one fitting: state, readings, drill or why not."""
 
+from collections.abc import Iterable
+
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QFontMetricsF, QIcon, QKeyEvent, QPainter, QPixmap, QPolygonF, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem, QWidget
@@ -32,7 +34,7 @@ class WalkList(QTableWidget):
         self.runs: list[Run] = []
         self._walk: Walk | None = None
         self._current: WalkHole | None = None
-        self._filling, self._last_px = False, 0
+        self._filling, self._laying_out, self._last_px = False, False, 0
         self.setAccessibleName(_("Holes on this face, in the order of the walk"))
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
@@ -49,6 +51,7 @@ class WalkList(QTableWidget):
             self.horizontalHeader().setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
         self.horizontalHeader().setSectionResizeMode(_LAST, QHeaderView.ResizeMode.Stretch)
         self.horizontalHeader().sectionResized.connect(self._column_fits)
+        self.verticalScrollBar().valueChanged.connect(self.updateGeometries)
         self.currentCellChanged.connect(self._walked)
         theme.changed.connect(self._again)
 
@@ -90,6 +93,30 @@ class WalkList(QTableWidget):
             item = self.item(row, _LAST)
             if item is not None:
                 self.setRowHeight(row, max(self._row_px, self._words_px(item) + _PAD_PX))
+
+    def updateGeometries(self) -> None:
+        """Begin and end at a row that shows whole: half a reason is none."""
+        if not self._laying_out:
+            self._laying_out = True
+            super().updateGeometries()
+            bar = self.verticalScrollBar()
+            # Scrolled to its end the table keeps its last row at the bottom, else its first at the top.
+            if 0 < bar.value() == bar.maximum():
+                self.setViewportMargins(0, self._left_over_px(range(self.rowCount() - 1, -1, -1)), 0, 0)
+                rows = self.verticalHeader()
+                rows.setOffset(rows.length() - self.viewport().height())
+            else:
+                self.setViewportMargins(0, 0, 0, self._left_over_px(range(bar.value(), self.rowCount())))
+            self._laying_out = False
+
+    def _left_over_px(self, rows: Iterable[int]) -> int:
+        """Return what is too little for the next of some rows once those before it show whole."""
+        room = self.height() - 2 * self.frameWidth()
+        for row in rows:
+            if self.rowHeight(row) > room:
+                return room
+            room -= self.rowHeight(row)
+        return 0
 
     def _words_px(self, item: QTableWidgetItem) -> int:
         """Return how high words are in the last column as wide as it is now: a higher row may narrow it."""

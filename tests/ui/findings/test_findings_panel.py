@@ -66,7 +66,8 @@ def test_a_row_says_what_how_much_and_what_is_needed(panel, session):
     """4 measured between 8000 + 40 and 8084 - 40, 5 needed."""
     row = visible(panel)[row_at(panel, GAP)]
     assert (row.measured, row.needed) == ("4.0", "5")
-    assert row.words == ("Horn: near box-1",)  # the figures have columns of their own
+    # By name, by number where room is short; the figures have columns of their own.
+    assert row.words == ("Horn: near box-1", "No. 3: near box-1")
 
 
 def test_all_that_waits_for_one_measure_is_one_row(panel, session):

@@ -11,7 +11,7 @@ from mastlayout.documents.schedule.findings import finding_rows
 from mastlayout.resources import demo_masts
 from mastlayout.ui.findings.panel import FindingsPanel
 from mastlayout.ui.findings.table import BOTH, MEASURED, NEEDED, WORDS
-from mastlayout.ui.findings.view import fitting_words
+from mastlayout.ui.inwords import fitting_words
 from mastlayout.ui.look import BODY, GAP, UNIT, font, load_fonts
 from mastlayout.ui.session import Session
 

@@ -323,9 +323,10 @@ def test_no_words_of_the_card_overlap_or_leave_it(qtbot, view):
 
 
 def test_the_window_keeps_ticks_in_the_file(qtbot, tmp_path):
-    """By toolbar and keys, saved and read again."""
+    """By toolbar and keys, saved and read again; with its sails on, most of its holes are held back."""
     window = a_window(qtbot, tmp_path)
     window.files.open(whimbrel(tmp_path))
+    window.session.edit(window.session.layout.but(sails=()), "Bend the sails off")
     qtbot.waitUntil(lambda: window.arrangement is not None and window.arrangement.isVisible())
     with qtbot.waitActive(window):
         window.activateWindow()

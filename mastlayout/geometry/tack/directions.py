@@ -1,0 +1,66 @@
+"""The directions in which outlines of a slice are asked how far they reach, and what lies between two.
+
+An outline is known by its support h(n), the farthest it reaches in unit directions n all round. A
+direction between two of the fixed ones is a sum w0 n0 + w1 n1, and h there is at most w0 h0 + w1 h1:
+for what is a centre's own part that is exact. A round outline comes out too large by 0.03 % of its
+radius at most; a flat side square to none of the directions by its length times 0.013, which on a
+spreader of 1.3 m is 17 mm at its tip, and nothing on what is narrower than 100 mm.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from mastlayout.geometry.frames import Array, Whole
+
+COUNT = 120
+ANGLES: Array = np.asarray(np.arange(COUNT) * (2 * np.pi / COUNT))
+DIRECTIONS: Array = np.stack([np.cos(ANGLES), np.sin(ANGLES)], axis=1)
+_STEP = 2 * np.pi / COUNT
+
+
+@dataclass(frozen=True, eq=False)
+class Between:
+    """Directions between fixed ones: the index of the one before, and the weights of it and the next."""
+
+    index: Whole
+    before: Array
+    after: Array
+
+    def __getitem__(self, rows: Whole) -> "Between":
+        return Between(self.index[rows], self.before[rows], self.after[rows])
+
+    @property
+    def normal(self) -> Array:
+        """The unit directions (…, 2)."""
+        following = (self.index + 1) % COUNT
+        return np.asarray(
+            self.before[..., None] * DIRECTIONS[self.index] + self.after[..., None] * DIRECTIONS[following]
+        )
+
+    def reach(self, support: Array) -> Array:
+        """Return the support in these directions (r, …) of outlines whose support (r, COUNT) is known."""
+        flat = self.index.reshape(len(support), int(np.prod(self.index.shape[1:])))
+        before = np.take_along_axis(support, flat, axis=1).reshape(self.index.shape)
+        after = np.take_along_axis(support, (flat + 1) % COUNT, axis=1).reshape(self.index.shape)
+        return np.asarray(self.before * before + self.after * after)
+
+
+def balanced(index: Whole, ahead: Array, behind: Array) -> Between:
+    """Return where a function falls from ``ahead`` at an index through 0 to ``behind`` at the next."""
+    gap = ahead - behind
+    part = np.where(gap > 0, ahead / np.where(gap > 0, gap, 1.0), 0.5)
+    return _unit(index, 1.0 - part, part)
+
+
+def towards(vector: Array) -> Between:
+    """Return the directions of vectors (…, 2)."""
+    angle = np.arctan2(vector[..., 1], vector[..., 0]) % (2 * np.pi)
+    index = np.minimum((angle / _STEP).astype(int), COUNT - 1)
+    beyond = angle - index * _STEP
+    return _unit(index, np.sin(_STEP - beyond), np.sin(beyond))
+
+
+def _unit(index: Whole, before: Array, after: Array) -> Between:
+    size = np.sqrt(before**2 + after**2 + 2 * before * after * np.cos(_STEP))
+    return Between(index, before / size, after / size)

@@ -1,0 +1,118 @@
+"""What holds cloth on a tack, cut at heights: the mast, spreaders, struts, and wires tight on both tacks.
+
+Guards hold too, but they are asked for apart: what only a guard keeps the cloth from is said to be guarded.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from mastlayout.geometry.frames import Array, Whole
+from mastlayout.geometry.placed import Placed
+from mastlayout.geometry.rig import SpreaderInSpace, StayInSpace
+from mastlayout.geometry.skin import Skin
+from mastlayout.geometry.solids import Solids
+from mastlayout.geometry.tack.bend import Bend
+from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS
+from mastlayout.model.fitting import MAST
+
+# Fixed at both ends and tight on both tacks; the sail's own stay and what lies ahead of it hold nothing.
+_TIGHT = ("cap", "intermediate", "lower", "diamond", "jumper", "backstay")
+# Of what holds cloth at one height so many count: a group of them is a number of 64 bits, with the
+# height's own. What is left out shelters nothing, which errs to the safe side.
+_MOST = 56
+_TAPER_STEP_MM = 25.0
+
+
+@dataclass(frozen=True, eq=False)
+class Holding:
+    """Supports at m heights: ``support`` (m, s, COUNT), nan where a slot is empty.
+
+    ``name`` (m, s) is the index in ``names`` of what is in a slot, -1 for nothing; the mast is 0.
+    """
+
+    names: tuple[str, ...]
+    name: Whole
+    support: Array
+
+
+@dataclass(frozen=True, eq=False)
+class Rig:
+    """What may hold cloth: mast, spreaders, struts and stays."""
+
+    skin: Skin
+    spreaders: Mapping[str, SpreaderInSpace]
+    stays: Mapping[str, StayInSpace]
+    bend: Bend
+
+
+def holding(rig: Rig, z_mm: Array, guards: Sequence[Placed] = ()) -> Holding:
+    """Cut everything that holds cloth at heights (m,)."""
+    parts = [(MAST, _mast(rig.skin, z_mm)), *_wires(rig, z_mm), *_bars(rig, z_mm)]
+    for guard in guards:
+        parts += [(guard.id, cut) for cut in _cuts(guard.solids[guard_parts(guard)], z_mm)]
+    there = np.stack([~np.isnan(support[:, 0]) for _name, support in parts], axis=1)
+    most = min(max(int(there.sum(axis=1).max(initial=1)), 1), _MOST)
+    order = np.argsort(~there, axis=1, kind="stable")[:, :most]
+    every = np.stack([support for _name, support in parts], axis=1)
+    names = tuple(dict.fromkeys(name for name, _support in parts))
+    number = np.array([names.index(name) for name, _support in parts])
+    return Holding(
+        names,
+        np.where(np.take_along_axis(there, order, axis=1), number[order], -1),
+        np.take_along_axis(every, order[:, :, None], axis=1),
+    )
+
+
+def guard_parts(placed: Placed) -> Whole:
+    """Return which of a fitting's solids are a guard's."""
+    return np.flatnonzero([part == "guard" for part in placed.body.parts])
+
+
+def _mast(skin: Skin, z_mm: Array) -> Array:
+    """Return the skin's support; in a taper that of the ring next above, which is the smaller."""
+    length = skin.length_mm
+    rings = np.ceil(z_mm / _TAPER_STEP_MM) * _TAPER_STEP_MM
+    found = np.full((len(z_mm), COUNT), np.nan)
+    last, reach = None, found[:1]
+    for z in np.unique(rings):
+        ring = skin.ring(float(min(z, length)))
+        if ring is not last:
+            last, reach = ring, (DIRECTIONS @ ring.polygon().T).max(axis=1)
+        found[(rings == z) & (z_mm >= 0) & (z_mm <= length)] = reach
+    return found
+
+
+def _wires(rig: Rig, z_mm: Array) -> Iterator[tuple[str, Array]]:
+    for name, stay in rig.stays.items():
+        if stay.item.role in _TIGHT and not stay.item.removable and stay.points is not None:
+            yield name, _wire(stay, z_mm, rig.bend)
+
+
+def _wire(stay: StayInSpace, z_mm: Array, bend: Bend) -> Array:
+    """Return a wire's support: at least a circle of its own thickness, however it leans."""
+    points = np.asarray(stay.points)[::-1].copy()
+    forward = bend.at(points[:, 2])
+    forward[0] = forward[0] if stay.item.ends_on_mast else 0.0
+    points[:, 0] += forward
+    x, y = (np.interp(z_mm, points[:, 2], points[:, k], np.nan, np.nan) for k in (0, 1))
+    middle = np.stack([x - bend.at(z_mm), y], axis=1)
+    return np.asarray(middle @ DIRECTIONS.T + (stay.item.wire_mm or 0.0) / 2)
+
+
+def _bars(rig: Rig, z_mm: Array) -> Iterator[tuple[str, Array]]:
+    for name, bar in rig.spreaders.items():
+        yield from ((name, cut) for cut in _cuts(bar.solids, z_mm))
+
+
+def _cuts(solids: Solids, z_mm: Array) -> Iterator[Array]:
+    """Yield the support (m, COUNT) of each solid; the search runs only over the heights it reaches."""
+    for i in range(len(solids)):
+        one = solids[np.array([i])]
+        low, high = (float(end[0]) for end in one.span_z())
+        reached = np.flatnonzero((z_mm >= low) & (z_mm <= high))
+        if len(reached):
+            found = np.full((len(z_mm), COUNT), np.nan)
+            found[reached] = one.slice(z_mm[reached], DIRECTIONS)[0]
+            yield found

@@ -1,0 +1,63 @@
+"""A fitting's outlines at the heights of the grid: each solid cut there, its end outlines carried beyond."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from mastlayout.geometry.frames import Array, Whole
+from mastlayout.geometry.solids import Solids
+from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS
+
+STEP_MM = 20.0
+# How far beyond its ends a fitting's end outlines are carried: cloth bridges over an edge.
+CARRIED_MM = 100.0
+# An outline is taken this far inside a flat end.
+_INSIDE_MM = 0.01
+
+
+@dataclass(frozen=True, eq=False)
+class Outlines:
+    """q outlines: ``height`` (q,) the index of the height, ``solid`` (q,) whose, ``support`` (q, COUNT)."""
+
+    height: Whole
+    solid: Whole
+    support: Array
+
+
+def outlines(solids: Solids, owner: Whole, heights: int) -> Outlines:
+    """Cut solids (q) at the heights of the grid, 0 to ``heights`` less one.
+
+    ``owner`` (q,) numbers the fittings, or the places of one, and rises.
+    A solid between two heights is cut at both: the nearest it comes to each.
+    """
+    low, high = solids.span_z()
+    starts = np.flatnonzero(np.diff(owner, prepend=-1))
+    count = np.diff(starts, append=len(owner))
+    least = np.repeat(np.minimum.reduceat(low, starts), count)
+    most = np.repeat(np.maximum.reduceat(high, starts), count)
+    first = np.floor((low - CARRIED_MM * (low < least + _INSIDE_MM)) / STEP_MM)
+    last = np.ceil((high + CARRIED_MM * (high > most - _INSIDE_MM)) / STEP_MM)
+    first, last = (np.clip(end, 0, heights - 1).astype(int) for end in (first, last))
+    count = last - first + 1
+    solid = np.repeat(np.arange(len(low)), count)
+    height = np.arange(len(solid)) - np.repeat(np.cumsum(count) - count - first, count)
+    inside = np.minimum(_INSIDE_MM, (high - low) / 2)[solid]
+    z_mm = np.clip(height * STEP_MM, low[solid] + inside, high[solid] - inside)
+    return Outlines(height, solid, _cut(solids, solid, z_mm))
+
+
+def _cut(solids: Solids, solid: Whole, z_mm: Array) -> Array:
+    """Return the support (q, COUNT) of cuts; what is cut alike at all heights, or carried, is cut once."""
+    upright = solids.upright
+    again = (np.diff(solid, prepend=-1) == 0) & ((np.diff(z_mm, prepend=np.nan) == 0) | upright[solid])
+    once = np.flatnonzero(~again)
+    support = np.empty((len(once), COUNT))
+    for whole in (True, False):
+        own = np.flatnonzero(upright[solid[once]] == whole)
+        row = np.repeat(once[own], COUNT)
+        ways = np.tile(DIRECTIONS, (len(own), 1))
+        asked = solids[solid[row]]
+        # The rounding of an upright solid's ends is left out: its outline is never too small.
+        found = asked.support(np.pad(ways, ((0, 0), (0, 1)))) if whole else asked.cut(z_mm[row], ways)
+        support[own] = found.reshape(len(own), COUNT)
+    return np.asarray(support[np.cumsum(~again) - 1])

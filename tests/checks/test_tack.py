@@ -1,0 +1,274 @@
+"""Cloth on the tack, graded: the three yachts as a rigger sees them, and each grade on a plain mast."""
+
+import numpy as np
+import pytest
+from asking import found
+from builders import a_fitting, a_kind, a_layout, a_mast, a_stay
+
+from mastlayout.checks import tack
+from mastlayout.checks.finding import Finding
+from mastlayout.checks.report import check
+from mastlayout.checks.rule import at_places
+from mastlayout.geometry.scene import build
+from mastlayout.geometry.seat import Places
+from mastlayout.limits import built_in
+from mastlayout.model.sails import Sail
+from mastlayout.resources import demo_masts
+from mastlayout.storage.reading import open_document
+
+# What a rigger must be told, with the grade and about how far it stands out (common practice, no
+# source; the figures by hand from LP, corners and section, no belly, no sag: 25 mm are allowed for
+# prebend, foil and rounded corners).
+MUST_BE_FOUND = [
+    ("whimbrel", "reflector-1", "tack/bears", "fault", -245),
+    ("whimbrel", "hailer-1", "tack/bears", "fault", -210),
+    ("whimbrel", "camera-1", "tack/bears", "fault", -16),
+    ("whimbrel", "flood-p", "tack/bears", "fault", -424),
+    ("whimbrel", "radome-1", "tack/guarded", "caution", -580),
+    ("sanderling", "reflector-1", "tack/whips", "caution", -20),
+    ("sanderling", "radome-1", "tack/guarded", "caution", -590),
+    ("sanderling", "steaming-light", "tack/guarded", "caution", -128),
+    ("turnstone", "reflector-1", "tack/bears", "fault", -71),
+]
+# Rubs on every yacht, and is patched: never more than a note.
+ONLY_RUBS = [
+    ("whimbrel", "pole-track"),
+    ("whimbrel", "tang-intermediate-p"),
+    ("whimbrel", "tang-lower-s"),
+    ("whimbrel", "exit-genoa"),
+    ("sanderling", "tang-lower-p"),
+    ("sanderling", "exit-1"),
+    ("sanderling", "tang-jumper-upper"),
+    ("turnstone", "exit-jib"),
+    ("turnstone", "tang-lower-p"),
+]
+# Above every sail, or within the mast's own shade: no cloth comes there.
+CLEAR = [
+    ("whimbrel", "tricolour-1"),
+    ("whimbrel", "sheaves-aft"),
+    ("whimbrel", "vang-tang"),
+    ("sanderling", "tang-forestay"),
+    ("sanderling", "wind-1"),
+    ("turnstone", "crane"),
+]
+
+
+@pytest.fixture(scope="module")
+def reports():
+    """The reports of the three yachts."""
+    return {
+        path.stem: check(build(open_document(path).layout)) for path in sorted(demo_masts().glob("*.toml"))
+    }
+
+
+def on_tack(report, name) -> list[Finding]:
+    """What is said of cloth on a fitting."""
+    return [one for one in report.open if one.code.startswith("tack/") and one.subjects[0] == name]
+
+
+@pytest.mark.parametrize(("yacht", "name", "code", "standing", "about_mm"), MUST_BE_FOUND)
+def test_what_a_rigger_must_be_told(reports, yacht, name, code, standing, about_mm):
+    """Each once, graded, within what prebend, foil and corners move it."""
+    (said,) = on_tack(reports[yacht], name)
+    assert (said.code, said.standing) == (code, standing)
+    assert said.measured == pytest.approx(about_mm, abs=25)
+    assert said.state
+
+
+@pytest.mark.parametrize(("yacht", "name"), ONLY_RUBS)
+def test_what_lies_close_to_the_skin_only_rubs(reports, yacht, name):
+    """Track, tangs and exit plates are on every mast: a note, never a fault."""
+    assert [(one.code, one.standing) for one in on_tack(reports[yacht], name)] == [("tack/rubs", "note")]
+
+
+@pytest.mark.parametrize(("yacht", "name"), CLEAR)
+def test_what_no_cloth_reaches_is_not_flagged(reports, yacht, name):
+    """Nobody is bothered with it."""
+    assert not on_tack(reports[yacht], name)
+
+
+def test_working_gear_is_no_fault(reports):
+    """Winches, cleats, brackets, blocks must be where they are: patched at most."""
+    groups = {kind.id: kind.group for report in reports.values() for kind in report.scene.layout.kinds}
+    for report in reports.values():
+        for name, placed in report.scene.placed.items():
+            if groups[placed.kind.id] in ("deck", "stay", "spreader", "boom", "halyard", "pole"):
+                assert all(one.standing != "fault" for one in on_tack(report, name))
+
+
+GENOA = Sail(
+    id="genoa", name="Genoa", role="headsail", stay="forestay", lp_mm=6500, luff_mm=16900,
+    tack_mm=16400, clew_mm=15600, head_mm=900,
+)  # fmt: skip
+SHORT = GENOA.model_copy(update={"id": "jib", "name": "Jib", "lp_mm": 1500.0})
+FLAT = {"shape": "box", "centre": (0, 0, 10), "size": (60, 80, 20), "edge_radius_mm": 6}
+LENS = {"shape": "ball", "part": "lens", "centre": (0, 0, 60), "radius_mm": 30}
+
+
+def said(*, sails=(GENOA,), stays=(), kind=None, fittings=None, **mast):
+    """What is said of cloth on box-1 on a plain mast with a forestay."""
+    layout = a_layout(
+        mast=a_mast(**mast), kinds=(kind or a_kind(),), sails=sails, stays=(a_stay(), *stays),
+        fittings=fittings or (a_fitting(),),
+    )  # fmt: skip
+    report = check(build(layout))
+    assert not report.broken
+    return on_tack(report, "box-1")
+
+
+def test_a_sail_bears_on_a_box_ahead():
+    """120 proud and 100 wide on an ellipse of 200 by 130: its height, and a little for its corners."""
+    (one,) = said()
+    assert (one.code, one.standing, one.subjects) == ("tack/bears", "fault", ("box-1", "genoa"))
+    # By hand: max over t of 220 cos t + 50 sin t - sqrt((100 cos t)^2 + (65 sin t)^2), corners of 220 and 50.
+    turn = np.radians(np.linspace(0, 90, 9001))
+    stands = 220 * np.cos(turn) + 50 * np.sin(turn) - np.hypot(100 * np.cos(turn), 65 * np.sin(turn))
+    assert -one.measured == pytest.approx(stands.max(), abs=0.5)
+
+
+def test_a_sail_too_short_for_the_mast_touches_nothing():
+    """What stands farther from the luff than the cloth is long is out of reach."""
+    assert not said(sails=(SHORT,))
+
+
+def test_a_longer_sail_never_leaves_more_room():
+    """Longer and longer, nearer and nearer."""
+    room = []
+    for lp in (3000.0, 4000.0, 5000.0, 6500.0):
+        found_ = said(sails=(GENOA.model_copy(update={"lp_mm": lp}),))
+        room.append(found_[0].measured if found_ else 1e3)
+    assert room == sorted(room, reverse=True)
+    assert room[0] > room[-1]
+
+
+def test_what_stands_on_the_aft_face_within_the_mast_is_sheltered():
+    """A box of 60 behind a mast of 130: the cloth leaves the mast beside it."""
+    narrow = a_kind(solids=[{"shape": "box", "centre": (0, 0, 60), "size": (60, 80, 120)}])
+    assert not said(kind=narrow, fittings=(a_fitting(girth="aft"),))
+
+
+def test_a_low_round_thing_is_only_rubbed_on():
+    """Under 40 proud with edges rounded 5 or more."""
+    low = a_kind(solids=[FLAT])
+    (one,) = said(kind=low)
+    assert (one.code, one.standing) == ("tack/rubs", "note")
+    sharp = a_kind(solids=[FLAT | {"edge_radius_mm": 2}])
+    assert said(kind=sharp)[0].code == "tack/bears"
+    hooked = a_kind(solids=[FLAT | {"snags": True}])
+    assert said(kind=hooked)[0].code == "tack/bears"
+
+
+def test_behind_a_jumper_it_is_whipped_and_a_lens_breaks():
+    """A ball of 60 behind a jumper 320 off: jumper and mast shelter it together; a loose leech whips it."""
+    jumper = a_stay(
+        "jumper", role="jumper", wire_mm=8.0, deck=None,
+        upper={"from_masthead_mm": 4000.0, "girth": "ahead", "stand_off_mm": 320.0},
+        lower={"from_masthead_mm": 13000.0, "girth": "ahead", "stand_off_mm": 320.0},
+    )  # fmt: skip
+    body = a_kind(solids=[LENS | {"part": "body"}])
+    (one,) = said(kind=body, stays=(jumper,))
+    assert (one.code, one.standing) == ("tack/whips", "caution")
+    (one,) = said(kind=a_kind(solids=[LENS]), stays=(jumper,))
+    assert (one.code, one.standing) == ("tack/whips", "fault")
+    away = jumper.model_copy(update={"removable": True})
+    assert said(kind=body, stays=(away,))[0].code == "tack/bears", "what may be absent shelters nothing"
+
+
+def test_bellied_cloth_presses_where_taut_cloth_does_not():
+    """Close to the line from jumper to mast: taut cloth clears it, cloth with a tenth of belly does not."""
+    jumper = a_stay(
+        "jumper", role="jumper", wire_mm=8.0, deck=None,
+        upper={"from_masthead_mm": 4000.0, "girth": "ahead", "stand_off_mm": 320.0},
+        lower={"from_masthead_mm": 13000.0, "girth": "ahead", "stand_off_mm": 320.0},
+    )  # fmt: skip
+    thin = a_kind(solids=[{"shape": "can", "start": (-38, -30, 60), "end": (38, -30, 60), "radius_mm": 1}])
+    codes = {one.code for one in said(kind=thin, stays=(jumper,))}
+    assert codes & {"tack/whips", "tack/presses"}
+
+
+def test_a_guard_makes_a_fault_a_caution():
+    """A hoop outside the box over its whole height; a shorter one does not guard it."""
+    hoop = [
+        {"shape": "tube", "part": "guard", "start": (x, -80, 160), "end": (x, 80, 160), "radius_mm": 10}
+        for x in (-90, 90)
+    ]
+    kinds = (a_kind(), a_kind("hoop", group="guard", guards=True, solids=hoop))
+    guarded = a_layout(
+        kinds=kinds, sails=(GENOA,), stays=(a_stay(),),
+        fittings=(a_fitting(), a_fitting("hoop-1", kind="hoop")),
+    )  # fmt: skip
+    (one,) = on_tack(check(build(guarded)), "box-1")
+    assert (one.code, one.standing) == ("tack/guarded", "caution")
+    (own,) = on_tack(check(build(guarded)), "hoop-1")
+    assert own.code == "tack/guarded"
+    short = [part | {"start": (part["start"][0], -5, 160), "end": (part["end"][0], 5, 160)} for part in hoop]
+    bare = a_layout(
+        kinds=(a_kind(), a_kind("hoop", group="guard", guards=True, solids=short)), sails=(GENOA,),
+        stays=(a_stay(),), fittings=(a_fitting(), a_fitting("hoop-1", kind="hoop")),
+    )  # fmt: skip
+    assert on_tack(check(build(bare)), "box-1")[0].code == "tack/bears"
+
+
+def test_mirrored_fittings_are_said_the_same_of():
+    """Port and starboard at the same height, a symmetric rig."""
+    sides = [said(fittings=(a_fitting(girth=f"70 to {side} of ahead"),)) for side in ("port", "starboard")]
+    assert sides[0][0].measured == pytest.approx(sides[1][0].measured, abs=0.01)
+
+
+def test_the_worst_state_is_named():
+    """A reef that lies lower, a sail on its way down, a luff that sags: each says so where it is worst."""
+    low = a_fitting(from_masthead_mm=16300.0)
+    (one,) = said(fittings=(low,))
+    assert "up or down" in one.state
+
+
+@pytest.mark.parametrize(
+    ("change", "code"),
+    [
+        ({"head_mm": -300.0}, "sail/head-high"),
+        ({"head_mm": 15800.0}, "sail/head-low"),
+        ({"lp_mm": 18000.0}, "sail/lp-long"),
+        ({"half_width_mm": 3000.0, "three_quarter_width_mm": 3500.0}, "sail/widths-grow"),
+        ({"tack_mm": 17600.0}, "sail/off-stay"),
+        ({"luff_mm": 12000.0}, "sail/luff"),
+    ],
+)
+def test_measures_that_cannot_be_are_named(change, code):
+    """A finding that names the measure; never a crash."""
+    layout = a_layout(sails=(GENOA.model_copy(update=change),), stays=(a_stay(),))
+    assert found(layout, code)
+
+
+def test_a_free_luff_and_an_unknown_bend_are_said_not_to_be_checked():
+    """Never a silent pass."""
+    flying = Sail(id="code", name="Code sail", role="code sail")
+    assert found(a_layout(sails=(flying,)), "sail/free-luff")[0].standing == "not checked"
+    unknown = a_layout(mast=a_mast(prebend_mm=None), sails=(GENOA,), stays=(a_stay(),))
+    assert found(unknown, "sail/prebend")[0].measure == "mast.prebend"
+
+
+def test_many_places_at_once_are_the_places_one_by_one():
+    """Grades and figures of eighty places together and alone."""
+    scene = build(a_layout(sails=(GENOA,), stays=(a_stay(),)))
+    dice = np.random.default_rng(3)
+    places = Places(
+        dice.uniform(500, 16500, 80), dice.uniform(30, 500, 80), dice.uniform(0, 40, 80), np.zeros(80)
+    )
+    placed, limits = scene.placed["box-1"], built_in()
+    (together,) = tack.TACK.margins(scene, [at_places(placed, places)], limits)
+    assert set(np.unique(together.grade)) > {0}
+    for i in range(80):
+        one = Places(*(getattr(places, name)[i : i + 1] for name in Places.__dataclass_fields__))
+        (alone,) = tack.TACK.margins(scene, [at_places(placed, one)], limits)
+        assert (alone.grade[0] == together.grade[i]).all()
+        assert alone.measured[0] == pytest.approx(together.measured[i], abs=1e-6)
+
+
+def test_an_edit_elsewhere_keeps_what_was_worked_out():
+    """Moving a fitting keeps the tack of the scene; another sail makes it anew."""
+    layout = a_layout(sails=(GENOA,), stays=(a_stay(),))
+    scene = build(layout)
+    stands = {"stays": layout.stays, "mast": layout.mast, "boat": layout.boat}
+    moved = a_layout(sails=layout.sails, fittings=(a_fitting(from_masthead_mm=7000.0),), **stands)
+    assert build(moved, scene).tack is scene.tack
+    assert build(a_layout(sails=(SHORT,), **stands), scene).tack is not scene.tack
