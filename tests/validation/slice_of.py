@@ -16,7 +16,7 @@ def answers(rigs, fittings, chords, belly=0.0):
         own = [body.reach(DIRECTIONS) for body in rig.supports]
         support[i, : len(own)], name[i, : len(own)] = own, np.arange(len(own))
     luff = np.array([rig.luff for rig in rigs])
-    edge = boundary(sliced(luff, support, name), belly)
+    edge = boundary(sliced(luff, support, name)).bellied(belly)
     assert not edge.slices.inside.any()
     row = np.arange(len(rigs))
     outline = np.array([fitting.reach(DIRECTIONS) for fitting in fittings])

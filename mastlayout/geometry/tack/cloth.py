@@ -102,10 +102,8 @@ class Cloths:
         way, where the clew comes past, and not at either end.
         """
         clew_past = np.minimum(self._swung_to(state, z_mm), swung)
-        on_the_way = [part * swung for part in (0.0, 0.25, 0.5, 0.75, 1.0)]
-        return np.asarray(
-            np.maximum.reduce([self.chord(state, z_mm, bearing) for bearing in (clew_past, *on_the_way)])
-        )
+        bearings = (np.zeros_like(swung), clew_past, swung)
+        return np.asarray(np.maximum.reduce([self.chord(state, z_mm, bearing) for bearing in bearings]))
 
     def _swung_to(self, state: Whole, z_mm: Array) -> Array:
         """Return how far off the centreline (r,) the clew has risen to a height: ``chord``'s rise undone."""

@@ -14,7 +14,7 @@ supports are, and the sails on one stay share it.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -88,6 +88,10 @@ class Boundary:
     members: Mask
     which: Whole
 
+    def bellied(self, belly: float) -> "Boundary":
+        """Return it for cloth that hangs in between two supports by a part of their distance."""
+        return replace(self, shades=self.shades.bellied(belly))
+
     @cached_property
     def bridged(self) -> Mask:
         """Tell of each slice (m,) whether cloth hangs between two supports of one group there."""
@@ -97,7 +101,7 @@ class Boundary:
         return found
 
 
-def boundary(slices: Slices, belly: float) -> Boundary:
+def boundary(slices: Slices) -> Boundary:
     """Work out all that the clearances of one luff need; it depends on no fitting and no sail."""
     m, s = slices.distance.shape
     holds = np.tril(np.ones((s + 1, s), dtype=bool), -1) & np.isfinite(slices.distance)[:, None, :]
@@ -115,7 +119,7 @@ def boundary(slices: Slices, belly: float) -> Boundary:
     number[real] = np.arange(real.sum())
     where = at // ((s + 1) * groups)
     members = member.reshape(-1, s)[at]
-    made = shades(slices.luff[where], slices.support[where], members, belly)
+    made = shades(slices.luff[where], slices.support[where], members)
     return Boundary(slices, made, members, number[inverse].reshape(m, s + 1, groups))
 
 

@@ -5,7 +5,7 @@ which the body faces the point, the two tangents among them. Between two support
 in by a belly, a flat arc over the line that touches both: what lies in its cap is not sheltered.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -18,15 +18,22 @@ _PARTS: Array = np.linspace(0.0, 1.0, 17)
 
 @dataclass(frozen=True, eq=False)
 class Bridges:
-    """Lines (k, b) that touch two supports, and the tangents (k, b, t) of the belly on each.
+    """Lines (k, b) that touch two supports at ``ends``, and the tangents (k, b, t) of the belly on each.
 
     Offsets are inf where there is no line, or no belly.
     """
 
     edges: Between
     edge_offset: Array
+    ends: tuple[Array, Array]
     caps: Between
     cap_offset: Array
+
+    def bellied(self, belly: float) -> "Bridges":
+        """Return the same lines with cloth that hangs in by a part of their length, 0 for a board."""
+        caps, offset = _caps(self.edges.normal, *self.ends, belly)
+        there = np.isfinite(self.edge_offset)[:, :, None]
+        return replace(self, caps=caps, cap_offset=np.where(there, offset, np.inf))
 
     def depth(self, row: Whole, support: Array) -> Array:
         """Return how far (r,) outlines of support (r, COUNT) lie inside those of rows (r,)."""
@@ -50,6 +57,10 @@ class Shades:
     bridge: Whole
     bridges: Bridges
 
+    def bellied(self, belly: float) -> "Shades":
+        """Return the same shades with cloth that hangs in between two supports by a part of their distance."""
+        return replace(self, bridges=self.bridges.bellied(belly))
+
     def depth(self, row: Whole, support: Array) -> Array:
         """Return how far (q,) outlines (q, COUNT) lie inside shades (q,), negative where they stick out."""
         inside = (self.limit[row] - support).min(axis=1)
@@ -62,11 +73,10 @@ class Shades:
         return np.asarray(depth)
 
 
-def shades(luff: Array, support: Array, members: Mask, belly: float) -> Shades:
+def shades(luff: Array, support: Array, members: Mask) -> Shades:
     """Return the shades (r) of bodies of which ``members`` (r, s) are part, seen from luffs (r, 2).
 
-    ``support`` (r, s, COUNT) is that of every body; ``belly`` is the depth of the cloth between two
-    as a part of their distance, 0 for a board.
+    ``support`` (r, s, COUNT) is that of every body. The cloth between two is a board.
     """
     hull, first = _hull(support, members)
     faces = luff @ DIRECTIONS.T - hull
@@ -75,20 +85,14 @@ def shades(luff: Array, support: Array, members: Mask, belly: float) -> Shades:
     several = np.flatnonzero(members.sum(axis=1) > 1)
     bridge = np.full(len(members), -1)
     bridge[several] = np.arange(len(several))
-    bridges = _bridges(support[several], first[several], faces[several], belly)
+    bridges = _bridges(support[several], first[several], faces[several])
     return Shades(limit, *_tangents(luff, faces), bridge, bridges)
 
 
 def _hull(support: Array, members: Mask) -> tuple[Array, Array]:
     """Return the support (r, COUNT) of the hull of the members, and which of them reaches farthest."""
-    hull = np.full((len(support), COUNT), -np.inf)
-    first = np.zeros(hull.shape, dtype=int)
-    for i in range(support.shape[1]):
-        own = np.where(members[:, i, None], support[:, i], -np.inf)
-        farther = own > hull
-        hull = np.where(farther, own, hull)
-        first[farther] = i
-    return hull, first
+    own = np.where(members[:, :, None], support, -np.inf)
+    return np.asarray(own.max(axis=1)), np.asarray(own.argmax(axis=1))
 
 
 def _tangents(luff: Array, faces: Array) -> tuple[Between, Array]:
@@ -104,8 +108,8 @@ def _tangents(luff: Array, faces: Array) -> tuple[Between, Array]:
     return found, np.einsum("rek,rk->re", found.normal, luff)
 
 
-def _bridges(support: Array, first: Array, faces: Array, belly: float) -> Bridges:
-    """Return the lines (r, b) that touch two bodies where they face the luff, and the bellies on them."""
+def _bridges(support: Array, first: Array, faces: Array) -> Bridges:
+    """Return the lines (r, b) that touch two bodies where they face the luff, without bellies."""
     rows = len(first)
     second = np.roll(first, -1, axis=1)
     seen = (first != second) & ((faces >= 0) | (np.roll(faces, -1, axis=1) >= 0))
@@ -120,9 +124,8 @@ def _bridges(support: Array, first: Array, faces: Array, belly: float) -> Bridge
     found = balanced(order, np.where(there, ahead, 1.0), np.where(there, behind, -1.0))
     reach = found.before * support[row, one, order] + found.after * support[row, one, following]
     offset = np.where(there, reach, np.inf)
-    ends = [_touch(support[row, who], found) for who in (one, two)]
-    caps, cap_offset = _caps(found.normal, ends[0], ends[1], belly)
-    return Bridges(found, offset, caps, np.where(there[:, :, None], cap_offset, np.inf))
+    start, end = (_touch(support[row, who], found) for who in (one, two))
+    return Bridges(found, offset, (start, end), *_caps(found.normal, start, end, 0.0))
 
 
 def _touch(support: Array, found: Between) -> Array:

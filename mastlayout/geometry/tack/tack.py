@@ -56,11 +56,13 @@ class Tack:
     def edge(self, luff: int, block: int, belly: float) -> Boundary:
         """Return what holds the cloth of one luff in one block of heights."""
         key = (luff, block, belly)
-        if key not in self._known:
+        if key not in self._known and belly:
+            self._known[key] = self.edge(luff, block, 0.0).bellied(belly)
+        elif key not in self._known:
             z_mm = self._z_mm(block)
             held = self.holding(block)
             point = self.cloths.luffs.point(np.full(len(z_mm), luff), z_mm)
-            self._known[key] = boundary(sliced(point, held.support, held.name), belly)
+            self._known[key] = boundary(sliced(point, held.support, held.name))
         return self._known[key]
 
     def holding(self, block: int) -> Holding:
