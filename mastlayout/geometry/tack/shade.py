@@ -58,7 +58,7 @@ class Shades:
     bridges: Bridges
 
     def bellied(self, belly: float) -> "Shades":
-        """Return the same shades with cloth that hangs in between two supports by a part of their distance."""
+        """Return the same shades, the cloth between two supports hanging in by a part of their distance."""
         return replace(self, bridges=self.bridges.bellied(belly))
 
     def depth(self, row: Whole, support: Array) -> Array:
