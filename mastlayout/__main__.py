@@ -26,6 +26,7 @@ CLEAN, FAULT, UNREADABLE = 0, 1, 2
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; return 0 nothing at fault, 1 a fault or a broken check, 2 what cannot be read."""
+    collects = gc.isenabled()
     gc.disable()  # one collection while the modules load costs more than all that a command leaves behind
     atexit.register(gc.freeze)  # the last collection, of all that ends with the process anyway, costs as much
     parser = _parser()
@@ -39,6 +40,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return _refuse(str(error))
     except BrokenPipeError:
         return CLEAN
+    finally:
+        if collects:  # whoever called it goes on
+            gc.enable()
 
 
 def _refuse(*sentences: str) -> int:
