@@ -4,7 +4,7 @@ These are questions, not measures of this yacht: each begins with an example tha
 comes from, and is anybody's to change.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from mastlayout.errors import NotAllowedError
@@ -73,6 +73,12 @@ class Asked:
         """Return what is asked under a key."""
         value: float | None = getattr(self, key)
         return value
+
+    def but(self, key: Key, value: float | None) -> "Asked":
+        """Return the same with one thing asked otherwise."""
+        if key in ANGLES and value is None:
+            raise ValueError(key)
+        return replace(self, **{str(key): value})  # type: ignore[arg-type] # only a height may be None
 
 
 EXAMPLE = Asked()
