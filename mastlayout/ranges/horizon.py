@@ -28,13 +28,13 @@ class Convention:
     source: str
 
 
-LIGHTS = Convention("2.08", 2.08, _("2.08"), _("lists of lights, 2.08 to the root of metres"))
+LIGHTS = Convention("2.08", 2.08, _("2.08 √h"), _("lists of lights, 2.08 to the root of metres"))
 # 1.17 to the root of feet is 2.12 to the root of metres. Editions that print 2.07 to the root of metres
 # beside 1.17 carry an older figure (1.144 to the root of feet) along.
 NAVIGATOR = Convention(
     "2.12",
     math.sqrt(2 * _R0_NM / (_BETA0 * _M_PER_NM)),
-    _("2.12"),
+    _("2.12 √h"),
     _("NGA Pub. 9, distance of the horizon: √(2 r h / 0.8279), r 3440.1 NM; 1.17 to the root of feet"),
 )
 # sqrt(2 k R), R 6371 km and k 4/3: 4.1218 km or 2.2256 NM to the root of metres.

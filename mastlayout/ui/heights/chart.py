@@ -1,7 +1,10 @@
 """The chart: what each height gives, drawn; the pointer and the keys move the height in hand."""
 
+import math
+
+import numpy as np
 from PySide6.QtCore import QEvent, QObject, QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QHelpEvent, QKeyEvent, QMouseEvent, QResizeEvent, QWheelEvent
+from PySide6.QtGui import QHelpEvent, QKeyEvent, QMouseEvent, QWheelEvent
 from PySide6.QtWidgets import QToolTip, QVBoxLayout, QWidget
 
 from mastlayout.geometry.scene import masthead_first
@@ -33,7 +36,7 @@ class Chart(QWidget):
         self.mast = on_mast(session.desk.scene, asked)
         self.plot = Plot(self)
         self.lettering = Lettering(theme, self)
-        column = self._column = QVBoxLayout(self)
+        column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.plot.widget)
         self.setMinimumSize(_LEAST)
@@ -44,6 +47,8 @@ class Chart(QWidget):
         viewport.setCursor(Qt.CursorShape.SizeVerCursor)
         theme.changed.connect(self.restyle)
         self.plot.colour(theme.colours)
+        self.show_layout()
+        self.plot.view.sigResized.connect(self._fit)
 
     # -- what is shown
 
@@ -79,15 +84,12 @@ class Chart(QWidget):
 
     def _ends(self) -> list[tuple[str, float, str]]:
         """Return key, distance at the top and words of each curve that is drawn."""
-        top, units = self.mast.top_m, self.session.units
-        drawn = (reach for reach in REACHES if self.plot.curves[reach.key].isVisible())
+        top, units = np.array(self.mast.top_m), self.session.units
+        ends = [(reach, float(reach.distance_nm(top, self.asked))) for reach in REACHES]
         return [
-            (
-                reach.key,
-                float(self.plot.curves[reach.key].getData()[0][-1]) if top else 0.0,
-                f"{what_words(reach, self.asked, units)}, {reach.convention.short}",
-            )
-            for reach in drawn
+            (reach.key, nm, f"{what_words(reach, self.asked, units)}, {reach.convention.short}")
+            for reach, nm in ends
+            if not math.isnan(nm)
         ]
 
     def _frame(self) -> None:
@@ -97,8 +99,8 @@ class Chart(QWidget):
             for _key, nm, words in self._ends()
         ]
         low = min(self.mast.heel_m, 0.0)
-        scale = scale_for(wide, high, self.mast.top_m, low, named, len(named) * ROW_PX)
-        self.plot.frame(scale, self.mast, self.session.units)
+        self.scale = scale_for(wide, high, self.mast.top_m, low, named, len(named) * ROW_PX)
+        self.plot.frame(self.scale, self.mast, self.session.units)
 
     # -- words
 
@@ -110,8 +112,10 @@ class Chart(QWidget):
         if self.mast.missing is None:
             height = self._height_words(), self.plot.pixel(0.0, self.height_m).y()
         missing = missing_words(self.mast.missing.key) if self.mast.missing else ""
-        self.lettering.unit = _("ft") if unit == "inches" else _("m")
-        self.lettering.show_words(Shown(self._room(), curves, self._dots(), height, missing))
+        written_unit = _("ft") if unit == "inches" else _("m")
+        room, leftward = self._room(), self.scale.leftward
+        shown = Shown(room, curves, self._dots(), height, missing, leftward, written_unit)
+        self.lettering.show_words(shown)
 
     def _room(self) -> QRectF:
         return QRectF(self.plot.view.sceneBoundingRect())
@@ -231,9 +235,8 @@ class Chart(QWidget):
         at = ids.index(self.session.hand) if self.session.hand in ids else (len(ids) if up else -1)
         self.session.pick(ids[min(max(at + (-1 if up else 1), 0), len(ids) - 1)])
 
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        super().resizeEvent(event)
-        self._column.activate()
+    def _fit(self, *_view: object) -> None:
+        """Take the size that the plot has now."""
         self.lettering.setGeometry(self.plot.widget.geometry())
         self._frame()
         self._letter()

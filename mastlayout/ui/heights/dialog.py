@@ -16,8 +16,8 @@ from mastlayout.ui.session import Session
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
-_SIDE_PX = 500
-_LEAST, _MOST = QSize(1000, 660), QSize(1680, 1040)
+_SIDE_PX = 540
+_LEAST, _WANTED, _MOST = QSize(1040, 660), QSize(1260, 760), QSize(1680, 1040)
 _OF_PARENT = 0.9
 
 
@@ -38,7 +38,8 @@ class HeightsDialog(QDialog):
         self._connect()
         self.view.setCurrentIndex(self.table.index(1, AT_HEIGHT))
         self.setMinimumSize(_LEAST)
-        self.resize((parent.size() * _OF_PARENT).boundedTo(_MOST))
+        wanted = (parent.size() * _OF_PARENT).expandedTo(_WANTED).boundedTo(_MOST)
+        self.resize(wanted.boundedTo(parent.size()).expandedTo(_LEAST))
         self.restyle()
 
     def _lay_out(self) -> None:
@@ -46,7 +47,11 @@ class HeightsDialog(QDialog):
         row.setContentsMargins(GAP, GAP, GAP, GAP)
         row.setSpacing(GAP)
         side.setSpacing(GAP)
-        row.addWidget(self._panel(_("Range by height"), self.chart), 1)
+        charted = self._panel(_("Range by height"), self.chart)
+        charted.aside.setText(
+            _("Drag, or press Up and Down, for another height; click a dot to take it in hand.")
+        )
+        row.addWidget(charted, 1)
         row.addLayout(side)
         for title, body in (
             (_("At the other end, and how she lies"), self.ends),
@@ -80,11 +85,11 @@ class HeightsDialog(QDialog):
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
+        self.view.fit()
         self._write_in()
 
     def _write_in(self, *_units: object) -> None:
         self.ends.write_in(self.session.units)
-        self.view.fit()
         self._follow()
 
     def _follow(self, *_changed: object) -> None:
@@ -113,3 +118,4 @@ class HeightsDialog(QDialog):
     def restyle(self) -> None:
         """Take the colours in force."""
         self.setStyleSheet(sheet(self.theme.colours))
+        self.view.fit()

@@ -26,8 +26,8 @@ class AtCurve:
 
     @property
     def wide_px(self) -> float:
-        """How far the words reach to the right of the curve's end."""
-        return width_px(self.words, LABEL) + GAP + UNIT
+        """How far the words reach from the curve's end."""
+        return width_px(self.words, LABEL) + 2 * GAP + UNIT
 
 
 @dataclass(frozen=True)
@@ -60,6 +60,8 @@ class Shown:
     dots: Sequence[AtDot] = ()
     height: tuple[str, float] | None = None
     missing: str = ""
+    leftward: bool = True
+    unit: str = "m"
 
 
 class Lettering(QWidget):
@@ -79,13 +81,14 @@ class Lettering(QWidget):
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter, colours = QPainter(self), self.theme.colours
-        for text, line in stairs(self.shown.curves, self.shown.room):
+        for text, line in stairs(self.shown):
             foot = next(one for one in self.shown.curves if one.words == text.words).end
             painter.setPen(QPen(colours["edge"], THIN))
             painter.drawLine(foot, QPointF(foot.x(), text.box.center().y()))
             painter.setPen(line)
             middle = text.box.center().y()
-            painter.drawLine(QPointF(foot.x(), middle), QPointF(text.box.left() - UNIT / 2, middle))
+            side = text.box.right() if self.shown.leftward else text.box.left()
+            painter.drawLine(QPointF(foot.x(), middle), QPointF(side, middle))
             _write(painter, text, colours)
         for text in (*names(self.shown.dots), *self._rest()):
             _write(painter, text, colours)
@@ -94,10 +97,8 @@ class Lettering(QWidget):
     def _rest(self) -> Iterator[Text]:
         shown, room = self.shown, self.shown.room
         high = ROW_PX
-        yield Text(
-            _("above the water, {unit}").format(unit=self.unit),
-            QRectF(UNIT, room.top() + UNIT, room.width() / 2, high), "second",
-        )  # fmt: skip
+        words = _("{unit} above the water").format(unit=shown.unit)
+        yield Text(words, QRectF(UNIT, room.top() + UNIT, width_px(words, LABEL) + 1, high), "second")
         words = _("nautical miles")
         wide = width_px(words, LABEL)
         yield Text(words, QRectF(room.right() - wide - UNIT, self.height() - high, wide, high), "second")
@@ -106,15 +107,18 @@ class Lettering(QWidget):
         if shown.missing:
             yield Text(shown.missing, room.adjusted(3 * GAP, 6 * ROW_PX, -room.width() / 2, 0), "unknown")
 
-    unit = "m"
 
+def stairs(shown: Shown) -> Iterator[tuple[Text, QPen]]:
+    """Yield each curve's words in a row of its own, so that no hair line meets a word.
 
-def stairs(curves: Sequence[AtCurve], room: QRectF) -> Iterator[tuple[Text, QPen]]:
-    """Yield each curve's words in a row of its own, the farthest lowest: so no hair line meets a word."""
-    order = sorted(curves, key=lambda one: one.end.x())
+    Words to the left of their lines: the farthest in the highest row. To the right: in the lowest.
+    """
+    order = sorted(shown.curves, key=lambda one: one.end.x(), reverse=shown.leftward)
     for row, one in enumerate(order):
-        left = one.end.x() + GAP + UNIT
-        box = QRectF(left, room.top() + row * ROW_PX + 1, width_px(one.words, LABEL) + 1, ROW_PX - 1)
+        wide = width_px(one.words, LABEL) + 1
+        off = GAP + UNIT
+        left = one.end.x() - off - wide if shown.leftward else one.end.x() + off
+        box = QRectF(left, shown.room.top() + row * ROW_PX + 1, wide, ROW_PX - 1)
         yield Text(one.words, box), one.line
 
 
@@ -128,16 +132,26 @@ def names(dots: Sequence[AtDot]) -> Iterator[Text]:
         near = next((i for i, (other, _n) in enumerate(placed) if _close(dot, other)), None)
         if near is not None:
             placed[near] = placed[near][0], placed[near][1] + 1
-        elif all(abs(dot.at.y() - other.at.y()) >= ROW_PX - 1 for other, _n in placed):
+        elif _fits(dot) and all(abs(dot.at.y() - other.at.y()) >= ROW_PX - 1 for other, _n in placed):
             placed.append((dot, 0))
     for dot, more in placed:
         words = dot.name if not more else _("{name}  + {count}").format(name=dot.name, count=more)
-        size = LABEL if dot.in_hand else FIGURE
-        wide = width_px(words, size, bold=dot.in_hand) + 1
-        left = dot.at.x() + _OFF_DOT_PX
-        if dot.in_hand or left + wide <= dot.most_px:
-            box = QRectF(left, dot.at.y() - ROW_PX / 2, wide, ROW_PX - 1)
-            yield Text(words, box, "accent" if dot.in_hand else "ink", dot.in_hand, size)
+        box = QRectF(dot.at.x() + _OFF_DOT_PX, dot.at.y() - ROW_PX / 2, _wide(dot, words), ROW_PX - 1)
+        yield Text(words, box, "accent" if dot.in_hand else "ink", dot.in_hand, _size(dot))
+
+
+def _fits(dot: AtDot) -> bool:
+    """Tell whether a name, and the count of what stands there too, ends before the first curve."""
+    wide = _wide(dot, _("{name}  + {count}").format(name=dot.name, count=9))
+    return dot.in_hand or dot.at.x() + _OFF_DOT_PX + wide <= dot.most_px
+
+
+def _size(dot: AtDot) -> int:
+    return LABEL if dot.in_hand else FIGURE
+
+
+def _wide(dot: AtDot, words: str) -> float:
+    return width_px(words, _size(dot), bold=dot.in_hand) + 1
 
 
 def _close(one: AtDot, other: AtDot) -> bool:

@@ -13,7 +13,7 @@ from mastlayout.ranges.asked import Asked
 from mastlayout.ranges.reach import REACHES, Reach
 from mastlayout.ui.heights.scale import Scale, ticks, unit_m
 from mastlayout.ui.heights.shown import OnMast
-from mastlayout.ui.look import FIGURE, IN_HAND, THICK, THIN, Colours, font
+from mastlayout.ui.look import FIGURE, THICK, THIN, THREAD, Colours, font
 from mastlayout.ui.pens import CENTRE, HIDDEN, pen
 from mastlayout.units import Units
 from mastlayout.words import _
@@ -69,15 +69,21 @@ class Plot:
             axis = self.item.getAxis(side)
             axis.setPen(pen(colours["edge"], THIN))
             axis.setTextPen(colours["second"])
-        self.grid.setPen(pen(colours["hair"], THIN))
+        self.grid.setPen(self._in_pixels(pen(colours["hair"], THIN)))
         for reach in REACHES:
-            self.curves[reach.key].setPen(curve_pen(reach, colours))
-        self.mast.setPen(_cosmetic(pen(colours["edge"], THIN)))
+            self.curves[reach.key].setPen(self._in_pixels(curve_pen(reach, colours)))
+        self.mast.setPen(self._in_pixels(pen(colours["edge"], THIN)))
         self.mast.setBrush(colours["mast"])
-        self.water.setPen(pen(colours["cloth_edge"], THICK))
-        self.line.setPen(pen(colours["accent"], IN_HAND))
-        self.crossings.setPen(pen(colours["accent"], THICK))
+        self.water.setPen(self._in_pixels(pen(colours["cloth_edge"], THICK)))
+        self.line.setPen(self._in_pixels(pen(colours["accent"], THREAD)))
+        self.crossings.setPen(self._in_pixels(pen(colours["accent"], THREAD)))
         self.crossings.setBrush(colours["ground"])
+
+    def _in_pixels(self, made: QPen) -> QPen:
+        """Return a pen as wide whatever the scale; Qt takes its width in the screen's own dots."""
+        made.setWidthF(made.widthF() * self.widget.devicePixelRatioF())
+        made.setCosmetic(True)
+        return made
 
     def draw_curves(self, top_m: float, asked: Asked) -> None:
         """Draw every reach from the water to a height; one whose other end is not known is not drawn."""
@@ -97,7 +103,7 @@ class Plot:
             y=mast.heights_m,
             size=[_HAND_DOT_PX if one else _DOT_PX for one in held],
             brush=[colours["accent" if one else "ink"] for one in held],
-            pen=pen(colours["ground"], THIN),
+            pen=self._in_pixels(pen(colours["ground"], THIN)),
         )
         for drawn in (self.dots, self.mast, self.line, self.crossings):
             drawn.setVisible(mast.missing is None)
@@ -134,7 +140,6 @@ class Plot:
 
     def size_px(self) -> tuple[float, float]:
         """Return how wide and high the plot within its axes is."""
-        self.item.layout.activate()
         return float(self.view.width()), float(self.view.height())
 
     def pixel(self, nm: float, height_m: float) -> QPointF:
@@ -155,8 +160,3 @@ def curve_pen(reach: Reach, colours: Colours) -> QPen:
     """Return the pen of a curve: colour and dash by its convention, thick where the other end counts."""
     role = "cable" if reach.convention.key == "4/3" else "ink"
     return pen(colours[role], THIN if reach.end is None else THICK, _DASHES[reach.convention.key])
-
-
-def _cosmetic(made: QPen) -> QPen:
-    made.setCosmetic(True)
-    return made

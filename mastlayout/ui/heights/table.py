@@ -13,15 +13,14 @@ from mastlayout.ranges.asked import Asked
 from mastlayout.ranges.reach import REACHES
 from mastlayout.ui.heights.shown import figures_at
 from mastlayout.ui.heights.words import Working, value_text, what_words, working
-from mastlayout.ui.look import BODY, LABEL, NARROW_ROW, font
+from mastlayout.ui.look import BODY, GAP, LABEL, NARROW_ROW, font
 from mastlayout.ui.session import Session, height_of
 from mastlayout.words import _
 
 WHAT, BY, IN_HAND, AT_HEIGHT = range(4)
 WATER = "water"
 _KEYS = (WATER, *(reach.key for reach in REACHES))
-_FIGURE_PX = {"metric": 88, "inches": 104}
-_BY_PX = 70
+_HAND_PX, _HEIGHT_PX, _BY_PX = 136, 108, 82
 Index = QModelIndex | QPersistentModelIndex
 Figures = Mapping[str, Figure]
 
@@ -148,6 +147,7 @@ class GivenView(QTableView):
         self.setWordWrap(False)
         self.verticalHeader().hide()
         self.verticalHeader().setDefaultSectionSize(NARROW_ROW)
+        self.setFrameShape(QTableView.Shape.NoFrame)
         head = self.horizontalHeader()
         head.setFont(font(LABEL))
         head.setHighlightSections(False)
@@ -156,11 +156,9 @@ class GivenView(QTableView):
         head.setTextElideMode(Qt.TextElideMode.ElideRight)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.setFixedHeight(head.sizeHint().height() + NARROW_ROW * len(_KEYS) + 4)
-        self.fit()
+        for column, wide in ((BY, _BY_PX), (IN_HAND, _HAND_PX), (AT_HEIGHT, _HEIGHT_PX)):
+            self.setColumnWidth(column, wide)
 
     def fit(self) -> None:
-        """Give the figures the room their units need."""
-        self.setColumnWidth(BY, _BY_PX)
-        for column in (IN_HAND, AT_HEIGHT):
-            self.setColumnWidth(column, _FIGURE_PX[self.table.session.units])
+        """Be as high as all rows, in the style in force."""
+        self.setFixedHeight(self.horizontalHeader().sizeHint().height() + NARROW_ROW * len(_KEYS) + GAP)

@@ -16,11 +16,11 @@ M_PER_FT = 0.3048
 _BARE = re.compile(r"^[+\-\u2212]?\d*\.?\d+$")
 
 
-def height_text(height_m: float, units: Units, digits: int = 2) -> str:
-    """Write a height above the water: metres, or feet and inches."""
+def height_text(height_m: float, units: Units) -> str:
+    """Write a height above the water: metres, or feet and tenths, as lists of lights have whole feet."""
     if units == "inches":
-        return written(1000.0 * height_m, units)
-    return f"{height_m:.{digits}f} m".replace("-", "\u2212")
+        return f"{height_m / M_PER_FT:.1f} ft".replace("-", "\u2212")
+    return f"{height_m:.2f} m".replace("-", "\u2212")
 
 
 def typed_height_m(text: str, units: Units) -> float:
@@ -48,7 +48,7 @@ def end_text(key: Key, asked: Asked, units: Units) -> str:
         return ""
     if QUESTIONS[key].unit != "m":
         return f"{value:g}°".replace("-", "\u2212")
-    return written(1000.0 * value, units) if units == "inches" else f"{value:g} m"
+    return f"{round(value / M_PER_FT, 1):g} ft" if units == "inches" else f"{value:g} m"
 
 
 def what_words(reach: Reach, asked: Asked, units: Units) -> str:
@@ -124,7 +124,11 @@ def _number(key: str, value: float, units: Units) -> str:
         return f"{value:g}°".replace("-", "\u2212")
     if key.endswith("_mm"):
         return written(value, units)
-    return f"{value:.3f}" if key == "nm_per_root_m" else height_text(value, units)
+    if key == "nm_per_root_m":
+        return f"{value:.3f}"
+    # The formula takes the root of metres.
+    metres = height_text(value, "metric")
+    return metres if units == "metric" else f"{metres} ({height_text(value, units)})"
 
 
 def _whose(key: str, asked: Asked) -> str:

@@ -34,9 +34,23 @@ class Worked(QWidget):
             form.addRow(caption, label)
         column.addLayout(form)
         column.addStretch(1)
+        column.addWidget(self._caution())
         for label in (self.result, self.formula, self.inputs, self.source):
             label.setWordWrap(True)
             label.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
+
+    @staticmethod
+    def _caution() -> QLabel:
+        words = QLabel(
+            _(
+                "Over a smooth sea, in standard air. Haze, swell, a weak light, little power or a small echo "
+                "make it less: no height promises that something is seen."
+            )
+        )
+        words.setFont(font(LABEL))
+        words.setProperty("kind", "label")
+        words.setWordWrap(True)
+        return words
 
     def show_working(self, working: Working | None) -> None:
         """Show a working, or what to do to see one."""
