@@ -31,7 +31,7 @@ class HeightsDialog(QDialog):
         self.setWindowFlag(Qt.WindowType.WindowMaximizeButtonHint)
         self.chart = Chart(session, theme, EXAMPLE)
         self.ends = Ends(EXAMPLE, session.units)
-        self.table = GivenTable(session, EXAMPLE, self)
+        self.table = GivenTable(session, theme, EXAMPLE, self)
         self.view, self.worked = GivenView(self.table), Worked()
         self.close_button = QPushButton(_("Close"))
         self._lay_out()

@@ -13,7 +13,7 @@ from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
 ROW_PX = 17.0
-_NEAR_PX, _OFF_DOT_PX = 7.0, 12.0
+_NEAR_PX, _OFF_DOT_PX, _OFF_LINE_PX = 7.0, 12.0, 7.0
 
 
 @dataclass(frozen=True)
@@ -98,14 +98,19 @@ class Lettering(QWidget):
         shown, room = self.shown, self.shown.room
         high = ROW_PX
         words = _("{unit} above the water").format(unit=shown.unit)
-        yield Text(words, QRectF(UNIT, room.top() + UNIT, width_px(words, LABEL) + 1, high), "second")
+        yield Text(
+            words, QRectF(room.left() + UNIT, room.top() + 1, width_px(words, LABEL) + 1, high), "second"
+        )
         words = _("nautical miles")
         wide = width_px(words, LABEL)
         yield Text(words, QRectF(room.right() - wide - UNIT, self.height() - high, wide, high), "second")
         if shown.height is not None:
             yield _height(shown.height, room)
         if shown.missing:
-            yield Text(shown.missing, room.adjusted(3 * GAP, 6 * ROW_PX, -room.width() / 2, 0), "unknown")
+            top = room.top() + (len(shown.curves) + 1) * ROW_PX
+            yield Text(
+                shown.missing, QRectF(room.left() + 3 * GAP, top, room.width() / 3, room.height()), "unknown"
+            )
 
 
 def stairs(shown: Shown) -> Iterator[tuple[Text, QPen]]:
@@ -162,7 +167,8 @@ def _height(height: tuple[str, float], room: QRectF) -> Text:
     """Return the words of the height in hand, under its line at the right, above it at the water."""
     words, y = height
     wide = width_px(words, LABEL, bold=True) + 1
-    top = y + 3 if y + ROW_PX + 3 < room.bottom() else y - ROW_PX - 3
+    below = y + _OFF_LINE_PX
+    top = below if below + ROW_PX < room.bottom() else y - _OFF_LINE_PX - ROW_PX
     return Text(words, QRectF(room.right() - wide - GAP, top, wide, ROW_PX), "accent", bold=True)
 
 

@@ -14,9 +14,9 @@ def sheet(c: Colours) -> str:
         f" selection-color: #{c.ink}; }}"
         f"QDialog QLineEdit:focus {{ border: 2px solid #{c.accent}; }}"
         f'QDialog QLineEdit[wrong="true"] {{ border: 2px solid #{c.fault}; }}'
-        f"QTableView {{ background: #{c.ground}; color: #{c.ink}; border: none; }}"
+        f"QTableView {{ background: #{c.ground}; border: none; }}"
         f"QTableView::item {{ padding: 0 {2 * UNIT}px; }}"
-        f"QTableView::item:selected {{ background: #{c.chosen}; color: #{c.ink};"
+        f"QTableView::item:selected {{ background: #{c.chosen};"
         f" border: 1px solid #{c.accent}; }}"
         f"QHeaderView {{ background: #{c.ground}; }}"
         f"QHeaderView::section {{ background: #{c.ground}; color: #{c.second}; border: none;"

@@ -97,10 +97,12 @@ class Plot:
 
     def draw_fittings(self, mast: OnMast, hand: str, colours: Colours) -> None:
         """Draw a dot for each fitting, the one in hand larger and in its colour."""
-        held = [one == hand for one in mast.ids]
+        # What is in hand comes last, over its neighbours.
+        order = sorted(range(len(mast.ids)), key=lambda i: mast.ids[i] == hand)
+        held = [mast.ids[i] == hand for i in order]
         self.dots.setData(
-            x=np.zeros(len(held)),
-            y=mast.heights_m,
+            x=np.zeros(len(order)),
+            y=mast.heights_m[order],
             size=[_HAND_DOT_PX if one else _DOT_PX for one in held],
             brush=[colours["accent" if one else "ink"] for one in held],
             pen=self._in_pixels(pen(colours["ground"], THIN)),

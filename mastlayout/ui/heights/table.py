@@ -1,10 +1,11 @@
 """The table: every reach of what is in hand and of the height in hand, a cell for each figure."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from dataclasses import astuple
 from typing import Any
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
-from PySide6.QtGui import QFont
+from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from mastlayout.checks.sentence import names_of
@@ -15,6 +16,7 @@ from mastlayout.ui.heights.shown import figures_at
 from mastlayout.ui.heights.words import Working, value_text, what_words, working
 from mastlayout.ui.look import BODY, GAP, LABEL, NARROW_ROW, font
 from mastlayout.ui.session import Session, height_of
+from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
 WHAT, BY, IN_HAND, AT_HEIGHT = range(4)
@@ -28,9 +30,9 @@ Figures = Mapping[str, Figure]
 class GivenTable(QAbstractTableModel):
     """Rows are the height above the water and every reach; figures of what is in hand, and of its height."""
 
-    def __init__(self, session: Session, asked: Asked, parent: QObject | None = None) -> None:
+    def __init__(self, session: Session, theme: Theme, asked: Asked, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self.session, self.asked = session, asked
+        self.session, self.theme, self.asked = session, theme, asked
         self._columns: dict[int, Figures] = {}
         self.take()
 
@@ -91,29 +93,21 @@ class GivenTable(QAbstractTableModel):
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole):
             return heads[section]
         if role == Qt.ItemDataRole.TextAlignmentRole:
-            side = Qt.AlignmentFlag.AlignRight if section >= IN_HAND else Qt.AlignmentFlag.AlignLeft
-            return side | Qt.AlignmentFlag.AlignVCenter
+            return _side(section)
         return None
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
-        row, column = index.row(), index.column()
-        if role == Qt.ItemDataRole.DisplayRole:
-            return self._text(row, column)
-        if role == Qt.ItemDataRole.ToolTipRole and column == WHAT:
-            return self.what(row)
-        if role == Qt.ItemDataRole.FontRole:
-            return _face(bold=column >= IN_HAND)
-        if role == Qt.ItemDataRole.TextAlignmentRole:
-            side = Qt.AlignmentFlag.AlignRight if column >= IN_HAND else Qt.AlignmentFlag.AlignLeft
-            return side | Qt.AlignmentFlag.AlignVCenter
-        if role == Qt.ItemDataRole.AccessibleDescriptionRole:
-            worked = self.worked(row, column)
-            return (
-                ""
-                if worked is None
-                else f"{worked.result}. {worked.formula}. {worked.inputs}. {worked.source}"
-            )
-        return None
+        roles = Qt.ItemDataRole
+        answers: dict[int, Callable[[int, int], Any]] = {
+            roles.DisplayRole: self._text,
+            roles.ToolTipRole: lambda row, column: self.what(row) if column == WHAT else None,
+            roles.FontRole: lambda _row, column: font(BODY, bold=column >= IN_HAND),
+            roles.ForegroundRole: self._ink,
+            roles.TextAlignmentRole: lambda _row, column: _side(column),
+            roles.AccessibleDescriptionRole: self._spoken,
+        }
+        answer = answers.get(role)
+        return None if answer is None else answer(index.row(), index.column())
 
     def _text(self, row: int, column: int) -> str:
         if column == WHAT:
@@ -122,6 +116,15 @@ class GivenTable(QAbstractTableModel):
             return _("upright") if row == 0 and not self._leaning() else self._by(row)
         return value_text(self.figure(row, column), self.session.units)
 
+    def _ink(self, row: int, column: int) -> QColor:
+        figure = self.figure(row, column) if column >= IN_HAND else None
+        unknown = figure is not None and figure.value is None
+        return self.theme.colours["unknown" if unknown else "ink"]
+
+    def _spoken(self, row: int, column: int) -> str:
+        worked = self.worked(row, column)
+        return "" if worked is None else ". ".join(astuple(worked))
+
     def _by(self, row: int) -> str:
         return _("as she lies") if row == 0 else REACHES[row - 1].convention.short
 
@@ -129,8 +132,9 @@ class GivenTable(QAbstractTableModel):
         return bool(self.asked.heel_deg or self.asked.trim_deg)
 
 
-def _face(*, bold: bool) -> QFont:
-    return font(BODY, bold=bold)
+def _side(column: int) -> Qt.AlignmentFlag:
+    side = Qt.AlignmentFlag.AlignRight if column >= IN_HAND else Qt.AlignmentFlag.AlignLeft
+    return side | Qt.AlignmentFlag.AlignVCenter
 
 
 class GivenView(QTableView):
