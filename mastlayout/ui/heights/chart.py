@@ -22,7 +22,7 @@ from mastlayout.ui.theme import Theme
 from mastlayout.ui.typed import written
 from mastlayout.words import _
 
-_HIT_PX = 8.0
+_HIT_PX, _RING_PX = 8.0, 3
 _LARGE_STEP_MM = 1000.0
 _LEAST = QSize(420, 360)
 
@@ -37,7 +37,8 @@ class Chart(QWidget):
         self.plot = Plot(self)
         self.lettering = Lettering(theme, self)
         column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
+        # What is covered whole by an opaque child shows no ring when it has the keys.
+        column.setContentsMargins(*(_RING_PX,) * 4)
         column.addWidget(self.plot.widget)
         self.setMinimumSize(_LEAST)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -105,16 +106,15 @@ class Chart(QWidget):
     # -- words
 
     def _letter(self) -> None:
-        top, colours, unit = self.mast.top_m, self.theme.colours, self.session.units
+        top, colours = self.mast.top_m, self.theme.colours
         pens = {reach.key: curve_pen(reach, colours) for reach in REACHES}
         curves = [AtCurve(words, self.plot.pixel(nm, top), pens[key]) for key, nm, words in self._ends()]
         height = None
         if self.mast.missing is None:
             height = self._height_words(), self.plot.pixel(0.0, self.height_m).y()
         missing = missing_words(self.mast.missing.key) if self.mast.missing else ""
-        written_unit = _("ft") if unit == "inches" else _("m")
         room, leftward = self._room(), self.scale.leftward
-        shown = Shown(room, curves, self._dots(), height, missing, leftward, written_unit)
+        shown = Shown(room, curves, self._dots(), height, missing, leftward)
         self.lettering.show_words(shown)
 
     def _room(self) -> QRectF:

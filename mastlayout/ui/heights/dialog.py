@@ -47,10 +47,8 @@ class HeightsDialog(QDialog):
         row.setContentsMargins(GAP, GAP, GAP, GAP)
         row.setSpacing(GAP)
         side.setSpacing(GAP)
-        charted = self._panel(_("Range by height"), self.chart)
-        charted.aside.setText(
-            _("Drag, or press Up and Down, for another height; click a dot to take it in hand.")
-        )
+        charted = self._panel(_("Range by height above the water"), self.chart)
+        charted.aside.setText(_("Drag, or Up and Down: another height. Click a dot: in hand."))
         row.addWidget(charted, 1)
         row.addLayout(side)
         for title, body in (

@@ -61,7 +61,6 @@ class Shown:
     height: tuple[str, float] | None = None
     missing: str = ""
     leftward: bool = True
-    unit: str = "m"
 
 
 class Lettering(QWidget):
@@ -96,14 +95,9 @@ class Lettering(QWidget):
 
     def _rest(self) -> Iterator[Text]:
         shown, room = self.shown, self.shown.room
-        high = ROW_PX
-        words = _("{unit} above the water").format(unit=shown.unit)
-        yield Text(
-            words, QRectF(room.left() + UNIT, room.top() + 1, width_px(words, LABEL) + 1, high), "second"
-        )
-        words = _("nautical miles")
-        wide = width_px(words, LABEL)
-        yield Text(words, QRectF(room.right() - wide - UNIT, self.height() - high, wide, high), "second")
+        words = _("nautical miles over the water")
+        wide = width_px(words, LABEL) + 1
+        yield Text(words, QRectF(room.right() - wide - UNIT, self.height() - ROW_PX, wide, ROW_PX), "second")
         if shown.height is not None:
             yield _height(shown.height, room)
         if shown.missing:

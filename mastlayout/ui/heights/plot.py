@@ -20,6 +20,8 @@ from mastlayout.words import _
 
 AXIS_WIDE_PX, AXIS_HIGH_PX = 44, 38
 _MAST_PX, _DOT_PX, _HAND_DOT_PX, _CROSSING_PX = 7.0, 7, 12, 8
+# A tick's number stands half of its width to the right of it.
+_NUMBER_PX = 20
 _SAMPLES = 129
 # How each convention's line is told from the others without colour.
 _DASHES: dict[str, tuple[float, ...]] = {"2.08": (), "2.12": HIDDEN, "4/3": CENTRE}
@@ -30,7 +32,8 @@ class Plot:
 
     def __init__(self, parent: QWidget) -> None:
         self.widget = pg.PlotWidget(parent)
-        self.widget.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        for part in (self.widget, self.widget.viewport()):  # the chart round it takes the keys
+            part.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.widget.setAccessibleName(_("Plot"))
         self.widget.setFrameShape(self.widget.Shape.NoFrame)
         self.item = self.widget.getPlotItem()
@@ -124,8 +127,9 @@ class Plot:
         )
         nm_per_px = (scale.high_nm - scale.low_nm) / max(self.view.width(), 1.0)
         m_per_px = (scale.high_m - scale.low_m) / max(self.view.height(), 1.0)
-        across = ticks(0.0, scale.high_nm - 12 * nm_per_px, nm_per_px)
-        up = ticks(0.0, mast.top_m, m_per_px, unit_m(units))
+        unit, each_m = unit_m(units)
+        across = ticks(0.0, scale.high_nm - _NUMBER_PX * nm_per_px, nm_per_px, _("NM"))
+        up = ticks(0.0, mast.top_m, m_per_px, unit, each_m)
         self.item.getAxis("bottom").setTicks([across, []])
         self.item.getAxis("left").setTicks([[(0.0, _("water")), *up[1:]], []])
         self._draw_grid([at for at, _text in across], [at for at, _text in up], scale, mast.top_m)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from mastlayout.ui.heights.words import M_PER_FT
 from mastlayout.units import Units
+from mastlayout.words import _
 
 _LEAST_TICK_PX = 42.0
 _STEPS = (1, 2, 5, 10, 20, 50, 100, 200, 500)
@@ -61,13 +62,14 @@ def scale_for(
     )
 
 
-def ticks(low: float, high: float, per_px: float, each: float = 1.0) -> list[tuple[float, str]]:
-    """Return the written ticks between two values; ``each`` is the size of the unit that is written."""
+def ticks(low: float, high: float, per_px: float, unit: str, each: float = 1.0) -> list[tuple[float, str]]:
+    """Return the written ticks between two values, the last with its unit, of a size of ``each``."""
     step = next((s for s in _STEPS if s * each / per_px >= _LEAST_TICK_PX), _STEPS[-1])
     first, last = math.ceil(low / each / step - 1e-9), math.floor(high / each / step + 1e-9)
-    return [(n * step * each, f"{n * step}") for n in range(max(first, 0), last + 1)]
+    counts = range(max(first, 0), last + 1)
+    return [(n * step * each, f"{n * step} {unit}" if n == last else f"{n * step}") for n in counts]
 
 
-def unit_m(units: Units) -> float:
-    """Return the size of the unit that heights are ticked in, metres."""
-    return M_PER_FT if units == "inches" else 1.0
+def unit_m(units: Units) -> tuple[str, float]:
+    """Return the unit that heights are ticked in, and its size in metres."""
+    return (_("ft"), M_PER_FT) if units == "inches" else (_("m"), 1.0)

@@ -22,7 +22,7 @@ from mastlayout.words import _
 WHAT, BY, IN_HAND, AT_HEIGHT = range(4)
 WATER = "water"
 _KEYS = (WATER, *(reach.key for reach in REACHES))
-_HAND_PX, _HEIGHT_PX, _BY_PX = 136, 108, 82
+_HAND_PX, _HEIGHT_PX, _BY_PX = 136, 108, 94
 Index = QModelIndex | QPersistentModelIndex
 Figures = Mapping[str, Figure]
 

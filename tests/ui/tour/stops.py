@@ -225,7 +225,7 @@ class Tour:
         self.met.append(type(shown))
         self.look("heights", shown)
         for name, typed in (
-            ("refused", {"target_height_m": "-3"}),
+            ("refused", {"target_height_m": "3 km"}),
             ("emptied", {"eye_height_m": "", "antenna_height_m": "", "target_height_m": ""}),
             ("far", {"eye_height_m": "90 m", "antenna_height_m": "900 m", "target_height_m": "2 ft"}),
             ("leaning", {"heel_deg": "20", "trim_deg": "2"}),
