@@ -49,6 +49,7 @@ class Text:
     role: str = "ink"
     bold: bool = False
     size: int = LABEL
+    wrapped: bool = False
 
 
 @dataclass(frozen=True)
@@ -102,9 +103,8 @@ class Lettering(QWidget):
             yield _height(shown.height, room)
         if shown.missing:
             top = room.top() + (len(shown.curves) + 1) * ROW_PX
-            yield Text(
-                shown.missing, QRectF(room.left() + 3 * GAP, top, room.width() / 3, room.height()), "unknown"
-            )
+            box = QRectF(room.left() + 3 * GAP, top, room.width() / 3, room.height())
+            yield Text(shown.missing, box, "unknown", wrapped=True)
 
 
 def stairs(shown: Shown) -> Iterator[tuple[Text, QPen]]:
@@ -168,10 +168,10 @@ def _height(height: tuple[str, float], room: QRectF) -> Text:
 
 def _write(painter: QPainter, text: Text, colours: Colours) -> None:
     painter.setFont(font(text.size, bold=text.bold))
-    sides = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
-    if "\n" in text.words or text.role == "unknown":
+    box, sides = text.box, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
+    if text.wrapped:
         sides = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop | Qt.TextFlag.TextWordWrap
-    else:
-        painter.fillRect(text.box.adjusted(-2, 0, 2, 0), colours["ground"])
+        box = painter.boundingRect(box, sides, text.words)
+    painter.fillRect(box.adjusted(-2, 0, 2, 0), colours["ground"])
     painter.setPen(colours[text.role])
-    painter.drawText(text.box, sides, text.words)
+    painter.drawText(box, sides, text.words)

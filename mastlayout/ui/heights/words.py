@@ -48,15 +48,22 @@ def end_text(key: Key, asked: Asked, units: Units) -> str:
         return ""
     if QUESTIONS[key].unit != "m":
         return f"{value:g}°".replace("-", "\u2212")
-    return f"{round(value / M_PER_FT, 1):g} ft" if units == "inches" else f"{value:g} m"
+    return f"{round(value / M_PER_FT, 1):g} ft" if units == "inches" else f"{round(value, 2):g} m"
 
 
 def what_words(reach: Reach, asked: Asked, units: Units) -> str:
     """Return what a reach is, with the other end's height where it has one."""
     if reach.end is None:
         return reach.name[:1].upper() + reach.name[1:]
-    end = end_text(reach.end, asked, units) or not_known()
-    words = {
+    end = end_text(reach.end, asked, units)
+    if not end:
+        unknown: dict[Key, str] = {
+            "eye_height_m": _("Light to an eye"),
+            "antenna_height_m": _("Radio to an antenna"),
+            "target_height_m": _("Radar to a target"),
+        }
+        return unknown[reach.end]
+    words: dict[Key, str] = {
         "eye_height_m": _("Light to an eye at {end}"),
         "antenna_height_m": _("Radio to an antenna at {end}"),
         "target_height_m": _("Radar to a target of {end}"),
