@@ -71,9 +71,9 @@ class HeightsDialog(QDialog):
     def _connect(self) -> None:
         session = self.session
         session.height_changed.connect(self._follow_height)
-        session.turns.words.connect(self._follow)
+        session.turns.words.connect(self.follow)
         for signal in (session.hand_changed, session.opened):
-            signal.connect(self._follow)
+            signal.connect(self.follow)
         session.units_changed.connect(self._write_in)
         self.ends.changed.connect(self._ask)
         self.view.selectionModel().currentChanged.connect(self._open_working)
@@ -88,9 +88,10 @@ class HeightsDialog(QDialog):
 
     def _write_in(self, *_units: object) -> None:
         self.ends.write_in(self.session.units)
-        self._follow()
+        self.follow()
 
-    def _follow(self, *_changed: object) -> None:
+    def follow(self, *_changed: object) -> None:
+        """Show the session as it stands, where it is seen."""
         if self.isVisible():
             self.chart.show_layout()
             self._fill()
