@@ -71,11 +71,14 @@ class Lettering(QWidget):
         super().__init__(parent)
         self.theme = theme
         self.shown = Shown(QRectF())
+        self._names: tuple[Text, ...] = ()
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.setAccessibleName(_("Words on the chart"))
 
     def show_words(self, shown: Shown) -> None:
         """Write something else."""
+        if shown.dots != self.shown.dots:
+            self._names = tuple(names(shown.dots))
         self.shown = shown
         self.update()
 
@@ -90,7 +93,7 @@ class Lettering(QWidget):
             side = text.box.right() if self.shown.leftward else text.box.left()
             painter.drawLine(QPointF(foot.x(), middle), QPointF(side, middle))
             _write(painter, text, colours)
-        for text in (*names(self.shown.dots), *self._rest()):
+        for text in (*self._names, *self._rest()):
             _write(painter, text, colours)
         painter.end()
 

@@ -38,6 +38,8 @@ class Plot:
         self.widget.setFrameShape(self.widget.Shape.NoFrame)
         self.item = self.widget.getPlotItem()
         self.view = self.item.getViewBox()
+        self._framed: object = None
+        self._drawn: object = None
         self._quiet()
         self.grid = pg.PlotCurveItem(connect="pairs")
         self.curves = {reach.key: pg.PlotCurveItem(antialias=True) for reach in REACHES}
@@ -90,6 +92,9 @@ class Plot:
 
     def draw_curves(self, top_m: float, asked: Asked) -> None:
         """Draw every reach from the water to a height; one whose other end is not known is not drawn."""
+        if (top_m, asked) == self._drawn:
+            return
+        self._drawn = top_m, asked
         heights = curve_heights(top_m)
         for reach in REACHES:
             distances = reach.distance_nm(heights, asked)
@@ -121,7 +126,11 @@ class Plot:
         self.crossings.setData(x=met, y=np.full(len(met), height_m), size=_CROSSING_PX)
 
     def frame(self, scale: Scale, mast: OnMast, units: Units) -> None:
-        """Show a scale, with its ticks and hair lines."""
+        """Show a scale, with its ticks and hair lines; what shows already is left alone."""
+        shown = scale, mast.top_m, mast.heel_m, units
+        if shown == self._framed:
+            return
+        self._framed = shown
         self.view.setRange(
             xRange=(scale.low_nm, scale.high_nm), yRange=(scale.low_m, scale.high_m), padding=0
         )

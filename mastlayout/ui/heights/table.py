@@ -34,6 +34,7 @@ class GivenTable(QAbstractTableModel):
         super().__init__(parent)
         self.session, self.theme, self.asked = session, theme, asked
         self._columns: dict[int, Figures] = {}
+        self._heads = self.heads()
         self.take()
 
     def ask(self, asked: Asked) -> None:
@@ -49,7 +50,9 @@ class GivenTable(QAbstractTableModel):
         self._columns = {AT_HEIGHT: figures_at(scene, session.z_mm, self.asked)}
         self._columns[IN_HAND] = {} if z is None else figures_at(scene, z, self.asked)
         self.dataChanged.emit(self.index(0, WHAT), self.index(len(_KEYS) - 1, AT_HEIGHT))
-        self.headerDataChanged.emit(Qt.Orientation.Horizontal, IN_HAND, IN_HAND)
+        if self.heads() != self._heads:
+            self._heads = self.heads()
+            self.headerDataChanged.emit(Qt.Orientation.Horizontal, IN_HAND, IN_HAND)
 
     def figure(self, row: int, column: int) -> Figure | None:
         """Return the figure of a cell; of the words, that of the height in hand."""
