@@ -20,6 +20,7 @@ from mastlayout.words import _
 
 if TYPE_CHECKING:
     from mastlayout.documents.papers import Paper
+    from mastlayout.ranges.asked import Asked
 
 CLEAN, FAULT, UNREADABLE = 0, 1, 2
 
@@ -65,6 +66,7 @@ def _parser() -> argparse.ArgumentParser:
     ranges = commands.add_parser("ranges", help=_("print what each height gives"))
     ranges.add_argument("layout", type=Path)
     ranges.add_argument("--json", action="store_true")
+    _asked_arguments(ranges)
     papers = commands.add_parser("papers", help=_("write the sheets into a folder"))
     papers.add_argument("layout", type=Path)
     papers.add_argument("--to", type=Path, required=True, metavar="FOLDER")
@@ -75,6 +77,14 @@ def _parser() -> argparse.ArgumentParser:
         commands.add_parser("measure", help=_("print what to measure first on a mast not entered yet"))
     )
     return parser
+
+
+def _asked_arguments(ranges: argparse.ArgumentParser) -> None:
+    ranges.add_argument("--eye", help=_("height of the eye that a light is seen from, as 2.5 m or 8 ft"))
+    ranges.add_argument("--antenna", help=_("height of the other antenna"))
+    ranges.add_argument("--target", help=_("height of the radar's target"))
+    ranges.add_argument("--heel-angle", help=_("how far she heels, as 20"))
+    ranges.add_argument("--trim", help=_("how far the bow is down, as 1.5"))
 
 
 def _measure_parser(measure: argparse.ArgumentParser) -> None:
@@ -110,9 +120,22 @@ def _ranges(options: argparse.Namespace, out: TextIO) -> int:
     from mastlayout.documents.printed import ranges_json, ranges_text
     from mastlayout.ranges.heights import table
 
-    rows = table(Desk.open(options.layout).scene)
-    out.write(ranges_json(rows, str(options.layout)) if options.json else ranges_text(rows))
+    asked = _asked(options)
+    rows = table(Desk.open(options.layout).scene, asked)
+    out.write(ranges_json(rows, str(options.layout), asked) if options.json else ranges_text(rows, asked))
     return CLEAN
+
+
+def _asked(options: argparse.Namespace) -> "Asked":
+    from mastlayout.ranges.asked import Asked
+    from mastlayout.units import read_angle, read_length
+
+    heights = {"eye": "eye_height_m", "antenna": "antenna_height_m", "target": "target_height_m"}
+    angles = {"heel_angle": "heel_deg", "trim": "trim_deg"}
+    given = vars(options)
+    said = {key: read_length(given[name]) / 1000.0 for name, key in heights.items() if given[name]}
+    said |= {key: read_angle(given[name]) for name, key in angles.items() if given[name]}
+    return Asked(**said)
 
 
 def _papers(options: argparse.Namespace, out: TextIO) -> int:

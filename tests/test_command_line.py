@@ -1,5 +1,6 @@
 """The command line as a person meets it: what it prints, what it exits with, what it leaves alone."""
 
+import json
 import os
 import subprocess
 import sys
@@ -153,3 +154,30 @@ def test_one_height_edited_by_hand_changes_the_findings(tmp_path, capsys):
     assert "9703 from the masthead" in before
     assert "9703 from the masthead" not in after
     assert "Fog horn: stands 80 into Hailer" in after
+
+
+def test_ranges_takes_the_other_ends_in_any_unit(capsys):
+    """A light at 16 m seen by an eye at 9 m is seen 2.08 x (4 + 3) NM away, whatever the eye is typed in."""
+    said = []
+    for eye in ("9 m", "29 ft 6.33071 in"):
+        assert main(["ranges", str(WHIMBREL), "--json", "--eye", eye, "--heel-angle", "20"]) == 0
+        said.append(json.loads(capsys.readouterr().out))
+    assert said[0]["asked"] == said[1]["asked"]  # to the millimetre
+    assert said[0]["asked"]["eye_height_m"] == 9.0
+    for row in said[0]["heights"]:
+        upright = row["above_water_m"]["value"]
+        assert row["geographic_range_nm"]["value"] == pytest.approx(2.08 * (upright**0.5 + 3.0), abs=0.005)
+        assert row["above_water_m"]["inputs"]["heel_deg"] == 20.0
+
+
+@pytest.mark.parametrize(
+    ("option", "typed", "allowed"),
+    [("--eye", "-1 m", "0 to 100 m"), ("--heel-angle", "200", "60"), ("--trim", "steep", "angle"),
+     ("--target", "2,5 m", "point")],
+)  # fmt: skip
+def test_ranges_refuses_what_cannot_be_with_a_sentence(capsys, option, typed, allowed):
+    """What, and what is allowed; nothing is printed."""
+    assert main(["ranges", str(WHIMBREL), f"{option}={typed}"]) == 2
+    said = capsys.readouterr()
+    assert said.out == ""
+    assert allowed in said.err

@@ -12,7 +12,9 @@ from mastlayout.checks.sentence import names_of, not_checked, sentence
 from mastlayout.checks.wanted import wanted
 from mastlayout.figures import Figure
 from mastlayout.geometry.frames import height_mm
+from mastlayout.ranges.asked import EXAMPLE, QUESTIONS, Asked
 from mastlayout.ranges.heights import HeightRow
+from mastlayout.ranges.reach import REACHES
 from mastlayout.words import _, ngettext
 
 CHECK_SCHEMA = "mastlayout/check/1"
@@ -70,12 +72,13 @@ def _finding(report: Report, finding: Finding) -> dict[str, Any]:
     return entry
 
 
-def ranges_json(rows: Iterable[HeightRow], layout: str) -> str:
-    """Return the height table as one JSON object."""
+def ranges_json(rows: Iterable[HeightRow], layout: str, asked: Asked = EXAMPLE) -> str:
+    """Return the height table, and what was asked of it, as one JSON object."""
     return _written(
         {
             "schema": RANGES_SCHEMA,
             "layout": layout,
+            "asked": {key: asked.value(key) for key in QUESTIONS},
             "heights": [
                 {
                     "id": row.id,
@@ -84,9 +87,8 @@ def ranges_json(rows: Iterable[HeightRow], layout: str) -> str:
                     "from_heel_mm": row.from_heel_mm,
                     "above_deck_mm": row.above_deck_mm,
                     "above_water_m": _figure(row.water),
-                    "visible_horizon_nm": _figure(row.visible),
-                    "radio_horizon_nm": _figure(row.radio),
                 }
+                | {key: _figure(figure) for key, figure in row.reaches.items()}
                 for row in rows
             ],
         }
@@ -153,34 +155,50 @@ def counted(report: Report, layout: str) -> str:
     )
 
 
-def ranges_text(rows: Iterable[HeightRow]) -> str:
+def ranges_text(rows: Iterable[HeightRow], asked: Asked = EXAMPLE) -> str:
     """Return the height table as lines of columns: mm along the mast, m above water, nautical miles."""
-    head = (_("masthead"), _("heel"), _("deck"), _("water m"), _("sees NM"), _("radio NM"), _("what"))
+    head = (
+        _("masthead"), _("heel"), _("deck"), _("water m"), _("sees 2.08"), _("sees 2.12"), _("light 2.08"),
+        _("light 2.12"), _("radio"), _("to radio"), _("to target"), _("what"),
+    )  # fmt: skip
     table = [head] + [
         (
             str(row.from_masthead_mm),
             str(row.from_heel_mm),
             "-" if row.above_deck_mm is None else f"{row.above_deck_mm:.0f}",
             _number(row.water, 2),
-            _number(row.visible, 1),
-            _number(row.radio, 1),
+            *(_number(row.reaches[reach.key], 1) for reach in REACHES),
             row.name,
         )
         for row in rows
     ]
-    lines = ["  ".join([*(f"{cell:>9}" for cell in cells[:-1]), cells[-1]]) for cells in table]
-    return (
-        "\n".join(
-            [
-                *lines,
-                _(
-                    "Water: upright on her marks. Sees: 2.08 to the root of metres, as lists of lights. "
-                    "Radio and radar: earth of 4/3 radius."
-                ),
-            ]
+    lines = ["  ".join([*(f"{cell:>10}" for cell in cells[:-1]), cells[-1]]) for cells in table]
+    return "\n".join([*lines, *_conventions(asked)]) + "\n"
+
+
+def _conventions(asked: Asked) -> list[str]:
+    """Return what the columns of the height table stand on."""
+    upright = not asked.heel_deg and not asked.trim_deg
+    lies = _("Water: upright on her marks.")
+    if not upright:
+        lies = _("Water: heeled {heel:g}°, trimmed {trim:g}° by the bow.").format(
+            heel=asked.heel_deg, trim=asked.trim_deg
         )
-        + "\n"
-    )
+    return [
+        _(
+            "{lies} Sees: 2.08 to the root of metres, as lists of lights; 2.12, as NGA Pub. 9. "
+            "Radio and radar: earth of 4/3 radius. Distances in nautical miles."
+        ).format(lies=lies),
+        _("Light: to an eye {eye}. To radio: to an antenna {antenna}. To target: by radar, {target}.").format(
+            eye=_end(asked.eye_height_m),
+            antenna=_end(asked.antenna_height_m),
+            target=_end(asked.target_height_m),
+        ),
+    ]
+
+
+def _end(height_m: float | None) -> str:
+    return _("of no known height") if height_m is None else _("{height:g} m high").format(height=height_m)
 
 
 def _number(figure: Figure, digits: int) -> str:

@@ -103,6 +103,7 @@ class Actions(QObject):
             ("system", _("As the s&ystem"), ""),
         )
         self._choice("theme", [(n, w, k, partial(window.theme.choose, n)) for n, w, k in themes])
+        self._add("heights", _("What each &height gives"), window.toggle_heights, "F5", checkable=True)
         self._add("reset", _("Panels &back to their places"), window.reset_panels)
 
     def _lying(self) -> None:
@@ -176,7 +177,7 @@ class Actions(QObject):
             (_("&Layout"), "new back | open recent | save save_as | close"),
             (_("&Edit"), "undo redo | turn copy mirror | remove let_go"),
             (_("&Place"), "place add | tape copy_tape"),
-            (_("&View"), f"{_MAST} | lying | {_SEEN} | {_UNITS} | {_THEMES} | reset"),
+            (_("&View"), f"{_MAST} | lying | {_SEEN} | heights | {_UNITS} | {_THEMES} | reset"),
             (_("&Check"), "next previous | limits"),
             (_("P&apers"), "papers measure drill | pictures"),
             (_("&Help"), "keys about"),
@@ -213,8 +214,8 @@ class Actions(QObject):
         session = window.session
         needs_layout = (
             "save", "save as", "place", "add", "tape", "next", "previous", "limits", "papers", "measure",
-            "drill", "reset", "seen starboard", "seen port", "seen ahead", "units metric", "units inches",
-            "mast standing", "mast trestles",
+            "drill", "heights", "reset", "seen starboard", "seen port", "seen ahead", "units metric",
+            "units inches", "mast standing", "mast trestles",
             *(f"{act} {view}" for act in ("picture", "copy") for view in VIEWS),
         )  # fmt: skip
         for name in needs_layout:
@@ -224,6 +225,7 @@ class Actions(QObject):
         for name in _LYING.replace(" | ", " ").split():
             self[name.replace("_", " ")].setEnabled(window.on_trestles)
         self["tape"].setChecked(window.tape.in_hand)
+        self["heights"].setChecked(window.heights is not None and window.heights.isVisible())
         self["copy tape"].setEnabled(window.tape.read.taped is not None)
         self["back"].setEnabled(session is not None and window.at_start)
         self["undo"].setEnabled(session is not None and not window.at_start and session.undo.canUndo())

@@ -36,6 +36,7 @@ if TYPE_CHECKING:
     from mastlayout.ui.catalogue.room import CatalogueRoom
     from mastlayout.ui.forms.form import FormDialog
     from mastlayout.ui.forms.limits import LimitsDialog
+    from mastlayout.ui.heights.dialog import HeightsDialog
     from mastlayout.ui.measuring.joining import Measuring
     from mastlayout.ui.start.page import StartPage
     from mastlayout.ui.trestles.view import TrestlesView
@@ -56,6 +57,7 @@ class MainWindow(QMainWindow):
         self.catalogue: CatalogueRoom | None = None
         self.form: FormDialog | None = None
         self.limits: LimitsDialog | None = None
+        self.heights: HeightsDialog | None = None
         self.asks = Asks(self)
         self.files = Files(settings, self.asks, Copies(recovery, self), self)
         self.tape = TapeMeasure(self)
@@ -323,6 +325,22 @@ class MainWindow(QMainWindow):
         self.say(desk.sentence(finding, units), desk.short(finding, units))
 
     # -- dialogs
+
+    def toggle_heights(self) -> None:
+        """Show what each height gives beside the window, or put it away."""
+        if self.session is None:
+            return
+        if self.heights is None:
+            from mastlayout.ui.heights.dialog import HeightsDialog
+
+            self.heights = HeightsDialog(self.session, self.theme, self)
+            self.heights.addAction(self.acts["heights"])
+            self.heights.finished.connect(self._show_state)
+        if self.heights.isVisible():
+            self.heights.close()
+        else:
+            self.heights.show()
+        self._show_state()
 
     def show_papers(self, kind: str = "") -> None:
         """Show the papers, at one kind of sheet where it is named."""
