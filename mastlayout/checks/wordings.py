@@ -114,7 +114,7 @@ WORDINGS: Mapping[str, Wording] = {
         _("clew and sheets"),
         "",
         _("{a}: a sheet can hook here: {b} ({s}) comes {m} past it"),
-        _("It works where it is: tie a light line across it, so that no bight falls there, and watch a tack."),
+        _("It works where it is: tie a light line across it that keeps the bights off, and watch a tack."),
         brief_deep=_("a sheet of {b} can hook here"),
     ),
     "clew/tears": Wording(
