@@ -36,6 +36,14 @@ WORDINGS: Mapping[str, Wording] = {
         brief=_("near {b}"),
         brief_deep=_("stands into {b}"),
     ),
+    "clearance/slack": Wording(
+        _("clearance to stays"),
+        _("{a}: {b}, {s}, comes within {m}, {r} is wanted"),
+        _("{a}: {b}, {s}, comes {m} past where it stands"),
+        _("Move it along or round the mast, out of the way of the slack wire, or choose a slimmer part."),
+        brief=_("{b}, slack, comes near"),
+        brief_deep=_("{b}, slack, meets it"),
+    ),
     "clearance/spreader": Wording(
         _("clearance to spreaders and struts"),
         _("{a}: {m} from {b}, {r} is needed"),

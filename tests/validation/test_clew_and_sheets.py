@@ -152,3 +152,71 @@ def test_the_outline_of_a_sheet_is_its_hull():
     whole = shapely.MultiPoint([*disc.exterior.coords, (-1000, 0)]).convex_hull
     assert shapely.Polygon(seen).area == pytest.approx(whole.area, rel=0.01)
     assert whole.buffer(1).contains(shapely.Polygon(seen))
+
+
+def boxes_at(dice, count):
+    """Boxes square to the axes: their solids, middles and half edges."""
+    middle, half = (
+        dice.uniform((-900, -500, -350), (600, 500, 400), (count, 3)),
+        dice.uniform(10, 60, (count, 3)),
+    )
+    solids = [
+        solids_of([Box(shape="box", centre=tuple(map(float, m)), size=tuple(map(float, 2 * h)))])
+        for m, h in zip(middle, half, strict=True)
+    ]
+    return joined(solids), middle, half
+
+
+def test_whatever_a_flying_clew_and_its_sheets_touch_is_found():
+    """20,000 clews flung about, ropes straight and whipped aside: never clear where one meets."""
+    dice = np.random.default_rng(6)
+    reach, low, high, lead, slap = 500.0, -200.0, 250.0, np.array([-800.0, 350.0, -220.0]), 60.0
+    solids, middle, half = boxes_at(dice, 80)
+    clear = clear_of(of_one(reach, low, high, lead), solids, slap)
+    clew = dice.uniform((-reach, -reach, low), (reach, reach, high), (40_000, 3))
+    clew = clew[np.linalg.norm(clew, axis=1) <= reach][:20_000]
+    met = 0
+    for sheet, side in enumerate((1, -1)):
+        at = clew + dice.uniform(0, 1, (len(clew), 1)) * (lead * [1, side, 1] - clew)
+        aside = dice.normal(size=at.shape)
+        aside *= slap * dice.uniform(0, 1, (len(at), 1)) / np.linalg.norm(aside, axis=1, keepdims=True)
+        for points, found in (
+            (clew, clear.clew),
+            (at, clear.taut[:, :, sheet]),
+            (at + aside, clear.slack[:, :, sheet]),
+        ):
+            level = points[(points[:, 2] >= low) & (points[:, 2] <= high)]
+            touched = (np.abs(level[None] - middle[:, None]) <= half[:, None]).all(axis=2).any(axis=1)
+            met += touched.sum()
+            # What the clew itself meets is not asked of its sheets again.
+            assert (np.minimum(found[:, 0], clear.clew[:, 0])[touched] <= 0).all()
+            assert not touched.all()
+    assert met > 100
+
+
+def test_a_mirrored_rig_gives_mirrored_answers():
+    """Port for starboard, to a hundredth."""
+    dice = np.random.default_rng(12)
+    clews = of_one(500, -200, 250, (-800, 350, -220))
+    solids, middle, half = boxes_at(dice, 60)
+    mirrored = joined([
+        solids_of([Box(shape="box", centre=tuple(map(float, m * [1, -1, 1])), size=tuple(map(float, 2 * h)))])
+        for m, h in zip(middle, half, strict=True)
+    ])  # fmt: skip
+    one, other = clear_of(clews, solids, 60.0), clear_of(clews, mirrored, 60.0)
+    assert one.clew == pytest.approx(other.clew, abs=0.01)
+    apart = (one.taut > 0) & np.isfinite(one.taut)
+    assert apart.any()
+    assert one.taut[apart] == pytest.approx(other.taut[:, :, ::-1][apart], abs=0.02)
+
+
+def test_a_longer_foot_is_never_clearer():
+    """Nor is a higher clew."""
+    solids, _middle, _half = boxes_at(np.random.default_rng(13), 80)
+    lead = (-800, 350, -220)
+    short = clear_of(of_one(450, -200, 200, lead), solids, 60.0)
+    for longer in (of_one(520, -200, 200, lead), of_one(450, -200, 260, lead)):
+        found = clear_of(longer, solids, 60.0)
+        assert (found.clew <= short.clew + 0.01).all()
+        slack, before = (np.minimum(one.slack.min(axis=2), one.clew) for one in (found, short))
+        assert (slack[before <= 0] <= 0).all()
