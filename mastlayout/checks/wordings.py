@@ -93,7 +93,7 @@ WORDINGS: Mapping[str, Wording] = {
         _("clearance to headsails on the tack"),
         "",
         _("{a}: bellied between what holds it, {b} ({s}) presses on it, {m} deep"),
-        _("Round its edges, or bring it {m} nearer the mast; patch the sail there."),
+        _("Round its edges, or bring it as much nearer the mast; patch the sail there."),
         brief_deep=_("{b} presses on it"),
     ),
     "tack/gear": Wording(
