@@ -284,3 +284,10 @@ def test_without_its_guard_a_radome_is_borne_on_at_once(reports, yacht):
     assert [one.standing for one in on_tack(before, "radome-1")] == ["caution"]
     assert [one.standing for one in on_tack(after, "radome-1")] == ["fault"]
     assert {one.key for one in after.open} == {one.key for one in check(build(scene.layout)).open}
+
+
+@pytest.mark.parametrize("above_mm", [16800.0, 16900.0])
+def test_a_stay_that_does_not_rise_is_named(above_mm):
+    """Level, or with its deck end above its hounds: the sail is off its stay, and nothing breaks."""
+    stay = a_stay(deck={"ahead_mm": 4600.0, "above_mm": above_mm})
+    assert found(a_layout(sails=(GENOA,), stays=(stay,)), "sail/off-stay")
