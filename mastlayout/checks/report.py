@@ -91,7 +91,8 @@ def check(scene: Scene, previous: Report | None = None, between: Between = _unto
     for done, rule in enumerate(FITTING_RULES):
         between(done, len(FITTING_RULES))
         old = _kept(rule, previous) if previous and not (rule.depends & changed) else None
-        by_fitting[rule.code] = _run(rule, scene, limits, old, moved, broken)
+        behind = _behind(rule, scene, previous, limits, moved)
+        by_fitting[rule.code] = _run(rule, scene, limits, old, moved | behind, broken)
         if rule.pairs and old and previous and moved:
             near = _near(rule, scene, previous, limits, moved)
             _ask_near(rule, scene, limits, by_fitting[rule.code], moved, near, broken)
@@ -170,6 +171,21 @@ def _near(
     for bottom, top in spans:
         near |= (low - far <= top) & (bottom <= high + far)
     return tuple(names[i] for i in np.flatnonzero(near).tolist() if names[i] not in moved)
+
+
+def _behind(
+    rule: Rule, scene: Scene, previous: Report | None, limits: Limits, moved: frozenset[str]
+) -> frozenset[str]:
+    """Return what a guard that moved stands before, or stood before, where a rule counts on guards."""
+    if previous is None or "guards" not in rule.depends:
+        return frozenset()
+    guards = {
+        name
+        for where in (previous.scene, scene)
+        for name in moved
+        if name in where.placed and where.placed[name].kind.guards
+    }
+    return frozenset(_near(rule, scene, previous, limits, frozenset(guards))) if guards else frozenset()
 
 
 _Results = Mapping[str, tuple[Finding, ...]]

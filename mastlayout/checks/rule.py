@@ -23,7 +23,10 @@ TOLERANCE_MM = 0.01
 # What stands farther off than this along the mast does not touch a rule of pairs, unless its limit is wider.
 NEAR_MM = 150.0
 # What a rule reads of a scene; a change elsewhere does not run it again.
-Depends = Literal["mast", "stays", "spreaders", "fittings", "inside", "cables", "sails", "boat", "limits"]
+# "guards" are the fittings that guard others, wherever those stand.
+Depends = Literal[
+    "mast", "stays", "spreaders", "fittings", "guards", "inside", "cables", "sails", "boat", "limits"
+]
 
 
 @dataclass(frozen=True, eq=False)

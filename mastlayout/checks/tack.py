@@ -196,7 +196,7 @@ def in_words(state: State) -> str:
 TACK = Rule(
     "tack/bears",
     "tack.near",
-    frozenset({"mast", "stays", "spreaders", "fittings", "sails", "boat", "limits"}),
+    frozenset({"mast", "stays", "spreaders", "fittings", "guards", "sails", "boat", "limits"}),
     many=margins,
     judge=judge,
 )

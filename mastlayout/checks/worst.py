@@ -8,7 +8,7 @@ import numpy as np
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.rule import TOLERANCE_MM
 from mastlayout.fastening.drill import drill_mm
-from mastlayout.geometry.distance import gap
+from mastlayout.geometry.distance import Convex, gap
 from mastlayout.geometry.frames import Array, height_mm
 from mastlayout.geometry.inside import Inside
 from mastlayout.geometry.lines import leg_distance
@@ -104,7 +104,9 @@ def _nearest_leg(start: Array, tip: Array, thing: Inside) -> tuple[float, Array,
 
 def _between_bodies(scene: Scene, finding: Finding) -> Worst | None:
     own = scene.placed.get(finding.subjects[0])
-    other = _solids(scene, finding.subjects[1], room=finding.code == "clearance/room")
+    other: Convex | None = _solids(scene, finding.subjects[1], room=finding.code == "clearance/room")
+    if finding.code == "clearance/slack":
+        other = scene.slack.of(finding.subjects[1])
     if own is None or other is None or not len(other) or not len(own.solids):
         return None
     n, m = len(own.solids), len(other)

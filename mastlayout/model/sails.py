@@ -6,6 +6,7 @@ from pydantic import Field
 
 from mastlayout.model.around import Round
 from mastlayout.model.measure import Measure
+from mastlayout.model.rig import DeckEnd
 from mastlayout.model.value import Deg, Id, Loose, Mm, Name, NotNegativeMm, PositiveMm, Remark, Value
 
 
@@ -26,7 +27,8 @@ class Sail(Value):
     """A sail. Heights of tack, clew and head are readings from the masthead, as all on the mast.
 
     A headsail hangs on ``stay``, or flies on a free luff where it has none. Widths are measured at
-    the quarter, half, three-quarter and seven-eighth points of the leech, and at the head.
+    the quarter, half, three-quarter and seven-eighth points of the leech, and at the head. The sheets
+    lead to ``sheet_lead`` on one side, and to its like on the other.
     """
 
     id: Id
@@ -59,6 +61,7 @@ class Sail(Value):
     furled_mm: PositiveMm | None = None
     clew_hardware: Remark = ""
     clew_reach_mm: NotNegativeMm | None = None
+    sheet_lead: Annotated[DeckEnd | None, Measure("sail.sheet")] = None
     reefs: Annotated[tuple[Reef, ...], Field(strict=False, max_length=6)] = ()
     note: Remark = ""
 
