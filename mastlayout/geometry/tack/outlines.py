@@ -24,11 +24,12 @@ class Outlines:
     support: Array
 
 
-def outlines(solids: Solids, owner: Whole, heights: int) -> Outlines:
+def outlines(solids: Solids, owner: Whole, heights: int, *, middles: bool = False) -> Outlines:
     """Cut solids (q) at the heights of the grid, 0 to ``heights`` less one.
 
     ``owner`` (q,) numbers the fittings, or the places of one, and rises.
-    A solid between two heights is cut at both: the nearest it comes to each.
+    A solid between two heights is cut at both: the nearest it comes to each. ``middles`` asks for
+    one cut of each solid, at its middle.
     """
     low, high = solids.span_z()
     starts = np.flatnonzero(np.diff(owner, prepend=-1))
@@ -38,6 +39,8 @@ def outlines(solids: Solids, owner: Whole, heights: int) -> Outlines:
     first = np.floor((low - CARRIED_MM * (low < least + _INSIDE_MM)) / STEP_MM)
     last = np.ceil((high + CARRIED_MM * (high > most - _INSIDE_MM)) / STEP_MM)
     first, last = (np.clip(end, 0, heights - 1).astype(int) for end in (first, last))
+    if middles:
+        first = last = (first + last) // 2
     count = last - first + 1
     solid = np.repeat(np.arange(len(low)), count)
     height = np.arange(len(solid)) - np.repeat(np.cumsum(count) - count - first, count)
