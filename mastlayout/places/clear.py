@@ -11,7 +11,8 @@ from mastlayout.places.family import Family
 # A cable's way to its slot is cut where the fitting comes to stand; how far it is off counts for nothing.
 _HOWEVER_FAR = ("cable/",)
 # What a mast works with stays where it is, and a guard that is borne on does its work.
-STAYS = ("tack/gear", "tack/guarded")
+GUARDED = "tack/guarded"
+STAYS = ("tack/gear", GUARDED)
 
 
 @dataclass(frozen=True, eq=False)
@@ -39,9 +40,10 @@ class Matter:
         whatever else is said was said before, as loud, and is no worse than an accepted finding may
         become. What was not checked before may still be not checked, never anything else.
         """
-        return all(self._goes(finding) for finding in after)
+        return all(self.goes(finding) for finding in after)
 
-    def _goes(self, finding: Finding) -> bool:
+    def goes(self, finding: Finding) -> bool:
+        """Tell whether a finding may be said of a clear place."""
         old = self.before.get(finding.key)
         if finding.measure is None and self.concerns(finding):
             return False

@@ -57,7 +57,7 @@ def _clear_steps(
 def _stood(report: Report, family: Family, way: Way, step: int, matter: Matter) -> Found | None:
     """Check the layout as it would be: rules about others and the whole have their say as well."""
     try:
-        layout = change(report.scene.layout, family.root.id, **{way.field: way.values[step]})
+        layout = change(report.scene.layout, family.root.id, **way.fields[step])
     except EditError:
         return None
     after = check(build(layout, report.scene), report)

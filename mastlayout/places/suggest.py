@@ -1,41 +1,59 @@
-"""What would clear a finding: the nearest heights, another place round, a smaller stand-off."""
+"""What would clear a finding: the nearest heights, another place round, a smaller stand-off, a guard."""
 
-from dataclasses import dataclass, field
+from collections.abc import Iterable
+from dataclasses import dataclass
 
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.report import Between, Report
-from mastlayout.geometry.placed import Placed
-from mastlayout.model.around import Around
 from mastlayout.model.edits import change
+from mastlayout.model.hosting import Place
+from mastlayout.model.kind import Kind
 from mastlayout.model.layout import Layout
 from mastlayout.places.clear import Matter, matter_of, said
 from mastlayout.places.family import Family, family_of
+from mastlayout.places.guards import guard_before, with_guard
 from mastlayout.places.search import CHUNK, Tell, nearest
-from mastlayout.places.ways import Direction, Field, Way, ways_of
+from mastlayout.places.ways import Direction, Fields, Way, elsewhere, ways_of
 
 
 @dataclass(frozen=True, eq=False)
-class Suggestion:
-    """One place that clears: the fitting ``moves`` has ``field`` at ``value`` there.
+class Move:
+    """A place that clears: the fitting ``name`` has ``fields`` there.
 
     ``unknown`` are the findings "not checked" of it, which nobody could answer where it stands
     either: it is clear as far as it was checked.
     """
 
-    moves: str
+    name: str
     direction: Direction
-    field: Field
-    value: float | Around
+    fields: Fields
     unknown: tuple[Finding, ...]
 
     def applied(self, layout: Layout) -> Layout:
         """Return the layout with the fitting at this place; EditError where it cannot be."""
-        return change(layout, self.moves, **{self.field: self.value})
+        return change(layout, self.name, **self.fields)
+
+
+@dataclass(frozen=True, eq=False)
+class Guard:
+    """A new guard of ``kind`` at a place before the fitting ``name``: the sail is patched for it."""
+
+    name: str
+    kind: Kind
+    place: Place
+    unknown: tuple[Finding, ...]
+
+    def applied(self, layout: Layout) -> Layout:
+        """Return the layout with the guard; EditError where it cannot be."""
+        return with_guard(layout, self.kind, self.place)[0]
+
+
+Suggestion = Move | Guard
 
 
 @dataclass(frozen=True, eq=False)
 class Suggestions:
-    """What was found for one finding about one fitting; empty where nothing in reach clears it."""
+    """What was found for one finding about the fitting ``name``; nothing where nothing near clears it."""
 
     finding: Finding
     name: str
@@ -47,68 +65,90 @@ def can_be_asked(report: Report, finding: Finding) -> bool:
     return _asked_of(report, finding) is not None
 
 
-def suggestions(report: Report, finding: Finding, between: Between | None = None) -> Suggestions | None:
+def suggestions(
+    report: Report, finding: Finding, kinds: Iterable[Kind] = (), between: Between | None = None
+) -> Suggestions | None:
     """Look for the nearest places that clear a finding; None for what no move can mend.
 
-    ``between`` is told how far it is, in chunks of places, and may end it by raising.
+    Guards are tried of the layout's own kinds and of ``kinds``. ``between`` is told how far it is,
+    in chunks of places, and may end it by raising.
     """
     asked = _asked_of(report, finding)
     if asked is None:
         return None
-    name, family, matter = asked
+    family, matter = asked
     ways = list(ways_of(report.scene, family))
-    told = _Told(between, sum(-(-len(way) // CHUNK) for way in ways))
-    found = []
-    for way in ways:
-        one = _along(report, family, way, matter, told.tell)
-        told.skip_to(way)
-        if one is not None:
-            found.append(one)
-    return Suggestions(finding, name, tuple(found))
+    told = _Told(between, sum(map(_chunks, ways)))
+    found: list[Suggestion] = [*_along(report, family, ways, matter, told)]
+    if finding.code.startswith("tack/"):
+        known = {kind.id: kind for kind in (*kinds, *report.scene.layout.kinds)}
+        found += _guarded(report, family, matter, known.values(), told.tell)
+    if not found:
+        both = elsewhere(report.scene, family)
+        found += _along(report, family, [both] if both else [], matter, told)
+    return Suggestions(finding, matter.name, tuple(found))
 
 
-def moved_by(report: Report, finding: Finding) -> str | None:
-    """Return the fitting that would be moved for a finding: of two that clash the new one, else the first."""
+def _asked_of(report: Report, finding: Finding) -> tuple[Family, Matter] | None:
+    """Return what would be moved for a finding, of two that clash the new one, and the matter."""
     scene = report.scene
-    placed = [scene.placed[name] for name in dict.fromkeys(finding.things) if name in scene.placed]
-    free = [one for one in placed if _may_move(report, one)]
-    return next((one.id for one in free if one.fitting.new), free[0].id if free else None)
+    names = [name for name in dict.fromkeys(finding.things) if name in scene.placed]
+    for name in sorted(names, key=lambda name: not scene.placed[name].fitting.new):
+        family = family_of(scene, name)
+        if family.root.fitting.as_built is None:
+            matter = matter_of(report, finding, name, family)
+            return None if matter is None else (family, matter)
+    return None
 
 
-def _may_move(report: Report, one: Placed) -> bool:
-    return family_of(report.scene, one.id).root.fitting.as_built is None
+def _along(
+    report: Report, family: Family, ways: Iterable[Way], matter: Matter, told: "_Told"
+) -> list[Suggestion]:
+    moves: list[Suggestion] = []
+    for way in ways:
+        found = nearest(report, family, way, matter, told.step)
+        told.pass_by(_chunks(way))
+        if found is not None:
+            unknown = _unknown(found.report, family.names)
+            moves.append(Move(family.root.id, way.direction, way.fields[found.step], unknown))
+    return moves
 
 
-def _asked_of(report: Report, finding: Finding) -> tuple[str, Family, Matter] | None:
-    name = moved_by(report, finding)
-    if name is None:
-        return None
-    family = family_of(report.scene, name)
-    matter = matter_of(report, finding, name, family)
-    return None if matter is None else (name, family, matter)
-
-
-def _along(report: Report, family: Family, way: Way, matter: Matter, tell: Tell) -> Suggestion | None:
-    found = nearest(report, family, way, matter, tell)
+def _guarded(
+    report: Report, family: Family, matter: Matter, kinds: Iterable[Kind], tell: Tell
+) -> list[Suggestion]:
+    found = guard_before(report, family, matter, kinds, tell)
     if found is None:
-        return None
-    unknown = [own for own in said(found.report) if own.measure and not family.names.isdisjoint(own.things)]
-    return Suggestion(family.root.id, way.direction, way.field, way.values[found.step], tuple(unknown))
+        return []
+    kind, place, after = found
+    new = frozenset(after.scene.placed) - frozenset(report.scene.placed)
+    return [Guard(matter.name, kind, place, _unknown(after, family.names | new))]
+
+
+def _unknown(report: Report, names: frozenset[str]) -> tuple[Finding, ...]:
+    return tuple(own for own in said(report) if own.measure and not names.isdisjoint(own.things))
+
+
+def _chunks(way: Way) -> int:
+    return -(-len(way) // CHUNK)
 
 
 @dataclass
 class _Told:
-    """Tells how far a search is, in chunks; what was not needed counts as done."""
+    """Tells how far a search is, in chunks; what was passed by counts as done."""
 
     between: Between | None
     of: int
-    done: int = 0
-    begun: int = field(default=0)
+    passed: int = 0
+    within: int = 0
+
+    def step(self) -> None:
+        self.within += 1
+        self.tell()
 
     def tell(self) -> None:
         if self.between is not None:
-            self.between(min(self.begun, self.of), self.of)
+            self.between(min(self.passed, self.of), self.of)
 
-    def skip_to(self, way: Way) -> None:
-        self.done += -(-len(way) // CHUNK)
-        self.begun = self.done
+    def pass_by(self, chunks: int) -> None:
+        self.passed, self.within = self.passed + chunks, 0
