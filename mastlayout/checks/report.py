@@ -86,12 +86,14 @@ def check(scene: Scene, previous: Report | None = None, between: Between = _unto
     limits = limits_of(scene.layout)
     changed = _changed(scene, previous)
     moved = _moved(scene, previous)
+    behind = _behind_guards(scene, previous, moved)
     broken: list[Broken] = []
     by_fitting: dict[str, dict[str, tuple[Finding, ...]]] = {}
     for done, rule in enumerate(FITTING_RULES):
         between(done, len(FITTING_RULES))
         old = _kept(rule, previous) if previous and not (rule.depends & changed) else None
-        by_fitting[rule.code] = _run(rule, scene, limits, old, moved, broken)
+        anew = moved | behind if rule.guards else moved
+        by_fitting[rule.code] = _run(rule, scene, limits, old, anew, broken)
         if rule.pairs and old and previous and moved:
             near = _near(rule, scene, previous, limits, moved)
             _ask_near(rule, scene, limits, by_fitting[rule.code], moved, near, broken)
@@ -152,6 +154,23 @@ def _moved(scene: Scene, previous: Report | None) -> frozenset[str]:
 def _listed_anew(scene: Scene, previous: Report | None) -> bool:
     """Tell whether a fitting came, went or changed, one that has no place included."""
     return previous is not None and not _same(previous.scene.layout.fittings, scene.layout.fittings)
+
+
+def _behind_guards(scene: Scene, previous: Report | None, moved: frozenset[str]) -> frozenset[str]:
+    """Return what stands level with a guard that came, went or moved: it may be guarded no more."""
+    if previous is None:
+        return frozenset()
+    spans = [
+        placed.span_z_mm
+        for where in (previous.scene, scene)
+        for name in moved
+        if (placed := where.placed.get(name)) is not None and placed.kind.guards
+    ]
+    names, low, high = scene.spans_z
+    level = np.zeros(len(names), dtype=bool)
+    for bottom, top in spans:
+        level |= (low <= top) & (bottom <= high)
+    return frozenset(names[i] for i in np.flatnonzero(level).tolist())
 
 
 def _near(

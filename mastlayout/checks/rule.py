@@ -118,7 +118,8 @@ def no_margins(places: int) -> Margins:
 class Rule:
     """A rule about one fitting, given by ``margins`` of one batch or, where that is cheaper, of ``many``.
 
-    ``pairs`` tells that what it says of a fitting hangs on the others that stand near. A margin
+    ``pairs`` tells that what it says of a fitting hangs on the others that stand near, ``guards``
+    that it hangs on the guards before it. A margin
     below ``fault_below`` is a fault, one below what is required ``otherwise``; a rule whose grades
     are more than that brings its own ``judge``. ``quick`` measures less of each fitting, and so
     never less than there is: where even that is too near, ``margins`` need not be asked.
@@ -130,6 +131,7 @@ class Rule:
     one: Callable[[Scene, Batch, Limits], Margins] | None = None
     many: Callable[[Scene, Sequence[Batch], Limits], list[Margins]] | None = None
     pairs: bool = False
+    guards: bool = False
     fault_below: float = 0.0
     otherwise: Standing = "caution"
     unit: Unit = "mm"

@@ -231,6 +231,7 @@ TACK = Rule(
     "tack.near",
     frozenset({"mast", "stays", "spreaders", "fittings", "sails", "boat", "limits"}),
     many=margins,
+    guards=True,
     judge=judge,
     quick=quick,
 )

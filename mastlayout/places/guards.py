@@ -75,8 +75,9 @@ def _with(report: Report, kind: Kind, place: Place, matter: Matter) -> Report | 
 
 def _goes(finding: Finding, guard: str, matter: Matter) -> bool:
     """Tell whether a finding may be said: the sail may bear on the guard, and on nothing else."""
-    if finding.code == GUARDED and (guard in finding.things or matter.concerns(finding)):
+    if finding.code == GUARDED:
         return True
     if guard in finding.things:
-        return finding.standing in ("note", "not checked")
+        # Its holes are drilled when the part is in hand.
+        return finding.standing in ("note", "not checked") or (finding.standing == "caution" and finding.typical)
     return matter.goes(finding)

@@ -20,14 +20,14 @@ from mastlayout.places.ways import Direction, Fields, Way, elsewhere, ways_of
 class Move:
     """A place that clears: the fitting ``name`` has ``fields`` there.
 
-    ``unknown`` are the findings "not checked" of it, which nobody could answer where it stands
-    either: it is clear as far as it was checked.
+    ``left`` are the findings "not checked" of it, which nobody could answer where it stands either:
+    it is clear as far as it was checked.
     """
 
     name: str
     direction: Direction
     fields: Fields
-    unknown: tuple[Finding, ...]
+    left: tuple[Finding, ...]
 
     def applied(self, layout: Layout) -> Layout:
         """Return the layout with the fitting at this place; EditError where it cannot be."""
@@ -36,12 +36,15 @@ class Move:
 
 @dataclass(frozen=True, eq=False)
 class Guard:
-    """A new guard of ``kind`` at a place before the fitting ``name``: the sail is patched for it."""
+    """A new guard of ``kind`` at a place before the fitting ``name``: the sail is patched for it.
+
+    ``left`` is also what its typical holes meet, until the part is in hand.
+    """
 
     name: str
     kind: Kind
     place: Place
-    unknown: tuple[Finding, ...]
+    left: tuple[Finding, ...]
 
     def applied(self, layout: Layout) -> Layout:
         """Return the layout with the guard; EditError where it cannot be."""
@@ -106,11 +109,11 @@ def _along(
 ) -> list[Suggestion]:
     moves: list[Suggestion] = []
     for way in ways:
-        found = nearest(report, family, way, matter, told.step)
+        found = nearest(report, family, way, matter, told.tell)
         told.pass_by(_chunks(way))
         if found is not None:
-            unknown = _unknown(found.report, family.names)
-            moves.append(Move(family.root.id, way.direction, way.fields[found.step], unknown))
+            left = _left(found.report, family.names)
+            moves.append(Move(family.root.id, way.direction, way.fields[found.step], left))
     return moves
 
 
@@ -122,10 +125,11 @@ def _guarded(
         return []
     kind, place, after = found
     new = frozenset(after.scene.placed) - frozenset(report.scene.placed)
-    return [Guard(matter.name, kind, place, _unknown(after, family.names | new))]
+    holes = (own for own in after.open if own.typical and not new.isdisjoint(own.things))
+    return [Guard(matter.name, kind, place, (*_left(after, family.names | new), *holes))]
 
 
-def _unknown(report: Report, names: frozenset[str]) -> tuple[Finding, ...]:
+def _left(report: Report, names: frozenset[str]) -> tuple[Finding, ...]:
     return tuple(own for own in said(report) if own.measure and not names.isdisjoint(own.things))
 
 
@@ -142,13 +146,9 @@ class _Told:
     passed: int = 0
     within: int = 0
 
-    def step(self) -> None:
-        self.within += 1
-        self.tell()
-
     def tell(self) -> None:
         if self.between is not None:
             self.between(min(self.passed, self.of), self.of)
 
     def pass_by(self, chunks: int) -> None:
-        self.passed, self.within = self.passed + chunks, 0
+        self.passed += chunks
