@@ -104,9 +104,7 @@ class Margins:
     def at(self, place: int) -> "Margins":
         """Return what was measured at one of the places alone."""
         row = slice(place, place + 1)
-        return replace(
-            self, measured=self.measured[row], required=self.required[row], point=self.point[row]
-        )
+        return replace(self, measured=self.measured[row], required=self.required[row], point=self.point[row])
 
 
 def no_margins(places: int) -> Margins:

@@ -59,7 +59,7 @@ class TackMargins(Margins):
         """Where (n, s) something is to be said."""
         return np.asarray(self.grade > _CLEAR)
 
-    def faults(self, fault_below: float) -> Mask:
+    def faults(self, fault_below: float) -> Mask:  # noqa: ARG002 - its grades say it, no limit does
         """Return where (n, s) the grade is a fault's."""
         return np.array([standing == "fault" for _code, standing in GRADES])[self.grade]
 
@@ -100,9 +100,7 @@ def _margins(scene: Scene, batches: Sequence[Batch], limits: Limits, *, middles:
     ]
 
 
-def _passes(
-    scene: Scene, batches: Sequence[Batch], limits: Limits, *, middles: bool
-) -> tuple[Passes, Array]:
+def _passes(scene: Scene, batches: Sequence[Batch], limits: Limits, *, middles: bool) -> tuple[Passes, Array]:
     """Return how the taut cloth passes each solid, and the least clearance (q, s) of bellied cloth."""
     near_mm, tack = limits["tack.near"].value, scene.tack
     solids = joined([batch.solids for batch in batches])

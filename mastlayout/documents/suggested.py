@@ -9,8 +9,7 @@ from mastlayout.checks.sentence import names_of
 from mastlayout.checks.sentence import sentence as said
 from mastlayout.documents.printed import written_json
 from mastlayout.model.kind import Kind
-from mastlayout.places.clear import rule_of
-from mastlayout.places.suggest import Guard, Suggestion, Suggestions, suggestions
+from mastlayout.places.suggest import Guard, Suggestion, Suggestions, one_matter, suggestions
 from mastlayout.places.words import sentence, where
 from mastlayout.words import _
 
@@ -25,13 +24,15 @@ def found_for(
 
     What one rule says of one fitting is one matter, and is looked for once.
     """
-    known: dict[tuple[object, tuple[str, ...]], Suggestions | None] = {}
+    known: dict[tuple[str, str], Suggestions | None] = {}
     found = {}
     for finding in findings:
-        matter = (rule_of(finding), finding.things[:1], finding.code)
-        if matter not in known:
-            known[matter] = suggestions(report, finding, kinds, between)
-        one = known[matter]
+        about = one_matter(report, finding)
+        if about is None:
+            continue
+        if about not in known:
+            known[about] = suggestions(report, finding, kinds, between)
+        one = known[about]
         if one is not None:
             found[finding] = one
     return found

@@ -71,12 +71,16 @@ def said(report: Report) -> tuple[Finding, ...]:
     return (*report.open, *(own for own, _word in report.accepted))
 
 
+def may_be_mended(finding: Finding) -> bool:
+    """Tell whether another place may mend a finding: a fault or caution of a rule about fittings."""
+    loud = finding.measure is None and finding.standing in ("fault", "caution")
+    return loud and finding.code not in STAYS and rule_of(finding) is not None
+
+
 def matter_of(report: Report, finding: Finding, name: str, family: Family) -> Matter | None:
     """Return the matter of a finding about a member of a family; None for what no move can mend."""
     rule = rule_of(finding)
-    if rule is None or finding.measure is not None or finding.standing not in ("fault", "caution"):
-        return None
-    if finding.code in STAYS:
+    if rule is None or not may_be_mended(finding):
         return None
     ours = (own for own, _word in report.accepted if not family.names.isdisjoint(own.things))
     before = {own.key: own for own in said(report)}

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from mastlayout.checks.rule import Batch, at_places, carried_along
 from mastlayout.geometry.crowd import crowd_of
@@ -12,14 +13,19 @@ from mastlayout.geometry.seat import Places
 
 @dataclass(frozen=True, eq=False)
 class Family:
-    """``root`` stands on the mast, a spreader or a stay; ``guests`` hang on it, hosts before their guests.
+    """``root`` stands on the mast, a spreader or a stay; ``guests`` hang on it, hosts before their guests."""
 
-    ``others`` is the scene without all of them: what they are measured against.
-    """
-
+    scene: Scene
     root: Placed
     guests: tuple[Placed, ...]
-    others: Scene
+
+    @cached_property
+    def others(self) -> Scene:
+        """The scene without all of them: what they are measured against."""
+        names = self.names
+        placed = {other: one for other, one in self.scene.placed.items() if other not in names}
+        gear = crowd_of([(other, one.solids) for other, one in placed.items()])
+        return replace(self.scene, placed=placed, gear=gear)
 
     @property
     def members(self) -> tuple[Placed, ...]:
@@ -44,11 +50,7 @@ def family_of(scene: Scene, name: str) -> Family:
     root = scene.placed[name]
     while isinstance(root.host, Placed):
         root = scene.placed[root.host.id]
-    guests = tuple(_carried(scene, root.id))
-    names = {root.id, *(guest.id for guest in guests)}
-    placed = {other: one for other, one in scene.placed.items() if other not in names}
-    gear = crowd_of([(other, one.solids) for other, one in placed.items()])
-    return Family(root, guests, replace(scene, placed=placed, gear=gear))
+    return Family(scene, root, tuple(_carried(scene, root.id)))
 
 
 def _carried(scene: Scene, host: str) -> Iterator[Placed]:

@@ -79,5 +79,7 @@ def _goes(finding: Finding, guard: str, matter: Matter) -> bool:
         return True
     if guard in finding.things:
         # Its holes are drilled when the part is in hand.
-        return finding.standing in ("note", "not checked") or (finding.standing == "caution" and finding.typical)
+        return finding.standing in ("note", "not checked") or (
+            finding.standing == "caution" and finding.typical
+        )
     return matter.goes(finding)

@@ -1,4 +1,4 @@
-"""The search along one way: the nearest place that is clear, asked on arrays and then checked as it would stand."""
+"""The search along one way: the nearest place that is clear, asked on arrays, then checked whole."""
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
@@ -39,9 +39,7 @@ def nearest(report: Report, family: Family, way: Way, matter: Matter, tell: Tell
     return None
 
 
-def _clear_steps(
-    report: Report, family: Family, way: Way, matter: Matter, tell: Tell
-) -> Iterator[int]:
+def _clear_steps(report: Report, family: Family, way: Way, matter: Matter, tell: Tell) -> Iterator[int]:
     limits = report.limits
     for start in range(0, len(way), CHUNK):
         tell()

@@ -49,9 +49,7 @@ def _asked(first: Rule) -> list[tuple[Rule, _Ask]]:
     return [*((rule, rule.margins) for rule in ordered), *quick]
 
 
-def _lost(
-    family: Family, places: Places, rule: Rule, ask: _Ask, matter: Matter, limits: Limits
-) -> Mask:
+def _lost(family: Family, places: Places, rule: Rule, ask: _Ask, matter: Matter, limits: Limits) -> Mask:
     """Tell of each place (n,) whether a rule rules it out."""
     lost = np.zeros(len(places), dtype=bool)
     batches = family.at(places)

@@ -9,11 +9,14 @@ from mastlayout.model.edits import change
 from mastlayout.model.hosting import Place
 from mastlayout.model.kind import Kind
 from mastlayout.model.layout import Layout
-from mastlayout.places.clear import Matter, matter_of, said
+from mastlayout.places.clear import Matter, matter_of, may_be_mended, said
 from mastlayout.places.family import Family, family_of
 from mastlayout.places.guards import guard_before, with_guard
 from mastlayout.places.search import CHUNK, Tell, nearest
 from mastlayout.places.ways import Direction, Fields, Way, elsewhere, ways_of
+
+# A guard is said before a place that is farther off than this.
+_GUARD_AS_FAR_MM = 1500.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -63,9 +66,13 @@ class Suggestions:
     found: tuple[Suggestion, ...]
 
 
-def can_be_asked(report: Report, finding: Finding) -> bool:
-    """Tell whether places are looked for: a fault or caution about something that may be moved."""
-    return _asked_of(report, finding) is not None
+def one_matter(report: Report, finding: Finding) -> tuple[str, str] | None:
+    """Return the rule and the fitting that are one matter with a finding, None for what no move can mend.
+
+    Findings of one matter have the same places.
+    """
+    asked = _asked_of(report, finding) if may_be_mended(finding) else None
+    return None if asked is None else (asked[1].rule.code, asked[1].name)
 
 
 def suggestions(
@@ -89,7 +96,15 @@ def suggestions(
     if not found:
         both = elsewhere(report.scene, family)
         found += _along(report, family, [both] if both else [], matter, told)
-    return Suggestions(finding, matter.name, tuple(found))
+    return Suggestions(finding, matter.name, tuple(sorted(found, key=lambda one: _far_mm(family, one))))
+
+
+def _far_mm(family: Family, one: Suggestion) -> float:
+    """Return how far a fitting is taken from the height somebody chose for it: the nearest is said first."""
+    if isinstance(one, Guard):
+        return _GUARD_AS_FAR_MM
+    value, here = one.fields.get("from_masthead_mm"), family.root.fitting.from_masthead_mm
+    return abs(value - here) if isinstance(value, float) and here is not None else 0.0
 
 
 def _asked_of(report: Report, finding: Finding) -> tuple[Family, Matter] | None:

@@ -1,4 +1,4 @@
-"""The ways a fitting can be moved: along, round, nearer to what it stands on, each in steps from where it is."""
+"""The ways a fitting can be moved, each in steps from where it is: along, round, nearer to its host."""
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
@@ -73,7 +73,9 @@ def elsewhere(scene: Scene, family: Family) -> Way | None:
     bearings = [Around(origin="bearing", offset=deg) for deg in np.arange(0.0, 360.0, _FACES_DEG).tolist()]
     along = np.repeat([height_mm(skin.length_mm, value) for value in near], len(bearings))
     around = [skin.girth_of(each, height_mm(skin.length_mm, value)) for value in near for each in bearings]
-    fields = tuple({"from_masthead_mm": value, "girth": each} for value in near for each in bearings)
+    fields: tuple[Fields, ...] = tuple(
+        {"from_masthead_mm": value, "girth": each} for value in near for each in bearings
+    )
     return Way("elsewhere", fields, _places(root, along_mm=along, around=np.array(around)))
 
 
@@ -106,7 +108,9 @@ def _at_heights(root: Placed, skin: Skin, direction: Direction, values: list[flo
     girth = root.fitting.girth
     # In a taper a place named from ahead or by a bearing has another girth at each height.
     around = [skin.girth_of(girth, z_mm) if girth else 0.0 for z_mm in along]
-    return _way(root, direction, "from_masthead_mm", values, along_mm=np.array(along), around=np.array(around))
+    return _way(
+        root, direction, "from_masthead_mm", values, along_mm=np.array(along), around=np.array(around)
+    )
 
 
 def _girths(family: Family, skin: Skin) -> Iterator[Way]:

@@ -1,4 +1,4 @@
-"""What is suggested, in words: where it clears, how far that is from where it stands, what is left open there."""
+"""What is suggested, in words: where it clears, how far from where it stands, what is left open there."""
 
 from collections.abc import Iterator, Mapping
 
@@ -19,7 +19,7 @@ _MOST_NAMED = 2
 def sentence(scene: Scene, one: Suggestions, units: Units = "metric") -> str:
     """Say all that was found for one finding: "Clears at 9420 from the masthead (60 lower) or …"."""
     if not one.found:
-        return _("No place along it, round it or near by clears it, and no guard of a known kind does.")
+        return _("Nowhere along or round what it stands on is it clear with nothing else at fault.")
     ways = _(" or ").join(where(scene, each, units) for each in one.found)
     said = _("Clears {ways}.").format(ways=ways)
     left = {finding: None for each in one.found for finding in each.left}
@@ -30,7 +30,9 @@ def where(scene: Scene, one: Suggestion, units: Units = "metric") -> str:
     """Say one place in a clause: "at 9420 from the masthead (60 lower)"."""
     if isinstance(one, Guard):
         words = _("with a guard before it ({kind}, at {height}; patch the sail there)")
-        return words.format(kind=one.kind.name, height=_height(scene, one.place.from_masthead_mm or 0.0, units))
+        return words.format(
+            kind=one.kind.name, height=_height(scene, one.place.from_masthead_mm or 0.0, units)
+        )
     return _(", ").join(_moved(scene, one, _fitting(scene, one.name), units))
 
 
@@ -105,7 +107,7 @@ def _left(left: Mapping[Finding, None]) -> str:
     titles = dict.fromkeys(instructions()[own.measure].title for own in left if own.measure)
     said = list(titles)[:_MOST_NAMED]
     if len(titles) > _MOST_NAMED:
-        said.append(_("{n} more").format(n=len(titles) - _MOST_NAMED))
+        said.append(_("and {n} more").format(n=len(titles) - _MOST_NAMED))
     parts = [_("Not checked there either: {titles}.").format(titles="; ".join(said))] if said else []
     if any(own.typical and not own.measure for own in left):
         parts.append(_("Its holes are typical: offer up the part."))
