@@ -23,13 +23,14 @@ _GUARD_AS_FAR_MM = 1500.0
 class Move:
     """A place that clears: the fitting ``name`` has ``fields`` there.
 
-    ``left`` are the findings "not checked" of it, which nobody could answer where it stands either:
-    it is clear as far as it was checked.
+    ``far_mm`` is how far from where it stands. ``left`` are the findings "not checked" of it, which
+    nobody could answer where it stands either: it is clear as far as it was checked.
     """
 
     name: str
     direction: Direction
     fields: Fields
+    far_mm: float
     left: tuple[Finding, ...]
 
     def applied(self, layout: Layout) -> Layout:
@@ -41,13 +42,15 @@ class Move:
 class Guard:
     """A new guard of ``kind`` at a place before the fitting ``name``: the sail is patched for it.
 
-    ``left`` is also what its typical holes meet, until the part is in hand.
+    ``far_mm`` is how far a move must be for a guard to be said before it. ``left`` is also what its
+    typical holes meet, until the part is in hand.
     """
 
     name: str
     kind: Kind
     place: Place
     left: tuple[Finding, ...]
+    far_mm: float = _GUARD_AS_FAR_MM
 
     def applied(self, layout: Layout) -> Layout:
         """Return the layout with the guard; EditError where it cannot be."""
@@ -96,15 +99,7 @@ def suggestions(
     if not found:
         both = elsewhere(report.scene, family)
         found += _along(report, family, [both] if both else [], matter, told)
-    return Suggestions(finding, matter.name, tuple(sorted(found, key=lambda one: _far_mm(family, one))))
-
-
-def _far_mm(family: Family, one: Suggestion) -> float:
-    """Return how far a fitting is taken from the height somebody chose for it: the nearest is said first."""
-    if isinstance(one, Guard):
-        return _GUARD_AS_FAR_MM
-    value, here = one.fields.get("from_masthead_mm"), family.root.fitting.from_masthead_mm
-    return abs(value - here) if isinstance(value, float) and here is not None else 0.0
+    return Suggestions(finding, matter.name, tuple(sorted(found, key=lambda one: one.far_mm)))
 
 
 def _asked_of(report: Report, finding: Finding) -> tuple[Family, Matter] | None:
@@ -128,7 +123,8 @@ def _along(
         told.pass_by(_chunks(way))
         if found is not None:
             left = _left(found.report, family.names)
-            moves.append(Move(family.root.id, way.direction, way.fields[found.step], left))
+            far_mm = way.far_mm(family.root, found.step)
+            moves.append(Move(family.root.id, way.direction, way.fields[found.step], far_mm, left))
     return moves
 
 

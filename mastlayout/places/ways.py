@@ -39,6 +39,16 @@ class Way:
     def __len__(self) -> int:
         return len(self.fields)
 
+    def far_mm(self, root: Placed, step: int) -> float:
+        """Return how far a place is from where the root stands, the shorter way round."""
+        here, there = root.places, self.places
+        round_mm = float(there.around[step] - here.around[0])
+        if isinstance(root.host, Skin):
+            half = root.host.full.half_girth_mm
+            round_mm = (round_mm + half) % (2 * half) - half
+        off_mm = float(there.stand_off_mm[step] - here.stand_off_mm[0])
+        return math.hypot(float(there.along_mm[step] - here.along_mm[0]), round_mm, off_mm)
+
 
 def ways_of(scene: Scene, family: Family) -> Iterator[Way]:
     """Yield every single way the family's root can be moved; none of what was found as built."""

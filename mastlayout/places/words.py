@@ -1,8 +1,7 @@
 """What is suggested, in words: where it clears, how far from where it stands, what is left open there."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
-from mastlayout.checks.finding import Finding
 from mastlayout.geometry.frames import HEIGHT_PARTS_PER_INCH, reading
 from mastlayout.geometry.scene import Scene
 from mastlayout.model.around import Around
@@ -17,13 +16,16 @@ _MOST_NAMED = 2
 
 
 def sentence(scene: Scene, one: Suggestions, units: Units = "metric") -> str:
-    """Say all that was found for one finding: "Clears at 9420 from the masthead (60 lower) or …"."""
+    """Say all that was found for one finding, and what is left open there."""
+    return " ".join(part for part in (clears(scene, one, units), left_open(one)) if part)
+
+
+def clears(scene: Scene, one: Suggestions, units: Units = "metric") -> str:
+    """Say where it clears: "Clears at 9420 from the masthead (60 lower) or …"."""
     if not one.found:
         return _("Nowhere along or round what it stands on is it clear with nothing else at fault.")
     ways = _(" or ").join(where(scene, each, units) for each in one.found)
-    said = _("Clears {ways}.").format(ways=ways)
-    left = {finding: None for each in one.found for finding in each.left}
-    return " ".join(part for part in (said, _left(left)) if part)
+    return _("Clears {ways}.").format(ways=ways)
 
 
 def where(scene: Scene, one: Suggestion, units: Units = "metric") -> str:
@@ -102,8 +104,9 @@ def _fitting(scene: Scene, name: str) -> Fitting:
     return next(fitting for fitting in scene.layout.fittings if fitting.id == name)
 
 
-def _left(left: Mapping[Finding, None]) -> str:
-    """Say what nobody can tell of these places either."""
+def left_open(one: Suggestions) -> str:
+    """Say what nobody can tell of these places either; "" where all was checked."""
+    left = [finding for each in one.found for finding in each.left]
     titles = dict.fromkeys(instructions()[own.measure].title for own in left if own.measure)
     said = list(titles)[:_MOST_NAMED]
     if len(titles) > _MOST_NAMED:

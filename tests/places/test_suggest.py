@@ -44,7 +44,7 @@ def family(rule):
 
 
 def is_clear(report, layout, rule, name, moved):
-    """Tell, of a layout checked anew, whether the rule is silent on a fitting and nothing of it got louder."""
+    """Tell, of a layout checked anew, whether a rule is silent on a fitting and nothing got louder."""
     after = check(build(layout))
     before = {finding.key: finding.standing for finding in report.open}
     for finding in after.open:
@@ -88,7 +88,9 @@ def test_every_suggestion_clears_when_it_is_applied(demo):
     assert asked
 
 
-@pytest.mark.parametrize("demo", DEMOS)
+@pytest.mark.parametrize(
+    "demo", [DEMOS[0], *(pytest.param(one, marks=pytest.mark.full) for one in DEMOS[1:])]
+)
 def test_no_height_nearer_than_the_suggested_one_clears(demo):
     """Heights between, or on the whole way where none was found, drawn by lot."""
     desk, dice = desk_of(demo), np.random.default_rng(8)
@@ -99,7 +101,7 @@ def test_no_height_nearer_than_the_suggested_one_clears(demo):
         found = {own.direction: own.fields["from_masthead_mm"] for own in one.found if isinstance(own, Move)}
         ends = (found.get("up", 200.0), found.get("down", desk.scene.skin.length_mm - 2000.0))
         grid = [value for value in np.arange(*ends, 10.0).tolist() if value not in (here, *ends)]
-        for value in dice.choice(grid, 2, replace=False).tolist():
+        for value in dice.choice(grid, 1).tolist():
             layout = change(desk.layout, name, from_masthead_mm=value)
             moved = carried(desk.scene, name)
             assert not is_clear(desk.report, layout, rule, name, moved), (rule, name, value)
@@ -139,7 +141,7 @@ def test_the_nearest_heights_are_those_of_hand_figures():
 
 
 def test_an_old_hole_pushes_the_place_farther():
-    """Two rows of holes 15 off the middle, 3 x 6 from an old one: at 8090 they are 14 off, at 8160 both 26 and more."""
+    """Rows of holes 15 off the middle, 3 x 6 from an old one: at 8090 one is 14 off, at 8160 26 and more."""
     taken = OldHole(
         id="old", name="Old", from_masthead_mm=8119.0, girth="30 to port of ahead", diameter_mm=6.0
     )

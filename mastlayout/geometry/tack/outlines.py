@@ -52,7 +52,7 @@ def outlines(solids: Solids, owner: Whole, heights: int, *, middles: bool = Fals
 
 
 def _cut(solids: Solids, solid: Whole, z_mm: Array) -> Array:
-    """Return the support (q, COUNT) of cuts; what is cut alike is cut once, wherever it stands along the mast."""
+    """Return the support (q, COUNT) of cuts; what is cut alike is cut once, wherever it stands."""
     upright, above = solids.upright, z_mm - solids.span_z()[0][solid]
     key = np.stack([_alike(solids)[solid], np.where(upright[solid], 0.0, np.round(above, _DIGITS))], axis=1)
     once, again = _first(key)

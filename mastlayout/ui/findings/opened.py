@@ -64,6 +64,7 @@ class Opened(QWidget):
     def be_brief(self, *, brief: bool) -> None:
         """Leave limit and working to the tooltip where there is no room: their figures stand in the row."""
         self._brief = brief
+        self.places.be_brief(brief=brief)
         self._say_limit()
 
     def _say_limit(self) -> None:

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWi
 
 from mastlayout.geometry.scene import Scene
 from mastlayout.places.suggest import Suggestion, Suggestions
-from mastlayout.places.words import deed, sentence
+from mastlayout.places.words import clears, deed, sentence
 from mastlayout.ui.look import BODY, GAP, LABEL, UNIT, font
 from mastlayout.units import Units
 from mastlayout.words import _
@@ -26,6 +26,8 @@ class Places(QWidget):
         super().__init__()
         self.look, self.said = QPushButton(_("Where would it be clear?")), QLabel()
         self.deeds: list[QPushButton] = []
+        self._whole = self._short = ""
+        self._brief = False
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(UNIT)
@@ -52,11 +54,19 @@ class Places(QWidget):
 
     def tell(self, scene: Scene, found: Suggestions, units: Units) -> None:
         """Say what was found, with a button for each of the first places."""
-        self.said.setText(sentence(scene, found, units))
+        self._whole = sentence(scene, found, units)
+        self._short = clears(scene, found, units)
+        self.be_brief(brief=self._brief)
         self.said.show()
         self.look.hide()
         self._deeds([(deed(scene, one, units), one) for one in found.found[:_MOST_DEEDS]])
         self.show()
+
+    def be_brief(self, *, brief: bool) -> None:
+        """Leave what is open there to the tooltip where there is no room."""
+        self._brief = brief
+        self.said.setText(self._short if brief else self._whole)
+        self.said.setToolTip(self._whole)
 
     def _deeds(self, deeds: Sequence[tuple[str, Suggestion]]) -> None:
         for button in self.deeds:
@@ -68,4 +78,6 @@ class Places(QWidget):
             button.setFont(font(LABEL))
             button.clicked.connect(lambda _on=False, one=one: self.taken.emit(one))
             self._row.insertWidget(at, button)
+            # Shown at once: what is hidden cannot be given the keys.
+            button.show()
             self.deeds.append(button)
