@@ -10,6 +10,7 @@ from mastlayout.checks.rule import Batch, Margins, findings
 from mastlayout.geometry.frames import Mask, Whole
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.seat import Places
+from mastlayout.geometry.tack.outlines import CARRIED_MM
 from mastlayout.limits import Limits
 from mastlayout.places.clear import Matter
 from mastlayout.places.family import Family
@@ -19,7 +20,7 @@ _Ask = Callable[[Scene, Sequence[Batch], Limits], list[Margins]]
 
 def open_places(family: Family, places: Places, matter: Matter, limits: Limits) -> Whole:
     """Return the indices of the places that may be clear; the others surely are not."""
-    rows = np.arange(len(places))
+    rows = np.flatnonzero(~_untold(family, places))
     for rule, ask in _asked(matter.rule):
         if not len(rows):
             break
@@ -32,6 +33,18 @@ def clear_places(family: Family, places: Places, matter: Matter, limits: Limits)
     batches = family.at(places)
     asked = [(rule, rule.margins(family.others, batches, limits)) for rule in FITTING_RULES]
     return [place for place in range(len(places)) if matter.allows(_said(batches, asked, place, limits))]
+
+
+def _untold(family: Family, places: Places) -> Mask:
+    """Tell of each place (n,) whether the fitting stands where nobody can tell of the tack."""
+    z_mm = family.others.tack.not_asked_mm
+    untold = np.zeros(len(places), dtype=bool)
+    if len(z_mm):
+        for batch in family.at(places):
+            low, high = (end.reshape(len(places), -1) for end in batch.solids.span_z())
+            first = np.searchsorted(z_mm, low.min(axis=1, initial=np.inf) - CARRIED_MM)
+            untold |= first < np.searchsorted(z_mm, high.max(axis=1, initial=-np.inf) + CARRIED_MM)
+    return untold
 
 
 def picked(places: Places, rows: Whole | slice) -> Places:

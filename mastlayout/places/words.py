@@ -25,7 +25,9 @@ def clears(scene: Scene, one: Suggestions, units: Units = "metric") -> str:
     if not one.found:
         return _("Nowhere along or round what it stands on is it clear with nothing else at fault.")
     ways = _(" or ").join(where(scene, each, units) for each in one.found)
-    return _("Clears {ways}.").format(ways=ways)
+    sure = not any(finding.measure for each in one.found for finding in each.left)
+    words = _("Clears {ways}.") if sure else _("Clears, as far as it was checked, {ways}.")
+    return words.format(ways=ways)
 
 
 def where(scene: Scene, one: Suggestion, units: Units = "metric") -> str:

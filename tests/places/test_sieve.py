@@ -2,12 +2,17 @@
 
 import numpy as np
 import pytest
+from builders import a_fitting, a_layout, a_stay
 
+from mastlayout.checks.report import check
 from mastlayout.checks.rule import at_places
 from mastlayout.checks.tack import TACK
 from mastlayout.desk import Desk
+from mastlayout.geometry.scene import build
 from mastlayout.geometry.seat import Places
+from mastlayout.places.clear import matter_of
 from mastlayout.places.family import family_of
+from mastlayout.places.sieve import open_places
 from mastlayout.resources import demo_masts
 
 
@@ -29,6 +34,30 @@ def test_the_middles_are_never_louder_than_the_whole(demo, name):
     assert (quick.grade <= whole.grade).all()
     # It is worth asking: most that are at fault are found by their middles.
     assert quick.faults(0.0).any(axis=1).sum() > whole.faults(0.0).any(axis=1).sum() / 2
+
+
+def test_where_the_luff_lies_inside_the_mast_no_place_is_offered():
+    """A luff that sags 3 m aft from a pin 4.6 m ahead: it goes through the mast, and nobody can tell."""
+    genoa = {
+        "id": "genoa", "name": "Genoa", "role": "headsail", "stay": "forestay", "lp_mm": 4000.0,
+        "tack_mm": 16500.0, "clew_mm": 15500.0, "head_mm": 600.0,
+    }  # fmt: skip
+    second = a_fitting("box-2", from_masthead_mm=8084.0)
+    stay = a_stay(sag_mm=3000.0)
+    scene = build(a_layout(fittings=(a_fitting(), second), stays=(stay,), sails=(genoa,)))
+    untold = scene.tack.not_asked_mm
+    assert len(untold)
+    # By hand: the pin 130 ahead of the axis, the deck end 4,600; the mast's own half is 100.
+    part = untold / 16800.0
+    luff = 4600.0 + part * (130.0 - 4600.0) - 4 * 3000.0 * part * (1 - part)
+    assert (np.abs(luff) < 110.0).all()
+    report = check(scene)
+    family = family_of(scene, "box-2")
+    finding = next(own for own in report.open if own.code == "clearance/fitting")
+    matter = matter_of(report, finding, "box-2", family)
+    heights = np.array([untold[0], untold[-1] + 130.0, untold[-1] + 1000.0])
+    places = Places(heights, np.full(3, family.root.places.around[0]), np.zeros(3), np.zeros(3))
+    assert not {0, 1} & set(open_places(family, places, matter, report.limits).tolist())
 
 
 def test_a_family_goes_as_one():
