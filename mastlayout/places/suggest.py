@@ -97,8 +97,9 @@ def suggestions(
         known = {kind.id: kind for kind in (*kinds, *report.scene.layout.kinds)}
         found += _guarded(report, family, matter, known.values(), told.tell)
     if not found:
-        both = elsewhere(report.scene, family)
-        found += _along(report, family, [both] if both else [], matter, told)
+        rest = [way for way in (elsewhere(report.scene, family),) if way is not None]
+        told.of += sum(map(_chunks, rest))
+        found += _along(report, family, rest, matter, told)
     return Suggestions(finding, matter.name, tuple(sorted(found, key=lambda one: one.far_mm)))
 
 
