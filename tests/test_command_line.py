@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 
 import pytest
-from builders import a_layout
+from builders import a_fitting, a_layout
 
 from mastlayout.__main__ import main
 from mastlayout.storage.saving import save
@@ -181,3 +181,44 @@ def test_ranges_refuses_what_cannot_be_with_a_sentence(capsys, option, typed, al
     said = capsys.readouterr()
     assert said.out == ""
     assert allowed in said.err
+
+
+def test_places_says_where_a_fitting_would_be_clear(tmp_path, capsys):
+    """Two boxes 4 apart: by its id or by its number, as text and as JSON."""
+    boxes = (a_fitting(), a_fitting("box-2", tag=7, from_masthead_mm=8084.0))
+    path = tmp_path / "boxes.toml"
+    save(a_layout(fittings=boxes), path)
+    assert main(["places", str(path), "box-2"]) == 0
+    said = capsys.readouterr()
+    assert "Clears at 8090 from the masthead (6 lower)" in said.out
+    assert said.err == ""
+    assert main(["places", str(path), "7", "--json"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert (told["schema"], told["fitting"]) == ("mastlayout/places/1", "box-2")
+    first = told["findings"][0]["clears"]["places"][0]
+    assert (first["moves"], first["from_masthead_mm"], first["not_checked"]) == ("box-2", 8090.0, [])
+
+
+def test_check_with_places_says_it_with_each_finding(tmp_path, capsys):
+    """Only where it is asked for: it takes longer than a check may."""
+    path = tmp_path / "boxes.toml"
+    save(a_layout(fittings=(a_fitting(), a_fitting("box-2", from_masthead_mm=8084.0))), path)
+    main(["check", str(path), "--json", "--places"])
+    near = next(
+        own for own in json.loads(capsys.readouterr().out)["findings"] if own["code"] == "clearance/fitting"
+    )
+    assert near["clears"]["sentence"].startswith("Clears at 8090 from the masthead (6 lower)")
+    main(["check", str(path), "--json"])
+    assert all(own["clears"] is None for own in json.loads(capsys.readouterr().out)["findings"])
+    main(["check", str(path), "--places"])
+    assert "Clears at 8090" in capsys.readouterr().out
+
+
+def test_places_of_nothing_open_and_of_nobody(tmp_path, capsys):
+    """A sentence each; what is not there is exit two, with the nearest name."""
+    path = tmp_path / "plain.toml"
+    save(a_layout(), path)
+    assert main(["places", str(path), "box-1"]) == 0
+    assert capsys.readouterr().out == "box-1: nothing open that another place would clear.\n"
+    assert main(["places", str(path), "box"]) == 2
+    assert "box-1" in capsys.readouterr().err

@@ -275,18 +275,19 @@ def _sorted_out(
     opened, closed = [], []
     for finding in found:
         own = signed.get(finding.key)
-        if own and not _worse(finding, own):
+        if own and not worse(finding, own.measured):
             closed.append((finding, own))
         else:
             opened.append(finding)
     return tuple(opened), tuple(closed)
 
 
-def _worse(finding: Finding, own: Accepted) -> bool:
-    if finding.measured is None or own.measured is None:
+def worse(finding: Finding, measured: float | None) -> bool:
+    """Tell whether a finding is worse than when ``measured`` was, by more than an accepted one may become."""
+    if finding.measured is None or measured is None:
         return False
     shortfall = abs((finding.required or 0.0) - finding.measured)
-    return shortfall > abs((finding.required or 0.0) - own.measured) + _WORSE[finding.unit]
+    return shortfall > abs((finding.required or 0.0) - measured) + _WORSE[finding.unit]
 
 
 def of_fitting(report: Report, name: str) -> Iterator[Finding]:

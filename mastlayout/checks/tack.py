@@ -5,7 +5,7 @@ what only rubs, what the loose leech whips, what the sail bears on, and what a g
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -54,14 +54,43 @@ class TackMargins(Margins):
     states: tuple[State, ...] = ()
     spreader: bool = False
 
+    @property
+    def short(self) -> Mask:
+        """Where (n, s) something is to be said."""
+        return np.asarray(self.grade > _CLEAR)
+
+    def faults(self, fault_below: float) -> Mask:  # noqa: ARG002 - its grades say it, no limit does
+        """Return where (n, s) the grade is a fault's."""
+        return np.array([standing == "fault" for _code, standing in GRADES])[self.grade]
+
+    def at(self, place: int) -> "TackMargins":
+        """Return what was measured at one of the places alone."""
+        row = slice(place, place + 1)
+        return replace(
+            self,
+            measured=self.measured[row],
+            required=self.required[row],
+            point=self.point[row],
+            grade=self.grade[row],
+        )
+
 
 def margins(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
     """Measure fittings at their places against every state of every headsail."""
+    return _margins(scene, batches, limits, middles=False)
+
+
+def quick(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
+    """Measure only the middle of each solid, and taut cloth: the fitting comes at least as near as that."""
+    return _margins(scene, batches, limits, middles=True)
+
+
+def _margins(scene: Scene, batches: Sequence[Batch], limits: Limits, *, middles: bool) -> list[Margins]:
     states = scene.tack.cloths.states
     bodies = [batch for batch in batches if batch.each and states]
     if not bodies:
         return [no_margins(len(batch.places)) for batch in batches]
-    taut, bellied = _passes(scene, bodies, limits)
+    taut, bellied = _passes(scene, bodies, limits, middles=middles)
     ends = iter(np.cumsum([len(batch.solids) for batch in bodies]))
     return [
         _of_one(scene, batch, taut[rows], bellied[rows], limits)
@@ -71,14 +100,16 @@ def margins(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Marg
     ]
 
 
-def _passes(scene: Scene, batches: Sequence[Batch], limits: Limits) -> tuple[Passes, Array]:
+def _passes(scene: Scene, batches: Sequence[Batch], limits: Limits, *, middles: bool) -> tuple[Passes, Array]:
     """Return how the taut cloth passes each solid, and the least clearance (q, s) of bellied cloth."""
     near_mm, tack = limits["tack.near"].value, scene.tack
     solids = joined([batch.solids for batch in batches])
     each = np.repeat([batch.each for batch in batches], [len(batch.places) for batch in batches])
-    cut = outlines(solids, np.repeat(np.arange(len(each)), each), tack.heights)
+    cut = outlines(solids, np.repeat(np.arange(len(each)), each), tack.heights, middles=middles)
     asked = tack.reached(cut, near_mm)
     taut = passes(tack, cut, asked, len(solids), 0.0, near_mm)
+    if middles:
+        return taut, np.full(taut.held.shape, np.inf)
     # Where taut cloth touches already, a belly says no more.
     reached = np.isfinite(taut.held) | np.isfinite(taut.loose)
     open_ = np.asarray((reached & (np.minimum(taut.held, taut.loose) >= -TOLERANCE_MM)).any(axis=1))
@@ -199,4 +230,5 @@ TACK = Rule(
     frozenset({"mast", "stays", "spreaders", "fittings", "guards", "sails", "boat", "limits"}),
     many=margins,
     judge=judge,
+    quick=quick,
 )

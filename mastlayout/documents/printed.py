@@ -1,7 +1,7 @@
 """What the command line prints: findings and heights, as text and as JSON."""
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from mastlayout.checks.alike import alike
@@ -22,13 +22,22 @@ RANGES_SCHEMA = "mastlayout/ranges/1"
 _UNIT_KEYS = {"mm": "mm", "deg": "deg", "%": "percent", "": "number"}
 
 
-def check_json(report: Report, layout: str) -> str:
-    """Return the findings as one JSON object, keys sorted, floats to 0.001."""
+# What would clear a finding, where somebody looked for it: its sentence and its places.
+Cleared = Mapping[Finding, dict[str, Any]]
+
+
+def check_json(report: Report, layout: str, cleared: Cleared | None = None) -> str:
+    """Return the findings as one JSON object, keys sorted, floats to 0.001.
+
+    ``clears`` is null where nobody looked for places, and where no move can mend it.
+    """
+    places = cleared or {}
     open_: list[dict[str, Any]] = []
     unknown: list[dict[str, Any]] = []
     for finding in report.open:
-        (unknown if finding.standing == "not checked" else open_).append(_finding(report, finding))
-    return _written(
+        entry = _finding(report, finding) | {"clears": places.get(finding)}
+        (unknown if finding.standing == "not checked" else open_).append(entry)
+    return written_json(
         {
             "schema": CHECK_SCHEMA,
             "layout": layout,
@@ -74,7 +83,7 @@ def _finding(report: Report, finding: Finding) -> dict[str, Any]:
 
 def ranges_json(rows: Iterable[HeightRow], layout: str, asked: Asked = EXAMPLE) -> str:
     """Return the height table, and what was asked of it, as one JSON object."""
-    return _written(
+    return written_json(
         {
             "schema": RANGES_SCHEMA,
             "layout": layout,
@@ -105,7 +114,8 @@ def _figure(figure: Figure) -> dict[str, Any]:
     }
 
 
-def _written(value: dict[str, Any]) -> str:
+def written_json(value: dict[str, Any]) -> str:
+    """Write one JSON object, keys sorted, floats to 0.001."""
     return json.dumps(_rounded(value), sort_keys=True, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
 
 
@@ -117,12 +127,15 @@ def _rounded(value: Any) -> Any:
     return [_rounded(item) for item in value] if isinstance(value, list) else value
 
 
-def check_text(report: Report, layout: str) -> str:
-    """Return the findings as lines for a person, loudest first."""
+def check_text(report: Report, layout: str, cleared: Cleared | None = None) -> str:
+    """Return the findings as lines for a person, loudest first, each with what would clear it."""
     names = names_of(report.scene.layout)
-    scene = report.scene
+    scene, places = report.scene, cleared or {}
     known = [finding for finding in report.open if finding.standing != "not checked"]
-    lines = [f"{group[0].standing.upper():<12} {sentence(scene, group, names)}" for group in alike(known)]
+    lines = []
+    for group in alike(known):
+        helps = f" {places[group[0]]['sentence']}" if group[0] in places else ""
+        lines.append(f"{group[0].standing.upper():<12} {sentence(scene, group, names)}{helps}")
     lines += [f"{'NOT CHECKED':<12} {not_checked(one, names)}" for one in wanted(report)]
     lines += [
         _("ACCEPTED     {sentence} Accepted {day}: {remark}").format(
