@@ -1,6 +1,6 @@
 """The rules, one file for each family, in the order they run; and what no rule of this version asks."""
 
-from mastlayout.checks import cable, clearance, cloth, hole_inside, holes, known, rig, sails, seat, tack
+from mastlayout.checks import cable, clearance, cloth, hole_inside, holes, known, main, rig, sails, seat, tack
 from mastlayout.checks.rule import Rule, WholeRule
 
 FITTING_RULES: tuple[Rule, ...] = (
@@ -18,6 +18,8 @@ FITTING_RULES: tuple[Rule, ...] = (
     hole_inside.INSIDE,
     hole_inside.WALL,
     tack.TACK,
+    main.CLOTH,
+    main.CARRIED,
 )
 WHOLE_RULES: tuple[WholeRule, ...] = (
     known.IN_SPACE,
@@ -27,6 +29,7 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     cable.FILL,
     sails.MEASURED,
     *cloth.RULES,
+    main.NOT_ASKED,
 )
 
 __all__ = ["FITTING_RULES", "WHOLE_RULES", "Rule", "WholeRule"]
