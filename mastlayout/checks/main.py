@@ -12,10 +12,11 @@ import numpy as np
 from mastlayout.checks import tack
 from mastlayout.checks.finding import Finding, Standing
 from mastlayout.checks.rule import TOLERANCE_MM, Batch, Depends, Margins, Rule, WholeRule, no_margins
-from mastlayout.geometry.frames import Array, Whole
+from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.main.carried import Carried, missing_of_carried
 from mastlayout.geometry.main.cloth import missing, stands
-from mastlayout.geometry.main.main import along_track, angle_of, boom_of, passes
+from mastlayout.geometry.main.main import angle_of, boom_of
+from mastlayout.geometry.main.passes import along_track, passes
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.solids import Solids, joined
@@ -40,9 +41,15 @@ class _Near:
     which: Whole
     cut: Outlines
 
-    def put(self, found: Array, empty: float) -> Array:
-        """Return what was found of those near (p, s) among all (q, s)."""
-        whole = np.full((len(self.solids), found.shape[1]), empty, dtype=found.dtype)
+    def off(self, found: Array) -> Array:
+        """Return how far off those near (p, s) are among all (q, s), the others inf."""
+        whole = np.full((len(self.solids), found.shape[1]), np.inf)
+        whole[self.which] = found
+        return whole
+
+    def level(self, found: Whole) -> Whole:
+        """Return the heights found of those near (p, s) among all (q, s)."""
+        whole = np.zeros((len(self.solids), found.shape[1]), dtype=int)
         whole[self.which] = found
         return whole
 
@@ -51,10 +58,9 @@ def _asked(scene: Scene, batch: Batch) -> bool:
     return batch.each > 0 and bool(scene.main.states) and batch.placed.kind.group != _ITS_OWN
 
 
-def _near(scene: Scene, batches: Sequence[Batch], limits: Limits) -> _Near:
+def _near(scene: Scene, batches: Sequence[Batch], near: Callable[[Solids], Mask]) -> _Near:
     solids = joined([batch.solids for batch in batches])
-    belly = limits["main.belly"].value / 100.0
-    which = np.flatnonzero(scene.main.near(solids, belly, limits["tack.near"].value))
+    which = np.flatnonzero(near(solids))
     each = np.repeat([batch.each for batch in batches], [len(batch.places) for batch in batches])
     owner = np.repeat(np.arange(len(each)), each)
     return _Near(solids, which, outlines(solids[which], owner[which], scene.tack.heights))
@@ -80,16 +86,13 @@ def margins(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Marg
     asked = [batch for batch in batches if _asked(scene, batch)]
     if not asked:
         return [no_margins(len(batch.places)) for batch in batches]
-    near = _near(scene, asked, limits)
-    near_mm, count = limits["tack.near"].value, len(near.which)
-    straight = passes(scene.main, near.cut, count, 0.0, near_mm)
-    bellied = passes(scene.main, near.cut, count, limits["main.belly"].value / 100.0, near_mm)
+    near_mm, belly = limits["tack.near"].value, limits["main.belly"].value / 100.0
+    near = _near(scene, asked, lambda solids: scene.main.near(solids, belly, near_mm))
+    straight, bellied = (passes(scene.main, near.cut, len(near.which), k, near_mm) for k in (0.0, belly))
     full = np.minimum(bellied.held, bellied.loose)
     worse = np.where(np.isfinite(np.minimum(straight.held, straight.loose)), straight.height, bellied.height)
-    taut = Passes(
-        near.put(straight.held, np.inf), near.put(straight.loose, np.inf), near.put(worse, 0), near.put(worse, 0)
-    )
-    pressed = near.put(full, np.inf)
+    taut = Passes(near.off(straight.held), near.off(straight.loose), near.level(worse), near.level(worse))
+    pressed = near.off(full)
     states = tuple(state.state for state in scene.main.states)
     return _each(
         scene,
@@ -117,10 +120,11 @@ def carried_margins(scene: Scene, batches: Sequence[Batch], limits: Limits) -> l
     asked = [batch for batch in batches if _asked(scene, batch)]
     if not asked or not scene.main.carried:
         return [no_margins(len(batch.places)) for batch in batches]
-    near = _near(scene, asked, limits)
-    found = along_track(scene.main, near.cut, len(near.which), limits["tack.near"].value)
-    swung, jams = near.put(found.swung, np.inf), near.put(found.jams, np.inf)
-    height = near.put(found.height, 0)
+    near_mm = limits["tack.near"].value
+    near = _near(scene, asked, lambda solids: scene.main.near_track(solids, near_mm))
+    found = along_track(scene.main, near.cut, len(near.which), near_mm)
+    swung, jams = near.off(found.swung), near.off(found.jams)
+    height = near.level(found.height)
 
     def one(batch: Batch, rows: slice) -> Margins:
         # What lies low cloth slides over, and a board with it, unless it is in the way beside the track.
@@ -149,7 +153,7 @@ def _carried(scene: Scene, batch: Batch, off: Array, height: Whole, limits: Limi
     )
 
 
-def judge_carried(placed: Placed, found: Margins, limits: Limits) -> list[Finding]:
+def judge_carried(placed: Placed, found: Margins, _limits: Limits) -> list[Finding]:
     """Say what is carried nearest past a fitting; gear that works where it is makes no fault."""
     if not isinstance(found, CarriedMargins) or not found.gear:
         return []
@@ -196,4 +200,6 @@ def not_asked(scene: Scene, limits: Limits) -> Iterator[Finding]:
 
 CLOTH = Rule("main/bears", "tack.near", _DEPENDS, many=margins, judge=judge)
 CARRIED = Rule("main/carried", "tack.near", _DEPENDS, many=carried_margins, judge=judge_carried)
-NOT_ASKED = WholeRule("main/not-asked", frozenset({"mast", "stays", "spreaders", "sails", "limits"}), not_asked)
+NOT_ASKED = WholeRule(
+    "main/not-asked", frozenset({"mast", "stays", "spreaders", "sails", "limits"}), not_asked
+)

@@ -134,7 +134,7 @@ WORDINGS: Mapping[str, Wording] = {
     "main/presses": Wording(
         _("clearance to the mainsail"),
         "",
-        _("{a}: eased and full of wind, {b} ({s}) presses on it, {m} deep"),
+        _("{a}: full of wind, {b} ({s}) presses on it, {m} deep"),
         _("Round its edges, or move it {m} ahead; patch the sail there."),
         brief_deep=_("{b} presses on it"),
     ),

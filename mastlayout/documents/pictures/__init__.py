@@ -10,8 +10,8 @@ from mastlayout.documents.pictures.sails import corners, foretriangle, luff, per
 PICTURES = {
     drawn.__name__: drawn
     for drawn in (
-        boat, boom, cable, conduit, corners, foot, foretriangle, halyard, headboard, hole, luff, perpendicular,
-        rake, sail, section, slot, spreader, stay, swivel, tape, wall, water,
+        boat, boom, cable, conduit, corners, foot, foretriangle, halyard, headboard, hole, luff,
+        perpendicular, rake, sail, section, slot, spreader, stay, swivel, tape, wall, water,
     )
 }  # fmt: skip
 

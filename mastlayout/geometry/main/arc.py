@@ -40,7 +40,9 @@ def off_arc(point: Array, angle: Array, span: Array, belly: float, top: Array, s
         - (span[:, None] * bulge)[..., None] * abaft(angle)[:, None]
     )
     turned = angle[:, None] + np.arctan(4 * belly * (1 - 2 * parts))
-    fan = turned[:, :1] + np.linspace(0.0, 1.0, _FAN) * (np.maximum(top, turned[:, 0]) - turned[:, 0])[:, None]
+    fan = (
+        turned[:, :1] + np.linspace(0.0, 1.0, _FAN) * (np.maximum(top, turned[:, 0]) - turned[:, 0])[:, None]
+    )
     touched = np.concatenate([arc, np.repeat(point[:, None], _FAN, axis=1)], axis=1)
     lines = towards(abaft(np.concatenate([turned, fan], axis=1)))
     return np.asarray(((lines.normal * touched).sum(axis=2) - lines.reach(support)).max(axis=1))

@@ -13,7 +13,7 @@ from mastlayout.geometry.rig import StayInSpace
 
 
 def meets(pivot: Array, length_mm: float, wire: Array, radius_mm: float) -> float | None:
-    """Return the angle from straight aft, radians, at which a boom meets a wire, or None where it passes inside.
+    """Return the angle from straight aft, radians, at which a boom meets a wire; None where it is too short.
 
     ``pivot`` and ``wire`` (2,) are points of one slice.
     """
@@ -43,7 +43,7 @@ def boom_angle(
         if angle is not None:
             side = stay.item.side
             found[side] = min(found.get(side, (np.inf, "")), (angle, name))
-    return max(found.values()) if len(found) == 2 else None  # noqa: PLR2004 - port and starboard
+    return max(found.values()) if len(found) == 2 else None
 
 
 def _at(stay: StayInSpace, z_mm: float, slack: float) -> Array | None:

@@ -11,7 +11,7 @@ from mastlayout.model.sails import Sail
 
 @dataclass(frozen=True, eq=False)
 class Carried:
-    """A board on the track that swings with the cloth: how long abaft it, half how thick, how far ahead of it.
+    """A board on the track that swings with the cloth: its length abaft it, half its thickness, and ahead.
 
     It is carried from ``low_mm`` to ``high_mm``, and swings up to ``angle``, radians from straight aft.
     """
@@ -38,9 +38,7 @@ def carried(sail: Sail, states: Sequence[Swung], thick_mm: float) -> Iterator[Ca
             continue
         way = (state.low_mm, state.head_mm, state.boom + state.twist)
         if sail.head_width_mm is not None and sail.headboard_ahead_mm is not None:
-            yield Carried(
-                sail, "headboard", sail.head_width_mm, thick_mm / 2, sail.headboard_ahead_mm, *way
-            )
+            yield Carried(sail, "headboard", sail.head_width_mm, thick_mm / 2, sail.headboard_ahead_mm, *way)
         if sail.battens_full and sail.receptacle is not None:
             # Which of its two measures lies fore and aft is not said: both are taken as the longer.
             longest = max(sail.receptacle)

@@ -47,8 +47,8 @@ class Swung:
 
         On its way up or down the head comes past every height with all its twist.
         """
-        part = (z_mm - self.low_mm) / (self.head_mm - self.low_mm)
-        return np.asarray(self.boom + self.twist * (1.0 if self.state.hoisting else np.clip(part, 0.0, 1.0)))
+        part = np.clip((z_mm - self.low_mm) / (self.head_mm - self.low_mm), 0.0, 1.0)
+        return np.asarray(self.boom + self.twist * (np.ones_like(part) if self.state.hoisting else part))
 
 
 def low_reading_mm(sail: Sail) -> float | None:
@@ -90,9 +90,7 @@ def swung(sail: Sail, length_mm: float, boom: float | None, twist: float) -> Ite
         if head - down > low:
             state = State(sail, reef, hoisting=False, sagged=False)
             yield Swung(state, low, head - down, head, down, width, boom, twist)
-    yield Swung(
-        State(sail, None, hoisting=True, sagged=False), low, head, head, 0.0, width, boom, twist
-    )
+    yield Swung(State(sail, None, hoisting=True, sagged=False), low, head, head, 0.0, width, boom, twist)
 
 
 def _widths(sail: Sail) -> Sequence[float]:

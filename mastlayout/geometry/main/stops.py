@@ -4,7 +4,7 @@ A shroud to leeward hangs slack and is pushed forward; the cloth is stopped no s
 What stands across the centreline, as a backstay does, stops nothing.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -32,13 +32,31 @@ class Stops:
     distance: Array
     mast: Array
 
-    def first(self, row: Whole, chord: Array) -> tuple[Array, Array]:
-        """Return the angle (r,) at which cloth of chords (r,) first lies on something, and how far out; or inf."""
-        angle = np.where(self.distance[row] <= chord[:, None], self.angle[row], np.inf)
+    def __getitem__(self, rows: Whole) -> "Stops":
+        return Stops(self.angle[rows], self.distance[rows], self.mast[rows])
+
+    def first(self, chord: Array) -> tuple[Array, Array]:
+        """Return the angle (m,) at which cloth of chords (m,) first lies on something, and how far out."""
+        angle = np.where(self.distance <= chord[:, None], self.angle, np.inf)
         at = angle.argmin(axis=1)[:, None]
-        nearest = np.take_along_axis(self.distance[row], at, axis=1)[:, 0]
+        nearest = np.take_along_axis(self.distance, at, axis=1)[:, 0]
         angle = np.take_along_axis(angle, at, axis=1)[:, 0]
         return angle, np.where(np.isfinite(angle), nearest, np.inf)
+
+
+def joined_stops(blocks: Sequence[Stops], block: Whole, row: Whole) -> Stops:
+    """Return what stops cloth at heights (r,), each the ``row`` of its ``block``."""
+    most = max((own.angle.shape[1] for own in blocks), default=0)
+    first = np.cumsum([0, *(len(own.mast) for own in blocks)])
+    at = first[block] + row
+
+    def whole(part: str) -> Array:
+        wide = [np.pad(getattr(own, part), ((0, 0), (0, most - own.angle.shape[1])), constant_values=np.inf)
+                for own in blocks]  # fmt: skip
+        return np.asarray(np.concatenate([*wide, np.empty((0, most))])[at])
+
+    mast = np.concatenate([*(own.mast for own in blocks), np.empty((0, COUNT))])
+    return Stops(whole("angle"), whole("distance"), mast[at])
 
 
 def mirrored(support: Array) -> Array:
@@ -58,13 +76,11 @@ def stops(luff: Array, held: Holding, slack: Array) -> Stops:
     angle = (at[..., 0] + step) * (2 * np.pi / COUNT)
     stopping = (beyond[..., 0] < 0) & reached.any(axis=-1) & (held.name > MAST_NAME)
     distance = distance_from(luff, support)
-    return Stops(
-        np.where(stopping, angle, np.inf), np.where(stopping, distance, np.inf), mast
-    )
+    return Stops(np.where(stopping, angle, np.inf), np.where(stopping, distance, np.inf), mast)
 
 
 def slack_of(stays: Mapping[str, StayInSpace], held: Holding, z_mm: Array, part: float) -> Array:
-    """Return how far forward (m, s) what holds at heights (m,) can be pushed: shrouds only, between their ends.
+    """Return how far forward (m, s) what holds at heights (m,) can be pushed: only stays, between their ends.
 
     ``part`` is that at the middle of a leg, of its length.
     """
@@ -77,7 +93,7 @@ def slack_of(stays: Mapping[str, StayInSpace], held: Holding, z_mm: Array, part:
 
 
 def pushed_mm(stay: StayInSpace, z_mm: Array, part: float) -> Array:
-    """Return how far forward (m,) a slack stay can be pushed at heights; each leg between pins and tips hangs alone."""
+    """Return how far forward (m,) a slack stay can be pushed at heights, each leg by itself."""
     points = np.asarray(stay.points)[::-1]
     length = np.linalg.norm(np.diff(points, axis=0), axis=1)
     leg = np.clip(np.searchsorted(points[:, 2], z_mm, side="right") - 1, 0, len(length) - 1)
@@ -88,4 +104,8 @@ def pushed_mm(stay: StayInSpace, z_mm: Array, part: float) -> Array:
 
 def is_shroud(stay: Stay) -> bool:
     """Tell whether a boom can meet a stay: a wire of one side that stands while she sails."""
-    return stay.side != "centre" and not stay.removable and stay.role in ("cap", "intermediate", "lower", "diamond")
+    return (
+        stay.side != "centre"
+        and not stay.removable
+        and stay.role in ("cap", "intermediate", "lower", "diamond")
+    )
