@@ -29,7 +29,7 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     cable.FILL,
     sails.MEASURED,
     *cloth.RULES,
-    main.NOT_ASKED,
+    *main.WHOLE,
 )
 
 __all__ = ["FITTING_RULES", "WHOLE_RULES", "Rule", "WholeRule"]

@@ -15,6 +15,7 @@ from mastlayout.checks.rule import TOLERANCE_MM, Batch, Depends, Margins, Rule, 
 from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.main.carried import Carried, missing_of_carried
 from mastlayout.geometry.main.cloth import missing, stands
+from mastlayout.geometry.main.leech import past_backstays
 from mastlayout.geometry.main.main import angle_of, boom_of
 from mastlayout.geometry.main.passes import along_track, passes
 from mastlayout.geometry.placed import Placed
@@ -198,8 +199,23 @@ def not_asked(scene: Scene, limits: Limits) -> Iterator[Finding]:
                 yield Finding("main/boom", "caution", who, off, allowed, "deg", "main.boom")
 
 
+def leech(scene: Scene, limits: Limits) -> Iterator[Finding]:
+    """Name the backstay that the leech or its batten ends catch on as the boom comes over."""
+    wanted = limits["main.leech"].value
+    for state in scene.main.states:
+        if state.state.reef is None and not state.state.hoisting:
+            for stay, measured, z_mm in past_backstays(scene.main, state):
+                if measured < wanted - TOLERANCE_MM:
+                    who = (state.state.sail.id, stay)
+                    yield Finding(
+                        "main/leech", "caution", who, measured, wanted, limit="main.leech", z_mm=z_mm
+                    )
+
+
 CLOTH = Rule("main/bears", "tack.near", _DEPENDS, many=margins, judge=judge)
 CARRIED = Rule("main/carried", "tack.near", _DEPENDS, many=carried_margins, judge=judge_carried)
 NOT_ASKED = WholeRule(
     "main/not-asked", frozenset({"mast", "stays", "spreaders", "sails", "limits"}), not_asked
 )
+LEECH = WholeRule("main/leech", frozenset({"mast", "stays", "spreaders", "sails", "boat", "limits"}), leech)
+WHOLE = (NOT_ASKED, LEECH)

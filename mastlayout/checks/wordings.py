@@ -175,6 +175,14 @@ WORDINGS: Mapping[str, Wording] = {
         _("Ease the boom until it lies on the shroud, and measure its angle again."),
         brief=_("boom unlike its shroud"),
     ),
+    "main/leech": Wording(
+        _("the leech against the backstay"),
+        _("{a}: its leech comes within {m} of {b} as the boom comes over, {r} is wanted"),
+        _("{a}: its leech stands {m} beyond {b}: batten ends catch there as the boom comes over"),
+        _("Have the roach cut, ease the backstay in each tack, or fit a crane that holds it farther aft."),
+        brief=_("leech near {b}"),
+        brief_deep=_("leech beyond {b}"),
+    ),
     "main/not-asked": Wording(_("clearance to the mainsail"), "", "", ""),
     "main/nothing": Wording(
         _("clearance to the mainsail"),

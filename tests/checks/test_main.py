@@ -10,6 +10,7 @@ from mastlayout.checks.report import check
 from mastlayout.checks.rule import at_places
 from mastlayout.checks.sentence import names_of, short
 from mastlayout.geometry.main.carried import missing_of_carried
+from mastlayout.geometry.main.main import Main
 from mastlayout.geometry.scene import build
 from mastlayout.geometry.seat import Places
 from mastlayout.limits import built_in
@@ -228,6 +229,8 @@ def test_receptacles_are_carried_where_battens_run_full():
         ({"lower_mark_mm": None}, "sail.marks"),
         ({"head_mm": None}, "sail.head"),
         ({"boom_limit_deg": None}, "sail.boom"),
+        ({"boom_limit_deg": -20.0}, "sail.boom"),  # can be no boom's
+        ({"boom_limit_deg": 359.0}, "sail.boom"),
         ({"headboard_ahead_mm": None}, "sail.headboard"),
         ({"battens_full": 3}, "sail.receptacle"),
     ],
@@ -273,6 +276,63 @@ def test_a_boom_measured_unlike_its_shrouds_is_named():
     assert ("main/boom", "caution") not in codes(
         on_aft_face(main_sail=a_main(boom_limit_deg=66.0), stays=shrouds())
     )
+
+
+def a_backstay(ahead_mm):
+    """From 200 abaft the mast at its head to the deck."""
+    upper = {"from_masthead_mm": 0.0, "girth": "aft", "stand_off_mm": 100.0}
+    return a_stay("backstay", role="backstay", upper=upper, deck={"ahead_mm": ahead_mm, "above_mm": 0.0})
+
+
+def test_a_roach_beyond_the_backstay_is_named():
+    """Half way up the sail is 2,300 wide: a backstay 2,000 abaft the mast is in its way, one 3,600 is not."""
+    near = on_aft_face(stays=(a_backstay(-3800.0),))
+    assert ("main/leech", "caution") in codes(near)
+    far = on_aft_face(stays=(a_backstay(-7000.0),))
+    assert "main/leech" not in [code for code, _standing in codes(far)]
+
+
+def test_port_and_starboard_are_answered_alike():
+    """The same box as far round to either side."""
+    both = [
+        [(one.code, round(one.measured, 3)) for one in on_aft_face(girth=f"70 to {side} of aft")]
+        for side in ("port", "starboard")
+    ]
+    assert both[0] == both[1] != []
+
+
+def test_a_longer_boom_never_clears_more():
+    """E and every width half as long again: nothing stands farther off."""
+    names = [
+        "e_mm", "quarter_width_mm", "half_width_mm", "three_quarter_width_mm", "seven_eighths_width_mm",
+        "head_width_mm",
+    ]  # fmt: skip
+    sail = a_main(boom_limit_deg=88.0)
+    longer = sail.model_copy(update={name: 1.5 * getattr(sail, name) for name in names})
+    for girth in ("bearing 250", "bearing 235", "60 to port of aft"):
+        short_, long_ = (
+            next(iter(on_aft_face(a_part((40, 80, 120)), one, girth=girth))) for one in (sail, longer)
+        )
+        assert long_.measured <= short_.measured + 0.01
+
+
+def test_what_is_left_out_beforehand_nothing_comes_near(monkeypatch):
+    """The quick look by balls drops no place that the cloth itself would touch."""
+    layout = open_document(demo_masts() / "turnstone.toml").layout
+    scene = build(layout)
+    placed, n = scene.placed["reflector-1"], 60
+    dice = np.random.default_rng(4)
+    places = Places(
+        dice.uniform(1500, 10500, n), dice.uniform(-171, 171, n), dice.uniform(0, 60, n), np.zeros(n)
+    )
+    batches = [at_places(placed, places)]
+    quick = [rule.margins(scene, batches, built_in())[0].measured for rule in (main.CLOTH, main.CARRIED)]
+    for name in ("near", "near_track"):
+        monkeypatch.setattr(Main, name, lambda _self, solids, *_limits: np.ones(len(solids), dtype=bool))
+    slow = [rule.margins(scene, batches, built_in())[0].measured for rule in (main.CLOTH, main.CARRIED)]
+    for one, other in zip(quick, slow, strict=True):
+        assert np.minimum(one, 10.0) == pytest.approx(np.minimum(other, 10.0))
+        assert (one < 0).any()
 
 
 def test_many_places_at_once_equal_each_alone():

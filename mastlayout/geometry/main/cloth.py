@@ -16,6 +16,8 @@ from mastlayout.model.measure import Measure, measure_of
 from mastlayout.model.sails import Sail
 
 # Where along the leech widths are measured, from below.
+# Cloth that swings farther lies on itself.
+_FARTHEST = np.radians(170.0)
 _PARTS: Array = np.array([0.0, 0.25, 0.5, 0.75, 0.875, 1.0])
 
 
@@ -48,7 +50,8 @@ class Swung:
         On its way up or down the head comes past every height with all its twist.
         """
         part = np.clip((z_mm - self.low_mm) / (self.head_mm - self.low_mm), 0.0, 1.0)
-        return np.asarray(self.boom + self.twist * (np.ones_like(part) if self.state.hoisting else part))
+        swung = self.boom + self.twist * (np.ones_like(part) if self.state.hoisting else part)
+        return np.asarray(np.minimum(swung, _FARTHEST))
 
 
 def low_reading_mm(sail: Sail) -> float | None:

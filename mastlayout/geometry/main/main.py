@@ -21,6 +21,9 @@ from mastlayout.limits import Limits, limits_of
 from mastlayout.model.layout import Layout
 from mastlayout.model.sails import Sail
 
+# No boom swings farther than this from straight aft.
+_FARTHEST_DEG = 150.0
+
 
 @dataclass(frozen=True, eq=False)
 class Main:
@@ -100,9 +103,13 @@ def boom_of(
 
 
 def angle_of(sail: Sail, skin: Skin, stays: Mapping[str, StayInSpace], limits: Limits) -> float | None:
-    """Return how far out the boom swings, radians: as measured, else until it meets a slack shroud."""
+    """Return how far out the boom swings, radians: as measured, else until it meets a slack shroud.
+
+    None where nobody knows, or what was measured can be no boom's.
+    """
     if sail.boom_limit_deg is not None:
-        return float(np.radians(sail.boom_limit_deg))
+        known = 0.0 < sail.boom_limit_deg <= _FARTHEST_DEG
+        return float(np.radians(sail.boom_limit_deg)) if known else None
     found = boom_of(sail, skin, stays, limits, limits["main.slack"].value / 100.0)
     return found[0] if found else None
 
@@ -114,7 +121,7 @@ def main_of(layout: Layout, skin: Skin, stays: Mapping[str, StayInSpace], tack: 
     gear: list[Carried] = []
     for sail in layout.sails:
         if sail.role == "main":
-            twist = sail.twist_deg if sail.twist_deg is not None else limits["main.twist"].value
+            twist = max(sail.twist_deg if sail.twist_deg is not None else limits["main.twist"].value, 0.0)
             angle = angle_of(sail, skin, stays, limits)
             own = tuple(swung(sail, skin.length_mm, angle, float(np.radians(twist))))
             states += own
