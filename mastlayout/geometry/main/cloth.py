@@ -16,9 +16,9 @@ from mastlayout.model.measure import Measure, measure_of
 from mastlayout.model.sails import Sail
 
 # Where along the leech widths are measured, from below.
+_PARTS: Array = np.array([0.0, 0.25, 0.5, 0.75, 0.875, 1.0])
 # Cloth that swings farther lies on itself.
 _FARTHEST = np.radians(170.0)
-_PARTS: Array = np.array([0.0, 0.25, 0.5, 0.75, 0.875, 1.0])
 
 
 @dataclass(frozen=True, eq=False)

@@ -37,24 +37,24 @@ class Main:
     luff: Array
     tack: Tack
     slack: float
-    _stops: dict[tuple[int, bool], Stops] = field(default_factory=dict)
+    _stops: dict[int, tuple[Stops, Stops]] = field(default_factory=dict)
 
-    def stops(self, block: int, *, port: bool) -> Stops:
-        """Return what stops the cloth on one side in one block of heights."""
-        key = (block, port)
-        if key not in self._stops:
+    def stops(self, block: int) -> tuple[Stops, Stops]:
+        """Return what stops the cloth to port and to starboard in one block of heights."""
+        if block not in self._stops:
             held = self.tack.holding(block)
             z_mm = np.asarray(np.arange(block * BLOCK, block * BLOCK + len(held.name)) * STEP_MM)
             slack = slack_of(self.tack.rig.stays, held, z_mm, self.slack)
-            if not port:
-                held = replace(held, support=mirrored(held.support))
-            self._stops[key] = stops(self.luff, held, slack)
-        return self._stops[key]
+            other = replace(held, support=mirrored(held.support))
+            self._stops[block] = stops(self.luff, held, slack), stops(self.luff, other, slack)
+        return self._stops[block]
 
     def stops_at(self, height: Whole, *, port: bool) -> Stops:
         """Return what stops the cloth on one side at heights (r,) of the grid."""
         blocks, back = np.unique(height // BLOCK, return_inverse=True)
-        return joined_stops([self.stops(int(block), port=port) for block in blocks], back, height % BLOCK)
+        return joined_stops(
+            [self.stops(int(block))[0 if port else 1] for block in blocks], back, height % BLOCK
+        )
 
     def near(self, solids: Solids, belly: float, near_mm: float) -> Mask:
         """Tell of each solid (q,) whether cloth can come near it: never too few.
