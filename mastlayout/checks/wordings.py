@@ -183,6 +183,13 @@ WORDINGS: Mapping[str, Wording] = {
         brief=_("leech near {b}"),
         brief_deep=_("leech beyond {b}"),
     ),
+    "main/jacks": Wording(
+        _("batten ends against lazy jacks"),
+        _("{a}: its batten ends go up inside {b} only within {m} of the boom’s line, {r} is wanted"),
+        "",
+        _("Lead the lazy jacks forward to the mast before the sail goes up, or make them fast farther out."),
+        brief=_("batten ends catch on {b}"),
+    ),
     "main/not-asked": Wording(_("clearance to the mainsail"), "", "", ""),
     "main/nothing": Wording(
         _("clearance to the mainsail"),

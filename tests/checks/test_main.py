@@ -14,7 +14,7 @@ from mastlayout.geometry.main.main import Main
 from mastlayout.geometry.scene import build
 from mastlayout.geometry.seat import Places
 from mastlayout.limits import built_in
-from mastlayout.model.sails import Reef, Sail
+from mastlayout.model.sails import Halyard, LinePoint, Reef, Sail
 from mastlayout.resources import demo_masts
 from mastlayout.storage.reading import open_document
 
@@ -290,6 +290,31 @@ def test_a_roach_beyond_the_backstay_is_named():
     assert ("main/leech", "caution") in codes(near)
     far = on_aft_face(stays=(a_backstay(-7000.0),))
     assert "main/leech" not in [code for code, _standing in codes(far)]
+
+
+def a_jack(port_mm):
+    """From 10,000 above the heel, 100 beside the mast, to 2,100 along the boom."""
+    return Halyard(
+        id="jack", name="Lazy jack", rope_mm=6.0, inside="outside",
+        points=(
+            LinePoint(at="end", from_masthead_mm=7000.0, ahead_mm=-100.0, port_mm=100.0),
+            LinePoint(at="end", from_masthead_mm=15500.0, ahead_mm=-2100.0, port_mm=port_mm),
+        ),
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(("port_mm", "degrees"), [(200.0, 5.71), (500.0, None), (0.0, None)])
+def test_batten_ends_catch_on_lazy_jacks_near_the_boom(port_mm, degrees):
+    """2,000 abaft the groove on the boom, 200 off it: atan 0.1, 5.7 degrees. 500 off is 14: room enough.
+
+    The full width at the boom, 4,000, reaches it there; higher up the line comes nearer the mast and
+    stands at a wider angle. On the centreline it is a topping lift, slack while she sails.
+    """
+    layout = a_layout(sails=(a_main(battens_short=3),), halyards=(a_jack(port_mm),))
+    said = found(layout, "main/jacks")
+    assert [round(one.measured, 2) for one in said] == ([degrees] if degrees else [])
+    assert {one.standing for one in said} <= {"note"}
+    assert found(a_layout(sails=(a_main(),), halyards=(a_jack(port_mm),)), "main/jacks") == []  # no battens
 
 
 def test_port_and_starboard_are_answered_alike():

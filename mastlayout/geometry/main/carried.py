@@ -40,9 +40,9 @@ def carried(sail: Sail, states: Sequence[Swung], thick_mm: float) -> Iterator[Ca
         if sail.head_width_mm is not None and sail.headboard_ahead_mm is not None:
             yield Carried(sail, "headboard", sail.head_width_mm, thick_mm / 2, sail.headboard_ahead_mm, *way)
         if sail.battens_full and sail.receptacle is not None:
-            # Which of its two measures lies fore and aft is not said: both are taken as the longer.
-            longest = max(sail.receptacle)
-            yield Carried(sail, "receptacle", longest, longest / 2, 0.0, *way)
+            # How wide it is across nobody measures: it is taken as wide as high.
+            aft, high = sail.receptacle
+            yield Carried(sail, "receptacle", aft, high / 2, 0.0, *way)
 
 
 def missing_of_carried(sail: Sail) -> tuple[Measure, ...]:
