@@ -22,8 +22,8 @@ from mastlayout.words import _
 if TYPE_CHECKING:
     from mastlayout.checks.report import Report
     from mastlayout.documents.papers import Paper
-    from mastlayout.ranges.asked import Asked
     from mastlayout.documents.printed import Cleared
+    from mastlayout.ranges.asked import Asked
 
 CLEAN, FAULT, UNREADABLE = 0, 1, 2
 _STOPPED = 130

@@ -23,7 +23,7 @@ from mastlayout.limits import Limits
 from mastlayout.words import _
 
 # What a mast works with must be where it is, and sails live with it: patched, not moved.
-_WORKING = ("halyard", "stay", "spreader", "boom", "pole", "deck", "masthead")
+WORKING = ("halyard", "stay", "spreader", "boom", "pole", "deck", "masthead")
 # What breaks or bends when a leech whips it.
 _BREAKS = ("lens", "antenna")
 # A spreader as near as this may hold the cloth off.
@@ -93,7 +93,7 @@ def _margins(scene: Scene, batches: Sequence[Batch], limits: Limits, *, middles:
     taut, bellied = _passes(scene, bodies, limits, middles=middles)
     ends = iter(np.cumsum([len(batch.solids) for batch in bodies]))
     return [
-        _of_one(scene, batch, taut[rows], bellied[rows], limits)
+        of_one(scene, batch, taut[rows], bellied[rows], limits, states)
         if batch.each and (rows := slice((end := int(next(ends))) - len(batch.solids), end))
         else no_margins(len(batch.places))
         for batch in batches
@@ -121,8 +121,11 @@ def _passes(scene: Scene, batches: Sequence[Batch], limits: Limits, *, middles: 
     return taut, bellied
 
 
-def _of_one(scene: Scene, batch: Batch, taut: Passes, bellied: Array, limits: Limits) -> TackMargins:
-    near_mm, states = limits["tack.near"].value, scene.tack.cloths.states
+def of_one(
+    scene: Scene, batch: Batch, taut: Passes, bellied: Array, limits: Limits, states: tuple[State, ...]
+) -> TackMargins:
+    """Grade what the states of cloth do to one fitting at its places."""
+    near_mm = limits["tack.near"].value
     shape = (len(batch.places), batch.each, len(states))
     least = np.minimum(taut.held, taut.loose).reshape(shape)
     pressed = bellied.reshape(shape)
@@ -131,7 +134,8 @@ def _of_one(scene: Scene, batch: Batch, taut: Passes, bellied: Array, limits: Li
         before = guarded(scene.placed.values(), scene.skin, batch.solids, batch.each)
         grade = np.where((grade >= _WHIPS) & before[:, None, None], _GUARDED, grade)
     # Of a fitting's parts the loudest speaks, and of those as loud the deepest.
-    figure = np.where(grade == _PRESSES, pressed, least)
+    # What taut cloth does not touch is told by how near, or how deep, bellied cloth comes.
+    figure = np.where(least < -TOLERANCE_MM, least, np.minimum(least, pressed))
     part = (grade * 1e6 - np.clip(figure, -1e5, 1e5)).argmax(axis=1)
     place, state = np.indices(part.shape)
     point = np.full((*part.shape, 3), np.nan)
@@ -158,8 +162,8 @@ def _by_spreader(scene: Scene, placed: Placed) -> bool:
 def _graded(batch: Batch, taut: Passes, pressed: Array, limits: Limits) -> Whole:
     """Return the grade (n, each, s) of each solid of each place in each state."""
     held, loose = (part.reshape(pressed.shape) for part in (taut.held, taut.loose))
-    soft, hard, guards = (part[:, :, None] for part in _parts(batch, limits))
-    working = batch.placed.kind.group in _WORKING
+    soft, hard, guards = (part[:, :, None] for part in parts_of(batch, limits))
+    working = batch.placed.kind.group in WORKING
     gear = np.where(soft, _RUBS, _GEAR)
     whips = gear if working else np.where(hard, _BREAKS_IT, _WHIPS)
     bears = gear if working else np.where(soft, _RUBS, _BEARS)
@@ -173,7 +177,7 @@ def _graded(batch: Batch, taut: Passes, pressed: Array, limits: Limits) -> Whole
     return np.where(guards & (grade > _GUARDED), _GUARDED, grade)
 
 
-def _parts(batch: Batch, limits: Limits) -> tuple[Mask, Mask, Mask]:
+def parts_of(batch: Batch, limits: Limits) -> tuple[Mask, Mask, Mask]:
     """Return (n, each) whether cloth only rubs on a solid, whether whipping breaks it, whether it guards."""
     body = batch.placed.body
     snags = np.array(body.snags, dtype=bool)
@@ -181,7 +185,7 @@ def _parts(batch: Batch, limits: Limits) -> tuple[Mask, Mask, Mask]:
     proud = above + batch.places.stand_off_mm[:, None]
     round_ = np.array(body.edges_mm) >= limits["tack.round"].value - TOLERANCE_MM
     # Gear that works where it is has its edges; sails are patched for it.
-    working = batch.placed.kind.group in _WORKING
+    working = batch.placed.kind.group in WORKING
     low = (proud < limits["tack.proud"].value) & (round_ | working) | (proud < limits["tack.flat"].value)
     soft = low & ~snags & (batch.placed.skin is not None)
     breaks = np.array([part in _BREAKS for part in body.parts], dtype=bool)

@@ -13,6 +13,7 @@ import numpy as np
 from mastlayout.geometry.crowd import Crowd, crowd_of, with_moved
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.inside import Inside, conduits, halyard_legs
+from mastlayout.geometry.main.main import Main, main_of
 from mastlayout.geometry.placed import Host, Placed, place
 from mastlayout.geometry.rig import SpreaderInSpace, StayInSpace, place_spreader, place_stay
 from mastlayout.geometry.skin import Skin, skin_of
@@ -46,6 +47,7 @@ class Scene:
     guests: Mapping[str, frozenset[str]]
     tack: Tack
     slack: Slack
+    main: Main
 
     @cached_property
     def spans_z(self) -> tuple[tuple[str, ...], Array, Array]:
@@ -89,6 +91,12 @@ def build(layout: Layout, previous: Scene | None = None) -> Scene:
     wires = old.wires if old and _same(old.stays, stays) else crowd_of(_solids(stays))
     bars = old.bars if old and _same(old.spreaders, spreaders) else crowd_of(_solids(spreaders))
     rig_stands = old is not None and wires is old.wires and bars is old.bars
+    kept = (
+        old
+        if old and rig_stands and old.layout.boat is layout.boat and _same_sails(old.layout, layout)
+        else None
+    )
+    tack = kept.tack if kept else tack_of(layout, skin, spreaders, stays)
     return Scene(
         layout=layout,
         skin=skin,
@@ -102,9 +110,8 @@ def build(layout: Layout, previous: Scene | None = None) -> Scene:
         bars=bars,
         gear=_gear(placed, old),
         guests=_guests(layout),
-        tack=old.tack
-        if old and rig_stands and old.layout.boat is layout.boat and _same_sails(old.layout, layout)
-        else tack_of(layout, skin, spreaders, stays),
+        tack=tack,
+        main=kept.main if kept else main_of(layout, skin, stays, tack),
         slack=old.slack
         if old and wires is old.wires and _same_items(old.layout.limits, layout.limits)
         else slack_of(stays, _slackness(layout)),

@@ -48,14 +48,16 @@ class Sail(Value):
     seven_eighths_width_mm: PositiveMm | None = None
     head_width_mm: NotNegativeMm | None = None
     p_mm: PositiveMm | None = None
-    e_mm: PositiveMm | None = None
+    e_mm: Annotated[PositiveMm | None, Measure("sail.e")] = None
     upper_mark_mm: NotNegativeMm | None = None
-    lower_mark_mm: NotNegativeMm | None = None
+    lower_mark_mm: Annotated[NotNegativeMm | None, Measure("sail.marks")] = None
     battens_short: Annotated[int, Field(ge=0, le=20)] = 0
     battens_full: Annotated[int, Field(ge=0, le=20)] = 0
-    receptacle: tuple[PositiveMm, PositiveMm] | None = Field(default=None, strict=False)
-    headboard_ahead_mm: NotNegativeMm | None = None
-    boom_limit_deg: Deg | None = None
+    receptacle: Annotated[
+        tuple[PositiveMm, PositiveMm] | None, Field(strict=False), Measure("sail.receptacle")
+    ] = None
+    headboard_ahead_mm: Annotated[NotNegativeMm | None, Measure("sail.headboard")] = None
+    boom_limit_deg: Annotated[Deg | None, Measure("sail.boom")] = None
     twist_deg: Deg | None = None
     stack_mm: PositiveMm | None = None
     furled_mm: PositiveMm | None = None
