@@ -26,66 +26,77 @@ _ARC_STEP = np.radians(0.5)
 _BESIDE = 1e-6
 # Two supports whose distances differ by less are as far off: no cloth ends between them.
 _PAIR_MM = 0.01
+# Half of a slider's way: so many times what holds the cloth, or so far where nothing does, radians.
+_AROUND, _AROUND_NOTHING = 1.5, 0.1
+
+
+@dataclass(frozen=True, eq=False)
+class Rays:
+    """Angles (n,) from starboard to port, and how far cloth gets in each.
+
+    ``held`` (n,) is how far the cloth gets that bears on what it meets, ``loose`` (n,) how far a loose
+    leech gets that ends short of the mast, ``chord`` (n,) how long the cloth is there.
+    """
+
+    angles: Array
+    chord: Array
+    held: Array
+    loose: Array
 
 
 @dataclass(frozen=True, eq=False)
 class Swept:
-    """One state of cloth at one height.
+    """One state of cloth at one height: its luff point (2,) and what holds it, one slice of a boundary.
 
-    ``luff`` (2,) is its luff point, ``edge`` what holds it, one slice; ``names`` are the ids of
-    what a slot of it may hold. ``angles`` (n,) rise from starboard to port; in each ``held`` (n,) is
-    how far the cloth gets that bears on what it meets, ``loose`` (n,) how far a loose leech gets
-    that ends short of the mast, ``chord`` (n,) how long the cloth is there.
+    ``holders`` are the ids of what holds it.
     """
 
     cloths: Cloths
     state: int
     z_mm: float
     luff: Array
-    names: tuple[str, ...]
     edge: Boundary
-    angles: Array
-    chord: Array
-    held: Array
-    loose: Array
+    holders: tuple[str, ...]
+
+    @cached_property
+    def rays(self) -> Rays:
+        """How far cloth gets, seen from the luff."""
+        return _rays(self.cloths, self.state, self.z_mm, self.edge)
 
     @cached_property
     def stopped(self) -> Mask:
         """Tell of each angle (n,) whether something holds the cloth there."""
-        return np.asarray(self.held < self.chord - _PAIR_MM)
+        return np.asarray(self.rays.held < self.rays.chord - _PAIR_MM)
 
     @property
     def sailed(self) -> Array:
         """The outline (n + 1, 2) of what the cloth bears on, the luff first."""
-        return np.concatenate([self.luff[None], self.at(self.angles, self.held)])
+        return np.concatenate([self.luff[None], self.at(self.rays.angles, self.rays.held)])
 
     @property
     def whipped(self) -> list[Array]:
         """The outlines (k, 2) of what only a loose leech gets at."""
-        found, more = [], self.loose > self.held + _PAIR_MM
-        for run in _runs(more):
+        rays, found = self.rays, []
+        for run in _runs(rays.loose > rays.held + _PAIR_MM):
             wide = slice(max(run.start - 1, 0), run.stop + 1)
-            far = np.maximum(self.loose, self.held)[wide]
-            out, back = (self.at(self.angles[wide], radius) for radius in (far, self.held[wide]))
+            near = rays.held[wide]
+            far = np.maximum(rays.loose[wide], near)
+            out, back = (self.at(rays.angles[wide], radius) for radius in (far, near))
             found.append(np.concatenate([out, back[::-1]]))
         return found
 
     @property
     def edges(self) -> list[Array]:
         """The lines (k, 2) along which what holds the cloth stops it."""
-        return [self.at(self.angles[run], self.held[run]) for run in _runs(self.stopped)]
+        return self._lines(self.stopped)
 
     @property
     def ends(self) -> list[Array]:
         """The lines (k, 2) that the leech draws where nothing stops it."""
-        return [self.at(self.angles[run], self.held[run]) for run in _runs(~self.stopped)]
+        return self._lines(~self.stopped)
 
-    @property
-    def holders(self) -> tuple[str, ...]:
-        """The ids of what holds the cloth, the nearest to the luff first."""
-        slots = self.edge.slices.distance[0] <= float(self.chord.max())
-        numbers = self.edge.slices.name[0][slots]
-        return tuple(dict.fromkeys(self.names[i] for i in numbers if i >= 0))
+    def _lines(self, there: Mask) -> list[Array]:
+        return [self.at(self.rays.angles[run], self.rays.held[run]) for run in _runs(there)]
 
     def at(self, angle: Array | float, radius: Array | float) -> Array:
         """Return the points (…, 2) at angles and distances from the luff."""
@@ -103,52 +114,64 @@ class Swept:
 
         Where something holds it there, it lies on that, and the rest of it trails to port.
         """
-        held = float(np.interp(angle, self.angles, self.held))
-        left = float(np.interp(angle, self.angles, self.chord)) - held
-        trail = self.angles > angle
-        points = np.concatenate(
-            [self.at(angle, held)[None], self.at(self.angles[trail], self.held[trail])]
-        )
+        rays = self.rays
+        held = float(np.interp(angle, rays.angles, rays.held))
+        left = self.chord_at(abs(angle)) - held
+        trail = rays.angles > angle
+        points = np.concatenate([self.at(angle, held)[None], self.at(rays.angles[trail], rays.held[trail])])
         return np.concatenate([self.luff[None], _first(points, left)])
 
-    @property
+    @cached_property
     def beside(self) -> float:
         """How far off the middle, radians, the mast and what it shelters with still hold the cloth."""
-        middle = int(np.argmin(np.abs(self.angles)))
+        angles = self.rays.angles
+        middle = int(np.argmin(np.abs(angles)))
         run = next((run for run in _runs(self.stopped) if run.start <= middle < run.stop), None)
         if run is None:
             return 0.0
-        return float(max(-self.angles[run.start], self.angles[run.stop - 1]))
+        return float(max(-angles[run.start], angles[run.stop - 1]))
+
+    def angle(self, part: float) -> float:
+        """Return the angle of a part of the way from port abeam, -1, to starboard abeam, 1.
+
+        Half of the way lies across what holds the cloth and a little to either side, where it matters.
+        """
+        slow = min(_AROUND * self.beside or _AROUND_NOTHING, _ABEAM / 2)
+        return float(-np.interp(part, (-1.0, -0.5, 0.5, 1.0), (-_ABEAM, -slow, slow, _ABEAM)))
 
 
 def swept(tack: Tack, state: int, z_mm: float, guards: Sequence[Placed] = ()) -> Swept | None:
     """Return what a state sweeps at a height; None where it has no cloth, or its luff lies in what holds."""
     z, own = np.array([z_mm]), np.array([state])
-    if float(tack.cloths.chord(own, z)[0]) <= 0:
+    chord = float(tack.cloths.chord(own, z)[0])
+    if chord <= 0:
         return None
     luff = tack.cloths.luffs.point(tack.cloths.luff[own], z)
     held = holding(tack.rig, z)
-    hoops = [hoop for guard in guards if (hoop := _plan(guard, z_mm)) is not None]
-    names = (*held.names, *(name for name, _support in hoops))
-    support = np.concatenate([held.support, np.array([own for _name, own in hoops]).reshape(1, -1, COUNT)], axis=1)
-    number = np.concatenate([held.name, len(held.names) + np.arange(len(hoops))[None]], axis=1)
-    edge = boundary(sliced(luff, support, number), 0.0)
+    hoops = {guard.id: hoop for guard in guards if (hoop := _plan(guard, z_mm)) is not None}
+    # A guard is of one piece with the mast: it holds from its nearest point, as the mast does.
+    plans = np.array(list(hoops.values())).reshape(1, -1, COUNT)
+    support = np.concatenate([held.support, plans], axis=1)
+    name = np.concatenate([held.name, np.full((1, len(hoops)), MAST_NAME)], axis=1)
+    edge = boundary(sliced(luff, support, name), 0.0)
     if edge.slices.inside[0]:
         return None
-    return _drawn(tack.cloths, state, z_mm, names, edge)
+    numbers = edge.slices.name[0][edge.slices.distance[0] <= chord]
+    holders = dict.fromkeys((*hoops, *(held.names[i] for i in numbers)))
+    return Swept(tack.cloths, state, z_mm, luff[0], edge, tuple(holders))
 
 
-def _plan(guard: Placed, z_mm: float) -> tuple[str, Array] | None:
-    """Return a guard's id and the support (COUNT,) of its plan; None where it does not reach a height."""
+def _plan(guard: Placed, z_mm: float) -> Array | None:
+    """Return the support (COUNT,) of a guard's plan; None where it does not reach a height."""
     hoop = guard.solids[guard_parts(guard)]
     low, high = hoop.span_z()
     if not len(hoop) or not low.min() <= z_mm <= high.max():
         return None
     ways = np.concatenate([DIRECTIONS, np.zeros((COUNT, 1))], axis=1)
-    return guard.id, np.array([float(hoop.support(way).max()) for way in ways])
+    return np.array([float(hoop.support(way).max()) for way in ways])
 
 
-def _drawn(cloths: Cloths, state: int, z_mm: float, names: tuple[str, ...], edge: Boundary) -> Swept:
+def _rays(cloths: Cloths, state: int, z_mm: float, edge: Boundary) -> Rays:
     luff, distance = edge.slices.luff[0], edge.slices.distance[0]
     seen = {int(group): _front(edge, int(group), luff) for group in np.unique(edge.which[0]) if group >= 0}
     angles = _asked(list(seen.values()))
@@ -167,7 +190,7 @@ def _drawn(cloths: Cloths, state: int, z_mm: float, names: tuple[str, ...], edge
         between = k > 0 and (place < 0 or k <= place)
         into = loose if between else held
         np.maximum(into, np.where(there, radius, 0.0), out=into)
-    return Swept(cloths, state, z_mm, luff, names, edge, angles, chord, held, loose)
+    return Rays(angles, chord, held, loose)
 
 
 def _front(edge: Boundary, group: int, luff: Array) -> Array:
@@ -180,9 +203,7 @@ def _front(edge: Boundary, group: int, luff: Array) -> Array:
     angle, away = np.arctan2(ways[:, 1], -ways[:, 0]), np.hypot(*ways.T)
     first, last = int(np.argmin(angle)), int(np.argmax(angle))
     count = len(hull)
-    one, other = (
-        (first + step * np.arange((step * (last - first)) % count + 1)) % count for step in (1, -1)
-    )
+    one, other = ((first + step * np.arange((step * (last - first)) % count + 1)) % count for step in (1, -1))
     near = min(one, other, key=lambda way: float(_between(angle[way], away[way])))
     return np.stack([angle[near], away[near]])
 

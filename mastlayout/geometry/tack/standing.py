@@ -23,13 +23,14 @@ class Stand:
 
     ``at`` is the worst point on the thing and ``other`` the nearest to it on what bounds the cloth;
     places ahead and to port. ``bears`` tells that the cloth bears there, and is not just a loose
-    leech that whips.
+    leech that whips; ``behind`` that it is measured to what shelters the thing, not to the leech's end.
     """
 
     clear_mm: float
     at: tuple[float, float]
     other: tuple[float, float]
     bears: bool
+    behind: bool
 
 
 def cut_at(solids: Solids, z_mm: float) -> Array:
@@ -43,6 +44,15 @@ def stand(swept: Swept, support: Array) -> Stand | None:
     """Return how the worst of outlines (q, COUNT) stands to the cloth; None without an outline."""
     found = [_one(swept, own[None]) for own in support]
     return min(found, key=lambda one: one.clear_mm, default=None)
+
+
+def apart(line: Array, support: Array) -> float | None:
+    """Return how far a line (k, 2) passes from outlines (q, COUNT), 0 across one; None without one."""
+    import shapely  # noqa: PLC0415 - as where the fronts are made
+
+    if not len(support):
+        return None
+    return float(shapely.distance(shapely.linestrings(line), shapely.polygons(corners(support))).min())
 
 
 def _one(swept: Swept, support: Array) -> Stand:
@@ -60,9 +70,9 @@ def _one(swept: Swept, support: Array) -> Stand:
     bears = bool(at.held[-1] < 0 or at.held[-1] <= at.loose[-1])
     if near.best[0, k] < 0 or short >= near.depth[0, k]:
         place, way = _nearest(swept, support[0])
-        return Stand(clear, _flat(place), _flat(place - short * way), bears)
+        return Stand(clear, _flat(place), _flat(place - short * way), bears, behind=False)
     place, way = _deepest(swept, int(near.best[0, k]), support[0])
-    return Stand(clear, _flat(place), _flat(place + near.depth[0, k] * way), bears)
+    return Stand(clear, _flat(place), _flat(place + near.depth[0, k] * way), bears, behind=True)
 
 
 def _swung(luff: Array, support: Array) -> float:
@@ -111,5 +121,3 @@ def _touched(support: Array, way: Array) -> Array:
 
 def _flat(place: Array) -> tuple[float, float]:
     return float(place[0]), float(place[1])
-
-

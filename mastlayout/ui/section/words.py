@@ -52,6 +52,8 @@ def _worst(made: Drawing, names: Mapping[str, str], units: Units) -> Iterator[Ca
     name = names.get(cut.chosen.things[1], cut.chosen.subjects[1])
     words = _("into {name}") if (cut.chosen.measured or 0.0) < 0 else _("from {name}")
     said = words.format(name=name)
+    if cut.chosen.code.startswith("tack/"):
+        said = touched_words(cut.chosen, name)
     if about:
         said = f"{_tags(about)}: {said}"
     elif abs(up := cut.worst.at[2] - cut.z_mm) > _AWAY_MM:
@@ -65,6 +67,12 @@ def _worst(made: Drawing, names: Mapping[str, str], units: Units) -> Iterator[Ca
         standing_role(cut.chosen.standing),
         measured_text(cut.chosen, units),
     )
+
+
+def touched_words(finding: Finding, sail: str) -> str:
+    """Return what a sail does to a fitting in the words of its finding."""
+    words = {"tack/whips": _("{sail} whips it"), "tack/rubs": _("{sail} rubs on it")}
+    return words.get(finding.code, _("{sail} bears on it")).format(sail=sail)
 
 
 def worst_middle(made: Drawing) -> QPointF:
