@@ -50,8 +50,9 @@ class Session(QObject):
     ``shown`` carries what an edit changed; ``hand_changed`` the id in hand ("" for none);
     ``height_changed`` the height in hand, z in mm; ``view_changed`` and ``units_changed`` the
     user's choices; ``chosen_changed`` that another matter of the report is looked at;
-    ``sails_changed`` that the sails are to be drawn, or no longer; ``said`` a sentence for the status line, "" to take it back. What follows the layout and is slow follows
-    through ``turns``. ``typing_wanted`` asks for the keys in the height field of what is in hand.
+    ``sails_changed`` that the sails are to be drawn, or no longer; ``said`` a sentence for the
+    status line, "" to take it back. What follows the layout and is slow follows through ``turns``.
+    ``typing_wanted`` asks for the keys in the height field of what is in hand.
     """
 
     shown = Signal(Change)

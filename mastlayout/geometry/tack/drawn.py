@@ -116,7 +116,7 @@ class Swept:
         """
         rays = self.rays
         held = float(np.interp(angle, rays.angles, rays.held))
-        left = self.chord_at(abs(angle)) - held
+        left = max(self.chord_at(abs(angle)) - held, 0.0)
         trail = rays.angles > angle
         points = np.concatenate([self.at(angle, held)[None], self.at(rays.angles[trail], rays.held[trail])])
         return np.concatenate([self.luff[None], _first(points, left)])
@@ -204,14 +204,14 @@ def _front(edge: Boundary, group: int, luff: Array) -> Array:
     first, last = int(np.argmin(angle)), int(np.argmax(angle))
     count = len(hull)
     one, other = ((first + step * np.arange((step * (last - first)) % count + 1)) % count for step in (1, -1))
-    near = min(one, other, key=lambda way: float(_between(angle[way], away[way])))
+    near = min(one, other, key=lambda way: float(_between(angle[way], away[way])[0]))
     return np.stack([angle[near], away[near]])
 
 
 def _between(angle: Array, away: Array) -> Array:
-    """Return how far a chain of corners is from the luff half way between its ends."""
+    """Return how far (1,) a chain of corners is from the luff half way between its ends."""
     middle = np.array([(angle[0] + angle[-1]) / 2])
-    return _ray(angle, away, middle)[0]
+    return _ray(angle, away, middle)
 
 
 def corners(support: Array) -> Array:

@@ -131,7 +131,7 @@ def _sheltered(painter: QPainter, made: Drawing, colours: Colours) -> None:
 
 
 def stand_line(made: Drawing) -> tuple[QPointF, QPointF] | None:
-    """Return the pixels of the worst point in hand and of the nearest on the boundary, where they are to be shown.
+    """Return the pixels of the worst point in hand and of the nearest on the boundary, if they are shown.
 
     A finding that is looked at shows its own.
     """
