@@ -21,7 +21,8 @@ _TOUCHES_MM = 0.01
 
 def sail_name(sailed: Sailed) -> str:
     """Call a sail in its state: "Genoa: full, luff sagged"."""
-    return _("{sail}: {state}").format(sail=sailed.cloth.sail.name, state=in_words(sailed.cloth))
+    words = _("{sail}: {state}").format(sail=sailed.cloth.sail.name, state=in_words(sailed.cloth))
+    return words.replace(" %", "\u00a0%")
 
 
 def sail_callouts(made: Drawing, scene: Scene, units: Units) -> Iterator[CallOut]:
