@@ -57,7 +57,7 @@ class Sailed:
 
 
 def sailed_at(report: Report, z_mm: float, hand: str) -> Sailed | None:
-    """Return the state that is worst for what is in hand, else the one that reaches farthest aft.
+    """Return the state that is worst for what is in hand, else of those that stand the farthest aft.
 
     None where there is no cloth at the height, or its luff lies within what would hold it.
     """
@@ -78,8 +78,9 @@ def _states(scene: Scene, finding: Finding | None, z_mm: float) -> list[int]:
     z = np.full(len(every), z_mm)
     chord = cloths.chord(every, z)
     aft = chord - cloths.luffs.point(cloths.luff, z)[:, 0] if len(every) else chord
-    # Of states that reach as far the first is the plainest: full, luff straight.
-    rising = [int(i) for i in np.argsort(-aft, kind="stable") if chord[i] > 0]
+    # A sail that stands comes before one on its way up or down.
+    passing = np.array([state.hoisting for state in cloths.states], dtype=bool)
+    rising = [int(i) for i in np.lexsort((-aft, passing)) if chord[i] > 0]
     named = state_of(scene, finding) if finding else None
     return rising if named is None else [named, *rising]
 

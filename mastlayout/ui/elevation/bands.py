@@ -4,44 +4,71 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
+import numpy as np
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPen
 from PySide6.QtWidgets import QGraphicsObject, QStyleOptionGraphicsItem, QWidget
 
+from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.tack.bands import Band, bands
 from mastlayout.geometry.tack.tack import Tack
+from mastlayout.ui.elevation.shapes import mast_outline
 from mastlayout.ui.elevation.span import GUTTER_PX, Span
 from mastlayout.ui.lines import width_px
 from mastlayout.ui.look import CLOTH_EDGE, FIGURE, THIN, UNIT, Colours, font
 from mastlayout.ui.pens import HIDDEN, pen
 from mastlayout.ui.session import View
+from mastlayout.units import Units, write_length
 from mastlayout.words import _
 
-_BAR_PX, _PITCH_PX, _EDGE_PX, _WORD_PX = 5.0, 19.0, 4.0, 13.0
+_BAR_PX, _EDGE_PX, _WORD_PX = 5.0, 4.0, 13.0
+# From bar to bar: with a name between them, and where there is no room for names.
+_PITCH_PX, _LEAST_PITCH_PX = 19.0, 8.0
 # Every view and every repaint asks for the same ones.
 _bands = lru_cache(maxsize=2)(bands)
 
 
 @dataclass(frozen=True)
 class BandSeen:
-    """A band as the view shows it, in pixels: its bar, and how far down the sail gets going up or down."""
+    """A band as the view shows it, in pixels: its bar, and how far down the sail gets going up or down.
+
+    ``named`` tells that there is room for its name.
+    """
 
     band: Band
     bar: QRectF
     lowest_px: float
+    named: bool
 
 
 def bands_seen(scene: Scene, span: Span, view: View) -> Iterator[BandSeen]:
-    """Yield the bands on the side of the mast that gear leaves free: aft of it, from ahead at the left."""
+    """Yield the bands on the side of the mast that gear leaves free: aft of it, from ahead at the left.
+
+    They stand closer where there is little room, so that the mast hides none.
+    """
     found = _bands(scene.tack)
-    left = _EDGE_PX
+    low, high = (float(end) for end in np.sort(mast_outline(scene, view)[:, 0])[[0, -1]])
+    left, right = _EDGE_PX, span.x_px(low) - _EDGE_PX
     if view == "port":
-        left = span.room_px - GUTTER_PX - _PITCH_PX * len(found)
+        left, right = span.x_px(high) + 2 * _EDGE_PX, span.room_px - GUTTER_PX / 2
+    pitch = max(min((right - left) / max(len(found), 1), _PITCH_PX), _LEAST_PITCH_PX)
     for i, band in enumerate(found):
         top, foot = span.y_px(band.high_mm), span.y_px(band.low_mm)
-        bar = QRectF(left + i * _PITCH_PX, top, _BAR_PX, foot - top)
-        yield BandSeen(band, bar, span.y_px(band.lowest_mm))
+        bar = QRectF(left + i * pitch, top, _BAR_PX, foot - top)
+        yield BandSeen(band, bar, span.y_px(band.lowest_mm), pitch >= _BAR_PX + _WORD_PX)
+
+
+def spoken(scene: Scene, units: Units) -> str:
+    """Say the bands as sentences: "Swept by Genoa from 4120 to 16680 from the masthead."."""
+    said = _("{words} from {top} to {foot} from the masthead.")
+    length = scene.skin.length_mm
+    rows = []
+    for band in _bands(scene.tack):
+        words = band_words(band)
+        top, foot = (write_length(height_mm(length, z), units) for z in (band.high_mm, band.low_mm))
+        rows.append(said.format(words=words[:1].upper() + words[1:], top=top, foot=foot))
+    return " ".join(rows)
 
 
 def band_words(band: Band) -> str:
@@ -101,7 +128,7 @@ class BandsItem(QGraphicsObject):
         words = band_words(seen.band)
         top, foot = max(seen.bar.top(), 0.0), min(seen.bar.bottom(), self._height_px)
         long = width_px(words, FIGURE)
-        if foot - top < long + 2 * UNIT:
+        if not seen.named or foot - top < long + 2 * UNIT:
             return
         painter.save()
         painter.translate(QPointF(seen.bar.right() + 1.0, (top + foot + long) / 2))

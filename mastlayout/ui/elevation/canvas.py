@@ -21,7 +21,7 @@ from PySide6.QtWidgets import QFrame, QGraphicsItemGroup, QGraphicsScene, QGraph
 
 from mastlayout.checks.sentence import names_of
 from mastlayout.desk import Change
-from mastlayout.ui.elevation.bands import BandsItem
+from mastlayout.ui.elevation.bands import BandsItem, spoken
 from mastlayout.ui.elevation.cables import CablesItem
 from mastlayout.ui.elevation.gestures import Pan, gesture_for
 from mastlayout.ui.elevation.guides import snap_guides
@@ -76,7 +76,6 @@ class ElevationCanvas(QGraphicsView):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.viewport().setFocusPolicy(Qt.FocusPolicy.NoFocus)  # one stop of the Tab key, not two
         self.setAccessibleName(_("Elevation from another side") if beside else _("Elevation"))
-        self.setAccessibleDescription(_("The mast to scale. The list holds everything that shows here."))
         self._root = QGraphicsItemGroup()
         self.scene().addItem(self._root)
         self._mast, self._rig, self._cables = MastItem(), RigItem(), CablesItem()
@@ -254,6 +253,9 @@ class ElevationCanvas(QGraphicsView):
         self.bands.setVisible(drawn)
         if drawn:
             self.bands.show_scene(self.session.desk.scene, self.span, self.view, self.theme.colours)
+        swept = spoken(self.session.desk.scene, self.session.units) if drawn else ""
+        words = _("The mast to scale. The list holds everything that shows here.")
+        self.setAccessibleDescription(f"{words} {swept}".strip())
 
     def fit(self) -> None:
         """Give labels and gear their room; the scale is left alone once somebody has zoomed."""

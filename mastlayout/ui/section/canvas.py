@@ -29,7 +29,7 @@ from mastlayout.ui.section.lettering import paint_callout, paint_sides
 from mastlayout.ui.section.metal import paint_mast
 from mastlayout.ui.section.plan import Plan, bodies, bounds_mm, fitted, from_above, outline_of
 from mastlayout.ui.section.sails import paint_cloth, paint_sails, paint_stand
-from mastlayout.ui.section.sailwords import sail_callouts, sail_description
+from mastlayout.ui.section.sailwords import sail_callouts, sail_description, state_words
 from mastlayout.ui.section.within import LEAST_ROPE_PX, paint_drills, paint_inside, paint_worst
 from mastlayout.ui.section.words import callouts, description, lost_words
 from mastlayout.ui.session import Session
@@ -106,7 +106,8 @@ class SectionCanvas(HeightView):
     def arrange(self) -> None:
         cut, units, missing, sailed = self._content()
         scene, outlines, feet = self.session.desk.scene, bodies(cut), tuple(feet_at(cut))
-        self._notes = [*self._broken(missing, "second"), *self._broken(lost_words(cut), "unknown")]
+        self._notes = self._broken(state_words(sailed), "second")
+        self._notes += [*self._broken(missing, "second"), *self._broken(lost_words(cut), "unknown")]
         self.drawing, self.rows, self.left_out = self._placed(cut, outlines, feet, units)
         said = description(cut, scene, units), sail_description(sailed, scene, units), missing
         self.setAccessibleDescription(" ".join(words for words in said if words))

@@ -21,8 +21,7 @@ _TOUCHES_MM = 0.01
 
 def sail_name(sailed: Sailed) -> str:
     """Call a sail in its state: "Genoa: full, luff sagged"."""
-    words = _("{sail}: {state}").format(sail=sailed.cloth.sail.name, state=in_words(sailed.cloth))
-    return words.replace(" %", "\u00a0%")
+    return _("{sail}: {state}").format(sail=sailed.cloth.sail.name, state=in_words(sailed.cloth))
 
 
 def sail_callouts(made: Drawing, scene: Scene, units: Units) -> Iterator[CallOut]:
@@ -44,7 +43,17 @@ def sail_callouts(made: Drawing, scene: Scene, units: Units) -> Iterator[CallOut
 def luff_words(sailed: Sailed, units: Units) -> str:
     """Return whose luff it is and how far ahead of the mast's axis."""
     ahead = write_length(float(sailed.swept.luff[0]), units).replace(" ", "\u00a0")
-    return _("luff of {sail}, {ahead}\u00a0ahead").format(sail=sail_name(sailed), ahead=ahead)
+    sail = sailed.cloth.sail.name.replace(" %", "\u00a0%")
+    return _("luff of {sail}, {ahead}\u00a0ahead").format(sail=sail, ahead=ahead)
+
+
+def state_words(sailed: Sailed | None) -> str:
+    """Return which state of the sail is drawn; "" where it is the plain one, full on a straight luff."""
+    if sailed is None:
+        return ""
+    cloth = sailed.cloth
+    plain = cloth.reef is None and not cloth.hoisting and not cloth.sagged
+    return "" if plain else sail_name(sailed)
 
 
 def stand_words(sailed: Sailed, scene: Scene) -> str:
@@ -69,7 +78,7 @@ def sail_description(sailed: Sailed | None, scene: Scene, units: Units) -> str:
     if sailed is None:
         return ""
     names = names_of(scene.layout)
-    said = [luff_words(sailed, units)]
+    said = [sail_name(sailed), luff_words(sailed, units)]
     if sailed.swept.holders:
         held = ", ".join(names.get(name, name) for name in sailed.swept.holders)
         said.append(_("it is held off by {names}").format(names=held))

@@ -13,6 +13,7 @@ from mastlayout.words import _
 # The slider's steps from the middle to either side; an arrow key takes one stride, a page key ten.
 STEPS, _STRIDE = 500, 5
 _LONG_MM = 9999.0
+_KNOB_PX, _GROOVE_PX = 12, 2
 
 
 class Tacking(QWidget):
@@ -66,4 +67,13 @@ class Tacking(QWidget):
         self.slider.setAccessibleDescription(said)
 
     def _restyle(self) -> None:
-        self.words.setStyleSheet(f"color: #{self._canvas.theme.colours.ink}")
+        c = self._canvas.theme.colours
+        self.words.setStyleSheet(f"color: #{c.ink}")
+        half, ends = _KNOB_PX // 2, f"width: {_KNOB_PX}px; margin: -{(_KNOB_PX - _GROOVE_PX) // 2}px 0;"
+        knob = f"{ends} border-radius: {half}px; border: 2px solid"
+        self.slider.setStyleSheet(
+            f"QSlider::groove:horizontal {{ height: {_GROOVE_PX}px; background: #{c.edge}; }}"
+            f"QSlider::handle:horizontal {{ {knob} #{c.accent}; background: #{c.accent}; }}"
+            f"QSlider::handle:horizontal:focus {{ {knob} #{c.accent}; background: #{c.ground}; }}"
+            f"QSlider::handle:horizontal:disabled {{ {knob} #{c.edge}; background: #{c.edge}; }}"
+        )
