@@ -34,12 +34,14 @@ _AROUND, _AROUND_NOTHING = 1.5, 0.1
 class Rays:
     """Angles (n,) from starboard to port, and how far cloth gets in each.
 
-    ``held`` (n,) is how far the cloth gets that bears on what it meets, ``loose`` (n,) how far a loose
-    leech gets that ends short of the mast, ``chord`` (n,) how long the cloth is there.
+    ``chord`` (n,) is how long the cloth is there, and ``laid`` (n,) how far all of it gets. ``held``
+    (n,) is how far cloth gets that bears on what it meets, ``loose`` (n,) how far a loose leech gets
+    that ends short of the mast.
     """
 
     angles: Array
     chord: Array
+    laid: Array
     held: Array
     loose: Array
 
@@ -66,7 +68,7 @@ class Swept:
     @cached_property
     def stopped(self) -> Mask:
         """Tell of each angle (n,) whether something holds the cloth there."""
-        return np.asarray(self.rays.held < self.rays.chord - _PAIR_MM)
+        return np.asarray(self.rays.laid < self.rays.chord - _PAIR_MM)
 
     @property
     def sailed(self) -> Array:
@@ -96,7 +98,7 @@ class Swept:
         return self._lines(~self.stopped)
 
     def _lines(self, there: Mask) -> list[Array]:
-        return [self.at(self.rays.angles[run], self.rays.held[run]) for run in _runs(there)]
+        return [self.at(self.rays.angles[run], self.rays.laid[run]) for run in _runs(there)]
 
     def at(self, angle: Array | float, radius: Array | float) -> Array:
         """Return the points (…, 2) at angles and distances from the luff."""
@@ -115,10 +117,10 @@ class Swept:
         Where something holds it there, it lies on that, and the rest of it trails to port.
         """
         rays = self.rays
-        held = float(np.interp(angle, rays.angles, rays.held))
-        left = max(self.chord_at(abs(angle)) - held, 0.0)
+        laid = float(np.interp(angle, rays.angles, rays.laid))
+        left = max(self.chord_at(abs(angle)) - laid, 0.0)
         trail = rays.angles > angle
-        points = np.concatenate([self.at(angle, held)[None], self.at(rays.angles[trail], rays.held[trail])])
+        points = np.concatenate([self.at(angle, laid)[None], self.at(rays.angles[trail], rays.laid[trail])])
         return np.concatenate([self.luff[None], _first(points, left)])
 
     @cached_property
@@ -181,16 +183,17 @@ def _rays(cloths: Cloths, state: int, z_mm: float, edge: Boundary) -> Rays:
     reached = (distance <= chord[:, None]).sum(axis=1)
     name = edge.slices.name[0]
     place = np.flatnonzero(name == MAST_NAME).max(initial=-1)
-    held, loose = np.zeros(len(angles)), np.zeros(len(angles))
+    laid, held, loose = (np.zeros(len(angles)) for _each in range(3))
     for k in range(int(reached.max()) + 1):
         length = np.where(k == reached, chord, distance[k] if k < len(distance) else np.inf)
         shortest = distance[k - 1] + _PAIR_MM if k else 0.0
         there = (k <= reached) & (length >= shortest)
         radius = np.minimum.reduce([length, *(met[int(group)] for group in edge.which[0, k] if group >= 0)])
+        laid = np.where(k == reached, radius, laid)
         between = k > 0 and (place < 0 or k <= place)
         into = loose if between else held
         np.maximum(into, np.where(there, radius, 0.0), out=into)
-    return Rays(angles, chord, held, loose)
+    return Rays(angles, chord, laid, held, loose)
 
 
 def _front(edge: Boundary, group: int, luff: Array) -> Array:
