@@ -14,11 +14,13 @@ from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.tack.cloth import State
 from mastlayout.geometry.tack.directions import COUNT
 from mastlayout.geometry.tack.drawn import Swept, swept
+from mastlayout.geometry.tack.outlines import STEP_MM
 from mastlayout.geometry.tack.standing import Stand, cut_at, stand
 from mastlayout.geometry.tack.tack import Tack
 
 # A drag asks for another height with every move, and each view for its own.
 _KEPT = 16
+_DRAWN = ("tack/bears", "tack/whips", "tack/gear", "tack/rubs")
 _swept = lru_cache(maxsize=_KEPT)(swept)
 
 
@@ -111,17 +113,8 @@ def worst_stand(scene: Scene, finding: Finding) -> tuple[Stand, float] | None:
     placed, state = scene.placed.get(finding.subjects[0]), state_of(scene, finding)
     if placed is None or state is None or finding.z_mm is None or finding.code not in _DRAWN:
         return None
-    z_mm = _within(placed, finding.z_mm)
-    found = _swept(scene.tack, state, z_mm, ())
-    there = stand(found, cut_at(placed.solids, z_mm)) if found is not None else None
-    return None if there is None else (there, z_mm)
-
-
-_DRAWN = ("tack/bears", "tack/whips", "tack/gear", "tack/rubs")
-# What is cut at its very end has no outline there.
-_END_MM = 0.05
-
-
-def _within(placed: Placed, z_mm: float) -> float:
-    low, high = placed.solids.span_z()
-    return float(np.clip(z_mm, low.min() + _END_MM, high.max() - _END_MM))
+    found = _swept(scene.tack, state, finding.z_mm, ())
+    # The report measures at heights this far apart, and carries the ends of things to the next.
+    outlines = cut_at(placed.solids, finding.z_mm, STEP_MM)
+    there = stand(found, outlines) if found is not None else None
+    return None if there is None else (there, finding.z_mm)

@@ -1,4 +1,6 @@
-"""Sails in the section: what they sweep and where they bear, to half a pixel; the slider by keys and mouse."""
+"""Sails in the section: what they sweep and where they bear, to half a pixel; the slider, by keys too."""
+
+import itertools
 
 import numpy as np
 import pytest
@@ -188,7 +190,7 @@ def test_hatching_fills_its_area():
     area = QRectF(10, 20, 200, 100)
     lines = hatching(area, 11.0)
     assert all(abs(line.dx() + line.dy()) < 1e-9 for line in lines)
-    steps = {round(b.p2().x() - a.p2().x(), 6) for a, b in zip(lines, lines[1:], strict=False)}
+    steps = {round(b.p2().x() - a.p2().x(), 6) for a, b in itertools.pairwise(lines)}
     assert steps == {round(11.0 * 2**0.5, 6)}
     first, last = lines[0], lines[-1]
     assert first.p2().x() - area.left() <= 11.0 * 2**0.5 + 1e-9
@@ -204,6 +206,8 @@ def test_sails_can_be_left_out_and_stay_out(qtbot, tmp_path):
     assert isinstance(act, QAction)
     assert act.isChecked()
     assert panels.elevation.canvas.bands.isVisible()
+    window.activateWindow()  # opening a file took the keys away for a moment
+    qtbot.waitUntil(window.isActiveWindow)
     QTest.keyClick(window, Qt.Key.Key_L, Qt.KeyboardModifier.ControlModifier)
     assert not act.isChecked()
     assert panels.section.canvas.sailed is None
