@@ -103,7 +103,7 @@ class Actions(QObject):
             ("system", _("As the s&ystem"), ""),
         )
         self._choice("theme", [(n, w, k, partial(window.theme.choose, n)) for n, w, k in themes])
-        self._add("sails", _("&What the sails sweep"), window.draw_sails, "Ctrl+L", checkable=True)
+        self._add("sails", _("&What the sails sweep"), window.draw_sails, "Ctrl+Shift+L", checkable=True)
         self._add("reset", _("Panels &back to their places"), window.reset_panels)
 
     def _lying(self) -> None:

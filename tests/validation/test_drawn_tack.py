@@ -37,7 +37,7 @@ class Even:
 
     length: float
 
-    def chord(self, state, _z_mm, swung=0.0):
+    def longest(self, state, _z_mm, swung):
         """Its length (r,)."""
         return np.full(np.broadcast(state, swung).shape, self.length)
 
@@ -45,7 +45,7 @@ class Even:
 def drawn(rig, chord):
     """What the program draws of a slice of the test's own shapes."""
     support = np.array([[body.reach(DIRECTIONS) for body in rig.supports]])
-    edge = boundary(sliced(rig.luff[None], support, np.arange(len(rig.supports))[None]), 0.0)
+    edge = boundary(sliced(rig.luff[None], support, np.arange(len(rig.supports))[None]))
     return Swept(Even(chord), 0, 0.0, rig.luff, edge, ())
 
 

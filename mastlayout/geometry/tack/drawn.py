@@ -107,9 +107,9 @@ class Swept:
         return np.asarray(self.luff + radius[..., None] * ways)
 
     def chord_at(self, swung: float) -> float:
-        """Return how long the cloth is that is swung off straight aft."""
+        """Return how long the cloth is that swings so far off straight aft, on the way there too."""
         one = np.array([self.state])
-        return float(self.cloths.chord(one, np.array([self.z_mm]), np.array([swung]))[0])
+        return float(self.cloths.longest(one, np.array([self.z_mm]), np.array([swung]))[0])
 
     def cloth(self, angle: float) -> Array:
         """Return the line (k, 2) of the cloth whose middle is carried from port to ``angle``.
@@ -155,7 +155,7 @@ def swept(tack: Tack, state: int, z_mm: float, guards: Sequence[Placed] = ()) ->
     plans = np.array(list(hoops.values())).reshape(1, -1, COUNT)
     support = np.concatenate([held.support, plans], axis=1)
     name = np.concatenate([held.name, np.full((1, len(hoops)), MAST_NAME)], axis=1)
-    edge = boundary(sliced(luff, support, name), 0.0)
+    edge = boundary(sliced(luff, support, name))
     if edge.slices.inside[0]:
         return None
     numbers = edge.slices.name[0][edge.slices.distance[0] <= chord]
@@ -179,7 +179,7 @@ def _rays(cloths: Cloths, state: int, z_mm: float, edge: Boundary) -> Rays:
     angles = _asked(list(seen.values()))
     met = {group: _met(front, angles) for group, front in seen.items()}
     one = np.full(len(angles), state)
-    chord = cloths.chord(one, np.full(len(angles), z_mm), np.abs(angles))
+    chord = cloths.longest(one, np.full(len(angles), z_mm), np.abs(angles))
     reached = (distance <= chord[:, None]).sum(axis=1)
     name = edge.slices.name[0]
     place = np.flatnonzero(name == MAST_NAME).max(initial=-1)

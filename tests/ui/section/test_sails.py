@@ -208,7 +208,8 @@ def test_sails_can_be_left_out_and_stay_out(qtbot, tmp_path):
     assert panels.elevation.canvas.bands.isVisible()
     window.activateWindow()  # opening a file took the keys away for a moment
     qtbot.waitUntil(window.isActiveWindow)
-    QTest.keyClick(window, Qt.Key.Key_L, Qt.KeyboardModifier.ControlModifier)
+    held = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier
+    QTest.keyClick(window, Qt.Key.Key_L, held)
     assert not act.isChecked()
     assert panels.section.canvas.sailed is None
     assert not panels.section.tacking.isVisible()
