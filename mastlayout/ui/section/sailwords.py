@@ -36,6 +36,7 @@ def sail_callouts(made: Drawing, scene: Scene, units: Units) -> Iterator[CallOut
     line = stand_line(made)
     if line is not None and sailed.stand is not None:
         value = write_length(abs(sailed.stand.clear_mm), units)
+        value = f"\u2212{value}" if sailed.stand.clear_mm < 0 else value
         middle = (line[0] + line[1]) / 2
         yield CallOut("", stand_words(sailed, scene), middle, _STAND, stand_role(sailed), value)
 
