@@ -7,6 +7,7 @@ import numpy as np
 
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.rule import TOLERANCE_MM
+from mastlayout.checks.sailed import worst_stand
 from mastlayout.fastening.drill import drill_mm
 from mastlayout.geometry.distance import Convex, gap
 from mastlayout.geometry.frames import Array, height_mm
@@ -50,7 +51,18 @@ def _looked_for(scene: Scene, finding: Finding) -> Worst | None:
         return _between(hole_point(scene, first), hole_point(scene, second))
     if finding.code.startswith("clearance/"):
         return _between_bodies(scene, finding)
+    if finding.code.startswith("tack/"):
+        return _to_cloth(scene, finding)
     return None
+
+
+def _to_cloth(scene: Scene, finding: Finding) -> Worst | None:
+    """The deepest point in the way of cloth on the tack, and the nearest on what else stops it."""
+    found = worst_stand(scene, finding)
+    if found is None:
+        return None
+    there, z_mm = found
+    return Worst((*there.at, z_mm), (*there.other, z_mm))
 
 
 def hole_of(scene: Scene, subject: str) -> tuple[Placed, int] | None:

@@ -145,6 +145,7 @@ class MainWindow(QMainWindow):
         session.write_in("inches" if units == "inches" else "metric")
         view = self._settings.value("window/view", "starboard")
         session.look_from(view if view in AXES else "starboard")
+        session.draw_sails(drawn=self._settings.value("window/sails", "drawn") != "left out")
         self.files.copies.follow(session)
         self.tape.follow(session)
         # The toolbar takes its place first: the panels are laid out once, for what is left.
@@ -307,6 +308,13 @@ class MainWindow(QMainWindow):
         if self.session:
             self._settings.setValue("window/units", units)
             self.session.write_in(units)
+
+    def draw_sails(self) -> None:
+        """Draw what the sails sweep or leave it out, now and the next time."""
+        if self.session:
+            self.session.draw_sails(drawn=not self.session.sails)
+            self._settings.setValue("window/sails", "drawn" if self.session.sails else "left out")
+            self._show_state()
 
     def go_to_finding(self, step: int) -> None:
         """Take in hand the thing that the next or the previous finding is about."""
