@@ -179,7 +179,7 @@ WORDINGS: Mapping[str, Wording] = {
         _("clearance to the mainsail"),
         "",
         _("{a}: full of wind, {b} ({s}) presses on it, {m} deep"),
-        _("Round its edges, or move it {m} ahead; patch the sail there."),
+        _("Round its edges, or move it ahead by as much; patch the sail there."),
         brief_deep=_("{b} presses on it"),
     ),
     "main/gear": Wording(

@@ -73,7 +73,8 @@ def _alike(solids: Solids) -> Whole:
     n, ends = len(solids), solids.ends.copy()
     ends[:, :, 2] -= solids.span_z()[0][:, None]
     parts = (ends, solids.radius, solids.axis, solids.spans, solids.round_mm)
-    return _first(np.round(np.concatenate([part.reshape(n, -1) for part in parts], axis=1), _DIGITS))[1]
+    rows = [part.reshape(n, int(np.prod(part.shape[1:]))) for part in parts]  # -1 would fail where n is 0
+    return _first(np.round(np.concatenate(rows, axis=1), _DIGITS))[1]
 
 
 def _first(rows: Array) -> tuple[Whole, Whole]:
