@@ -74,7 +74,8 @@ def _alike(solids: Solids) -> Whole:
     ends[:, :, 2] -= solids.span_z()[0][:, None]
     parts = (ends, solids.radius, solids.axis, solids.spans, solids.round_mm)
     rows = [part.reshape(n, int(np.prod(part.shape[1:]))) for part in parts]  # -1 would fail where n is 0
-    return _first(np.round(np.concatenate(rows, axis=1), _DIGITS))[1]
+    every: Array = np.concatenate(rows, axis=1)
+    return _first(np.round(every, _DIGITS))[1]
 
 
 def _first(rows: Array) -> tuple[Whole, Whole]:
