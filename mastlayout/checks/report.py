@@ -17,7 +17,7 @@ from mastlayout.model.layout import Accepted, begun_lists
 # An accepted finding opens again when it is worse by this much, in mm or in degrees.
 _WORSE = {"mm": 1.0, "deg": 0.1, "%": 1.0, "": 0.0}
 # Families that no rule of this version asks; the papers say so.
-NOT_RUN = ("sails", "hole rules", "ranges and arcs")
+NOT_RUN = ("poles and running lines", "hole rules", "ranges and arcs")
 
 
 _HOLE_RULES = "hole rules"

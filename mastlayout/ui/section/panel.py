@@ -17,7 +17,7 @@ class SectionPanel(Panel):
     def __init__(self, session: Session, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(session, theme, _("Section from above"), parent)
         self.canvas = SectionCanvas(session, theme)
-        self.tacking = Tacking(self.canvas)
+        self.tacking = Tacking(self.canvas, self)  # without a parent it would show as a window of its own
         self.body.addWidget(self.canvas, 1)
         self.body.addWidget(self.tacking)
         for signal in (session.opened, session.units_changed):
