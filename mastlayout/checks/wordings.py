@@ -232,7 +232,7 @@ WORDINGS: Mapping[str, Wording] = {
         _("{a}: its batten ends go up inside {b} only within {m} of the boom’s line, {r} is wanted"),
         "",
         _("Lead the lazy jacks forward to the mast before the sail goes up, or make them fast farther out."),
-        brief=_("batten ends catch on {b}"),
+        brief=_("catches on {b}"),
     ),
     "main/not-asked": Wording(_("clearance to the mainsail"), "", "", ""),
     "main/nothing": Wording(
