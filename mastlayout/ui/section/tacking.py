@@ -3,7 +3,6 @@
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QSlider, QWidget
 
-from mastlayout.ui.lines import width_px
 from mastlayout.ui.look import GAP, LABEL, MARGIN, UNIT, font
 from mastlayout.ui.section.canvas import SectionCanvas
 from mastlayout.ui.section.sailwords import carried_words
@@ -39,6 +38,7 @@ class Tacking(QWidget):
         for label in (title, self.words):
             label.setFont(font(LABEL))
         self.words.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+        self.words.setContentsMargins(0, 0, 2, 0)  # a last letter reaches beyond its advance
         row.addWidget(title)
         row.addWidget(self.slider, 1)
         row.addWidget(self.words)
@@ -62,7 +62,8 @@ class Tacking(QWidget):
         said = carried_words(canvas.sailed, canvas.carried, units)
         # As wide as it gets, so that the slider does not shake.
         widest = _("{m} from it").format(m=write_length(_LONG_MM, units)), _("no headsail here")
-        self.words.setMinimumWidth(round(max(width_px(words, LABEL) for words in widest)) + 1)
+        metrics = self.words.fontMetrics()
+        self.words.setMinimumWidth(max(map(metrics.horizontalAdvance, widest)) + UNIT)
         self.words.setText(said)
         self.slider.setAccessibleDescription(said)
 
