@@ -11,6 +11,7 @@ import argparse
 import atexit
 import gc
 import sys
+import time
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, TextIO
@@ -19,9 +20,14 @@ from mastlayout.errors import LayoutFileError, MastLayoutError
 from mastlayout.words import _
 
 if TYPE_CHECKING:
+    from mastlayout.checks.report import Report
     from mastlayout.documents.papers import Paper
+    from mastlayout.documents.printed import Cleared
+    from mastlayout.ranges.asked import Asked
 
 CLEAN, FAULT, UNREADABLE = 0, 1, 2
+_STOPPED = 130
+_PATIENCE_S = 0.5
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -40,6 +46,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return _refuse(str(error))
     except BrokenPipeError:
         return CLEAN
+    except KeyboardInterrupt:
+        sys.stderr.write("\n")
+        return _STOPPED
     finally:
         if collects:  # whoever called it goes on
             gc.enable()
@@ -62,9 +71,15 @@ def _parser() -> argparse.ArgumentParser:
     check = commands.add_parser("check", help=_("print the findings"))
     check.add_argument("layout", type=Path)
     check.add_argument("--json", action="store_true")
+    check.add_argument("--places", action="store_true", help=_("say where each would be clear; takes longer"))
     ranges = commands.add_parser("ranges", help=_("print what each height gives"))
     ranges.add_argument("layout", type=Path)
     ranges.add_argument("--json", action="store_true")
+    _asked_arguments(ranges)
+    places = commands.add_parser("places", help=_("print where a fitting would be clear"))
+    places.add_argument("layout", type=Path)
+    places.add_argument("fitting", help=_("its id, or its number"))
+    places.add_argument("--json", action="store_true")
     papers = commands.add_parser("papers", help=_("write the sheets into a folder"))
     papers.add_argument("layout", type=Path)
     papers.add_argument("--to", type=Path, required=True, metavar="FOLDER")
@@ -75,6 +90,14 @@ def _parser() -> argparse.ArgumentParser:
         commands.add_parser("measure", help=_("print what to measure first on a mast not entered yet"))
     )
     return parser
+
+
+def _asked_arguments(ranges: argparse.ArgumentParser) -> None:
+    ranges.add_argument("--eye", help=_("height of the eye that a light is seen from, as 2.5 m or 8 ft"))
+    ranges.add_argument("--antenna", help=_("height of the other antenna"))
+    ranges.add_argument("--target", help=_("height of the radar's target"))
+    ranges.add_argument("--heel-angle", help=_("how far she heels, as 20"))
+    ranges.add_argument("--trim", help=_("how far the bow is down, as 1.5"))
 
 
 def _measure_parser(measure: argparse.ArgumentParser) -> None:
@@ -101,8 +124,18 @@ def _check(options: argparse.Namespace, out: TextIO) -> int:
     from mastlayout.documents.printed import check_json, check_text
 
     report = Desk.open(options.layout).report
-    out.write((check_json if options.json else check_text)(report, str(options.layout)))
+    clears = _cleared(report) if options.places else {}
+    out.write((check_json if options.json else check_text)(report, str(options.layout), clears))
     return FAULT if report.faults or report.broken else CLEAN
+
+
+def _cleared(report: "Report") -> "Cleared":
+    from mastlayout.documents.suggested import clears, found_for
+    from mastlayout.storage.catalogue import catalogue
+
+    kinds = tuple(catalogue().values())
+    found = found_for(report, report.open, kinds, _Progress(sys.stderr).tell)
+    return {finding: clears(report, one) for finding, one in found.items()}
 
 
 def _ranges(options: argparse.Namespace, out: TextIO) -> int:
@@ -110,9 +143,50 @@ def _ranges(options: argparse.Namespace, out: TextIO) -> int:
     from mastlayout.documents.printed import ranges_json, ranges_text
     from mastlayout.ranges.heights import table
 
-    rows = table(Desk.open(options.layout).scene)
-    out.write(ranges_json(rows, str(options.layout)) if options.json else ranges_text(rows))
+    asked = _asked(options)
+    rows = table(Desk.open(options.layout).scene, asked)
+    out.write(ranges_json(rows, str(options.layout), asked) if options.json else ranges_text(rows, asked))
     return CLEAN
+
+
+def _asked(options: argparse.Namespace) -> "Asked":
+    from mastlayout.ranges.asked import Asked
+    from mastlayout.units import read_angle, read_length
+
+    heights = {"eye": "eye_height_m", "antenna": "antenna_height_m", "target": "target_height_m"}
+    angles = {"heel_angle": "heel_deg", "trim": "trim_deg"}
+    given = vars(options)
+    said = {key: read_length(given[name]) / 1000.0 for name, key in heights.items() if given[name]}
+    said |= {key: read_angle(given[name]) for name, key in angles.items() if given[name]}
+    return Asked(**said)
+
+
+def _places(options: argparse.Namespace, out: TextIO) -> int:
+    from mastlayout.desk import Desk
+    from mastlayout.documents.suggested import places_json, places_of, places_text
+    from mastlayout.model.edits import fitting_called
+    from mastlayout.storage.catalogue import catalogue
+
+    report = Desk.open(options.layout).report
+    name = fitting_called(report.scene.layout, options.fitting).id
+    found = places_of(report, name, tuple(catalogue().values()), _Progress(sys.stderr).tell)
+    as_json = options.json
+    out.write(
+        places_json(report, str(options.layout), name, found) if as_json else places_text(report, name, found)
+    )
+    return CLEAN
+
+
+class _Progress:
+    """How far a search is, for a person who waits longer than half a second; Ctrl-C ends it."""
+
+    def __init__(self, screen: TextIO) -> None:
+        self._screen, self._begun = screen, time.monotonic()
+
+    def tell(self, done: int, of: int) -> None:
+        if self._screen.isatty() and time.monotonic() - self._begun > _PATIENCE_S:
+            self._screen.write(_("Looking for places: {n} %").format(n=100 * done // max(of, 1)) + "\r")
+            self._screen.flush()
 
 
 def _papers(options: argparse.Namespace, out: TextIO) -> int:
@@ -171,6 +245,7 @@ _COMMANDS: dict[str, Callable[[argparse.Namespace, TextIO], int]] = {
     "window": _window,
     "check": _check,
     "ranges": _ranges,
+    "places": _places,
     "papers": _papers,
     "measure": _measure,
 }

@@ -36,6 +36,10 @@ class UnknownNameError(MastLayoutError, KeyError):
         )
 
 
+class NotAllowedError(MastLayoutError, ValueError):
+    """A number that is read but lies outside what can be asked."""
+
+
 class NotKnownError(MastLayoutError, ValueError):
     """Something asked of the geometry needs a measure that nobody took."""
 

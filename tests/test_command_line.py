@@ -1,12 +1,13 @@
 """The command line as a person meets it: what it prints, what it exits with, what it leaves alone."""
 
+import json
 import os
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
-from builders import a_layout
+from builders import a_fitting, a_layout
 
 from mastlayout.__main__ import main
 from mastlayout.storage.saving import save
@@ -153,3 +154,71 @@ def test_one_height_edited_by_hand_changes_the_findings(tmp_path, capsys):
     assert "9703 from the masthead" in before
     assert "9703 from the masthead" not in after
     assert "Fog horn: stands 80 into Hailer" in after
+
+
+def test_ranges_takes_the_other_ends_in_any_unit(capsys):
+    """A light at 16 m seen by an eye at 9 m is seen 2.08 x (4 + 3) NM away, whatever the eye is typed in."""
+    said = []
+    for eye in ("9 m", "29 ft 6.33071 in"):
+        assert main(["ranges", str(WHIMBREL), "--json", "--eye", eye, "--heel-angle", "20"]) == 0
+        said.append(json.loads(capsys.readouterr().out))
+    assert said[0]["asked"] == said[1]["asked"]  # to the millimetre
+    assert said[0]["asked"]["eye_height_m"] == 9.0
+    for row in said[0]["heights"]:
+        upright = row["above_water_m"]["value"]
+        assert row["geographic_range_nm"]["value"] == pytest.approx(2.08 * (upright**0.5 + 3.0), abs=0.005)
+        assert row["above_water_m"]["inputs"]["heel_deg"] == 20.0
+
+
+@pytest.mark.parametrize(
+    ("option", "typed", "allowed"),
+    [("--eye", "-1 m", "0 to 100 m"), ("--heel-angle", "200", "60"), ("--trim", "steep", "angle"),
+     ("--target", "2,5 m", "point")],
+)  # fmt: skip
+def test_ranges_refuses_what_cannot_be_with_a_sentence(capsys, option, typed, allowed):
+    """What, and what is allowed; nothing is printed."""
+    assert main(["ranges", str(WHIMBREL), f"{option}={typed}"]) == 2
+    said = capsys.readouterr()
+    assert said.out == ""
+    assert allowed in said.err
+
+
+def test_places_says_where_a_fitting_would_be_clear(tmp_path, capsys):
+    """Two boxes 4 apart: by its id or by its number, as text and as JSON."""
+    boxes = (a_fitting(), a_fitting("box-2", tag=7, from_masthead_mm=8084.0))
+    path = tmp_path / "boxes.toml"
+    save(a_layout(fittings=boxes), path)
+    assert main(["places", str(path), "box-2"]) == 0
+    said = capsys.readouterr()
+    assert "Clears at 8090 from the masthead (6 lower)" in said.out
+    assert said.err == ""
+    assert main(["places", str(path), "7", "--json"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert (told["schema"], told["fitting"]) == ("mastlayout/places/1", "box-2")
+    first = told["findings"][0]["clears"]["places"][0]
+    assert (first["moves"], first["from_masthead_mm"], first["not_checked"]) == ("box-2", 8090.0, [])
+
+
+def test_check_with_places_says_it_with_each_finding(tmp_path, capsys):
+    """Only where it is asked for: it takes longer than a check may."""
+    path = tmp_path / "boxes.toml"
+    save(a_layout(fittings=(a_fitting(), a_fitting("box-2", from_masthead_mm=8084.0))), path)
+    main(["check", str(path), "--json", "--places"])
+    near = next(
+        own for own in json.loads(capsys.readouterr().out)["findings"] if own["code"] == "clearance/fitting"
+    )
+    assert near["clears"]["sentence"].startswith("Clears at 8090 from the masthead (6 lower)")
+    main(["check", str(path), "--json"])
+    assert all(own["clears"] is None for own in json.loads(capsys.readouterr().out)["findings"])
+    main(["check", str(path), "--places"])
+    assert "Clears at 8090" in capsys.readouterr().out
+
+
+def test_places_of_nothing_open_and_of_nobody(tmp_path, capsys):
+    """A sentence each; what is not there is exit two, with the nearest name."""
+    path = tmp_path / "plain.toml"
+    save(a_layout(), path)
+    assert main(["places", str(path), "box-1"]) == 0
+    assert capsys.readouterr().out == "box-1: nothing open that another place would clear.\n"
+    assert main(["places", str(path), "box"]) == 2
+    assert "box-1" in capsys.readouterr().err

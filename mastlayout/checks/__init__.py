@@ -1,6 +1,19 @@
 """The rules, one file for each family, in the order they run; and what no rule of this version asks."""
 
-from mastlayout.checks import cable, clearance, cloth, hole_inside, holes, known, rig, sails, seat, tack
+from mastlayout.checks import (
+    cable,
+    clearance,
+    clew,
+    cloth,
+    hole_inside,
+    holes,
+    known,
+    main,
+    rig,
+    sails,
+    seat,
+    tack,
+)  # fmt: skip
 from mastlayout.checks.rule import Rule, WholeRule
 
 FITTING_RULES: tuple[Rule, ...] = (
@@ -18,6 +31,9 @@ FITTING_RULES: tuple[Rule, ...] = (
     hole_inside.INSIDE,
     hole_inside.WALL,
     tack.TACK,
+    clew.CLEW,
+    main.CLOTH,
+    main.CARRIED,
 )
 WHOLE_RULES: tuple[WholeRule, ...] = (
     known.IN_SPACE,
@@ -27,6 +43,8 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     cable.FILL,
     sails.MEASURED,
     *cloth.RULES,
+    clew.KNOWN,
+    *main.WHOLE,
 )
 
 __all__ = ["FITTING_RULES", "WHOLE_RULES", "Rule", "WholeRule"]

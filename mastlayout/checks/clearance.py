@@ -1,16 +1,19 @@
 """Clearance between solids: a fitting to stays, spreaders, struts, other fittings and their service room."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from mastlayout.checks.rule import TOLERANCE_MM, Batch, Margins, Rule, where_it_stands
-from mastlayout.geometry.crowd import Crowd, Herd, Nearest, at_most_mm, crowd_of, nearest
+from mastlayout.checks.finding import Finding
+from mastlayout.checks.rule import TOLERANCE_MM, Batch, Margins, Rule, findings, where_it_stands
+from mastlayout.geometry.crowd import Herd, Nearest, Owned, at_most_mm, crowd_of, nearest
 from mastlayout.geometry.frames import Array, Mask
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.solids import joined
 from mastlayout.limits import Limits
+from mastlayout.words import _
 
 # Gaps are worked out up to this much beyond the limit, so that the nearest thing can be named.
 _BEYOND_MM = 30.0
@@ -19,11 +22,35 @@ _BELONGS_MM = 30.0
 _HOLDS = ("stay", "spreader", "masthead", "halyard")
 
 
+@dataclass(frozen=True, eq=False)
+class StayMargins(Margins):
+    """Margins against stays; ``slack`` (n, s) tells that one is met only where it hangs slack."""
+
+    slack: Mask = None  # type: ignore[assignment]  # always given; a base class has defaults before it
+
+
 def to_stays(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
-    """Measure fittings against stays and their terminals, except those they hold or hang on."""
+    """Measure fittings against stays, tight and slack, except those they hold or hang on."""
     pins = {name: stay.points for name, stay in scene.stays.items() if stay.points is not None}
     apart = [_held(batch, pins) for batch in batches]
-    return _margins(scene.wires, batches, limits["clearance.stay"].value, apart)
+    at_rest = _margins(scene.wires, batches, limits["clearance.stay"].value, apart)
+    slack = _margins(scene.slack, batches, limits["clearance.slack"].value, apart)
+    return [_worse(own, loose) for own, loose in zip(at_rest, slack, strict=True)]
+
+
+def _worse(at_rest: Margins, slack: Margins) -> "StayMargins":
+    """Return what is said of stays at rest and, where that says nothing, of slack ones."""
+    says = (at_rest.measured >= at_rest.required - TOLERANCE_MM) & (
+        slack.measured < slack.required - TOLERANCE_MM
+    )
+    return StayMargins(
+        at_rest.subjects,
+        np.where(says, slack.measured, at_rest.measured),
+        np.where(says, slack.required, at_rest.required),
+        np.where(says[..., None], slack.point, at_rest.point),
+        at_rest.unknown,
+        slack=says,
+    )
 
 
 def to_spreaders(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
@@ -90,7 +117,7 @@ def _held(batch: Batch, pins: Mapping[str, Array]) -> set[str]:
 
 
 def _margins(
-    crowd: Crowd, batches: Sequence[Batch], required_mm: float, apart: Sequence[set[str]]
+    crowd: Owned, batches: Sequence[Batch], required_mm: float, apart: Sequence[set[str]]
 ) -> list[Margins]:
     """Measure all batches at once: one walk over all pairs is far cheaper than one for each fitting."""
     places = [len(batch.places) for batch in batches]
@@ -107,7 +134,7 @@ def _margins(
     ]
 
 
-def _one(crowd: Crowd, found: Nearest, rows: slice, skip: Mask, required_mm: float) -> Margins:
+def _one(crowd: Owned, found: Nearest, rows: slice, skip: Mask, required_mm: float) -> Margins:
     kept = np.flatnonzero(~skip)
     measured = found.gap_mm[rows, kept]
     return Margins(
@@ -119,9 +146,30 @@ def _one(crowd: Crowd, found: Nearest, rows: slice, skip: Mask, required_mm: flo
     )
 
 
-STAY = Rule(
-    "clearance/stay", "clearance.stay", frozenset({"mast", "stays", "fittings", "limits"}), many=to_stays
-)
+_AT_REST = Rule("clearance/stay", "clearance.stay", frozenset({"mast", "stays", "fittings", "limits"}))
+
+
+def judge(placed: Placed, found: Margins, limits: Limits) -> list[Finding]:
+    """Say how near each stay comes: at rest, or as a caution where it does so slack alone."""
+    said = findings(_AT_REST, placed, found, limits)
+    if not isinstance(found, StayMargins):
+        return said
+    slack = {found.subjects[i] for i in np.flatnonzero(found.slack[0]).tolist()}
+    return [
+        replace(
+            one,
+            code="clearance/slack",
+            standing="caution",
+            limit="clearance.slack",
+            state=_("slack to leeward"),
+        )
+        if one.subjects[1:] in slack
+        else one
+        for one in said
+    ]
+
+
+STAY = replace(_AT_REST, many=to_stays, judge=judge)
 SPREADER = Rule(
     "clearance/spreader",
     "clearance.spreader",

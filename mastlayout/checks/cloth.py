@@ -60,6 +60,8 @@ def _off_its_stay(scene: Scene, sail: Sail, allowed_mm: float) -> Iterator[Findi
     if beyond > allowed_mm:
         yield Finding("sail/off-stay", "caution", who, float(beyond), allowed_mm, limit="sail.stay")
     along = stay.points[0] - stay.points[-1]
+    if along[2] <= 0:
+        return
     luff = (head - tack) / along[2] * float(np.linalg.norm(along))
     off = abs((sail.luff_mm if sail.luff_mm is not None else luff) - luff)
     if off > allowed_mm:

@@ -120,10 +120,9 @@ def _against(skin: Skin, batch: Batch, own: Array, others: Known, limits: Limits
     required = limits["hole.spacing"].value * _larger(own[:, None], others.diameter_mm).ravel()
     names = tuple((own_id, other) for own_id in _ids(batch) for other in others.ids)
     # A hole whose size nobody took is in the way only where some size would be.
-    near = (np.fmin.reduce(apart, axis=0) < NEAR_MM / 3).tolist()
-    unknown = tuple(
-        measure if close else None for measure, close in zip(others.unknown * len(holes), near, strict=True)
-    )
+    unknown = others.unknown * len(holes)
+    sizeless = np.array([measure is not None for measure in unknown], dtype=bool)
+    apart = np.where(sizeless & ~(apart < NEAR_MM / 3), np.inf, apart)
     return _Block(names, apart, required, np.repeat(holes.point, m, axis=1), unknown)
 
 

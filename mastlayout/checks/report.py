@@ -17,7 +17,7 @@ from mastlayout.model.layout import Accepted, begun_lists
 # An accepted finding opens again when it is worse by this much, in mm or in degrees.
 _WORSE = {"mm": 1.0, "deg": 0.1, "%": 1.0, "": 0.0}
 # Families that no rule of this version asks; the papers say so.
-NOT_RUN = ("sails", "hole rules", "ranges and arcs")
+NOT_RUN = ("poles and running lines", "hole rules", "ranges and arcs")
 
 
 _HOLE_RULES = "hole rules"
@@ -91,7 +91,8 @@ def check(scene: Scene, previous: Report | None = None, between: Between = _unto
     for done, rule in enumerate(FITTING_RULES):
         between(done, len(FITTING_RULES))
         old = _kept(rule, previous) if previous and not (rule.depends & changed) else None
-        by_fitting[rule.code] = _run(rule, scene, limits, old, moved, broken)
+        behind = _behind(rule, scene, previous, limits, moved)
+        by_fitting[rule.code] = _run(rule, scene, limits, old, moved | behind, broken)
         if rule.pairs and old and previous and moved:
             near = _near(rule, scene, previous, limits, moved)
             _ask_near(rule, scene, limits, by_fitting[rule.code], moved, near, broken)
@@ -170,6 +171,21 @@ def _near(
     for bottom, top in spans:
         near |= (low - far <= top) & (bottom <= high + far)
     return tuple(names[i] for i in np.flatnonzero(near).tolist() if names[i] not in moved)
+
+
+def _behind(
+    rule: Rule, scene: Scene, previous: Report | None, limits: Limits, moved: frozenset[str]
+) -> frozenset[str]:
+    """Return what a guard that moved stands before, or stood before, where a rule counts on guards."""
+    if previous is None or "guards" not in rule.depends:
+        return frozenset()
+    guards = {
+        name
+        for where in (previous.scene, scene)
+        for name in moved
+        if name in where.placed and where.placed[name].kind.guards
+    }
+    return frozenset(_near(rule, scene, previous, limits, frozenset(guards))) if guards else frozenset()
 
 
 _Results = Mapping[str, tuple[Finding, ...]]
@@ -259,18 +275,19 @@ def _sorted_out(
     opened, closed = [], []
     for finding in found:
         own = signed.get(finding.key)
-        if own and not _worse(finding, own):
+        if own and not worse(finding, own.measured):
             closed.append((finding, own))
         else:
             opened.append(finding)
     return tuple(opened), tuple(closed)
 
 
-def _worse(finding: Finding, own: Accepted) -> bool:
-    if finding.measured is None or own.measured is None:
+def worse(finding: Finding, measured: float | None) -> bool:
+    """Tell whether a finding is worse than when ``measured`` was, by more than an accepted one may become."""
+    if finding.measured is None or measured is None:
         return False
     shortfall = abs((finding.required or 0.0) - finding.measured)
-    return shortfall > abs((finding.required or 0.0) - own.measured) + _WORSE[finding.unit]
+    return shortfall > abs((finding.required or 0.0) - measured) + _WORSE[finding.unit]
 
 
 def of_fitting(report: Report, name: str) -> Iterator[Finding]:

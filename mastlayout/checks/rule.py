@@ -1,17 +1,17 @@
 """A rule in two halves: margins at n places of one fitting, and findings at one place."""
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
 
 from mastlayout.checks.finding import Finding, Standing, Unit
-from mastlayout.geometry.frames import Array
+from mastlayout.geometry.frames import Array, Mask
 from mastlayout.geometry.holes import Drilled, drilled
 from mastlayout.geometry.placed import Placed, seats_on
 from mastlayout.geometry.scene import Scene
-from mastlayout.geometry.seat import Places, Seats
+from mastlayout.geometry.seat import Places, Seats, on_mount
 from mastlayout.geometry.skin import Skin
 from mastlayout.geometry.solids import Solids
 from mastlayout.limits import Limits
@@ -23,7 +23,10 @@ TOLERANCE_MM = 0.01
 # What stands farther off than this along the mast does not touch a rule of pairs, unless its limit is wider.
 NEAR_MM = 150.0
 # What a rule reads of a scene; a change elsewhere does not run it again.
-Depends = Literal["mast", "stays", "spreaders", "fittings", "inside", "cables", "sails", "boat", "limits"]
+# "guards" are the fittings that guard others, wherever those stand.
+Depends = Literal[
+    "mast", "stays", "spreaders", "fittings", "guards", "inside", "cables", "sails", "boat", "limits"
+]
 
 
 @dataclass(frozen=True, eq=False)
@@ -57,13 +60,26 @@ def at_places(placed: Placed, places: Places) -> Batch:
     return Batch(placed, places, seats, solids, holes)
 
 
+def carried_along(guest: Placed, host: Batch) -> Batch:
+    """Return a fitting on a mount of another that is at n places: it goes where its host goes."""
+    n = len(host.places)
+    own = Places(
+        *(np.broadcast_to(part, n) for part in (guest.places.along_mm, guest.places.around)),
+        *(np.broadcast_to(part, n) for part in (guest.places.stand_off_mm, guest.places.turn_deg)),
+    )
+    mount = next(mount for mount in host.placed.kind.mounts if mount.name == guest.fitting.mount)
+    seats = on_mount(host.seats, mount, own)
+    return Batch(guest, own, seats, guest.body.solids.moved(seats.origin, seats.axes), None)
+
+
 @dataclass(frozen=True, eq=False)
 class Margins:
     """What a rule measured for one fitting at n places against s subjects.
 
     ``subjects`` (s) are ids besides the fitting's own; ``measured`` and ``required`` (n, s), nan
-    where not known, and then ``unknown`` (s) names the measure that is missing; ``point`` (n, s, 3)
-    is the worst point. ``typical`` says that the foot it rests on was not confirmed.
+    where not known, and then ``unknown`` (s) names the measure that is missing; ``measured`` is inf
+    where a subject is too far for that to matter. ``point`` (n, s, 3) is the worst point.
+    ``typical`` says that the foot it rests on was not confirmed.
     """
 
     subjects: tuple[tuple[str, ...], ...]
@@ -72,6 +88,26 @@ class Margins:
     point: Array
     unknown: tuple[Measure | None, ...]
     typical: bool = False
+
+    @property
+    def short(self) -> Mask:
+        """Where (n, s) something is to be said: less was measured than is required."""
+        return np.asarray(self.measured < self.required - TOLERANCE_MM)
+
+    @property
+    def missing(self) -> Mask:
+        """Where (n, s) a measure is missing."""
+        lacking = np.array([measure is not None for measure in self.unknown], dtype=bool)
+        return np.asarray(lacking & ~np.isposinf(self.measured))
+
+    def faults(self, fault_below: float) -> Mask:
+        """Return where (n, s) what is said is a fault."""
+        return np.asarray(self.short & (self.measured < fault_below) & (not self.typical))
+
+    def at(self, place: int) -> "Margins":
+        """Return what was measured at one of the places alone."""
+        row = slice(place, place + 1)
+        return replace(self, measured=self.measured[row], required=self.required[row], point=self.point[row])
 
 
 def no_margins(places: int) -> Margins:
@@ -85,7 +121,8 @@ class Rule:
 
     ``pairs`` tells that what it says of a fitting hangs on the others that stand near. A margin
     below ``fault_below`` is a fault, one below what is required ``otherwise``; a rule whose grades
-    are more than that brings its own ``judge``.
+    are more than that brings its own ``judge``. ``quick`` measures less of each fitting, and so
+    never less than there is: where even that is too near, ``margins`` need not be asked.
     """
 
     code: str
@@ -98,6 +135,7 @@ class Rule:
     otherwise: Standing = "caution"
     unit: Unit = "mm"
     judge: "Callable[[Placed, Margins, Limits], list[Finding]] | None" = None
+    quick: Callable[[Scene, Sequence[Batch], Limits], list[Margins]] | None = None
 
     def margins(self, scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
         """Return the margins of each batch."""
@@ -121,11 +159,10 @@ def findings(rule: Rule, placed: Placed, margins: Margins, limits: Limits) -> li
     """Turn the margins of one place into findings; what is clear makes none."""
     if rule.judge is not None:
         return rule.judge(placed, margins, limits)
-    short = margins.measured[0] < margins.required[0] - TOLERANCE_MM
-    missing = np.array([measure is not None for measure in margins.unknown], dtype=bool)
+    short = margins.short[0]
     return [
         _short(rule, placed, margins, i) if short[i] else _missing(rule, placed, margins, i)
-        for i in np.flatnonzero(short | missing).tolist()
+        for i in np.flatnonzero(short | margins.missing[0]).tolist()
     ]
 
 

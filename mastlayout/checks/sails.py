@@ -1,6 +1,6 @@
 """Sails: what the paths of cloth will need and nobody has measured.
 
-The paths themselves are not worked out by this version: ``NOT_RUN`` of the report says so.
+What they sweep the rules of the tack, the clew and the main ask.
 """
 
 from collections.abc import Iterator

@@ -5,7 +5,7 @@ what only rubs, what the loose leech whips, what the sail bears on, and what a g
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -23,7 +23,7 @@ from mastlayout.limits import Limits
 from mastlayout.words import _
 
 # What a mast works with must be where it is, and sails live with it: patched, not moved.
-_WORKING = ("halyard", "stay", "spreader", "boom", "pole", "deck", "masthead")
+WORKING = ("halyard", "stay", "spreader", "boom", "pole", "deck", "masthead")
 # What breaks or bends when a leech whips it.
 _BREAKS = ("lens", "antenna")
 # A spreader as near as this may hold the cloth off.
@@ -54,31 +54,62 @@ class TackMargins(Margins):
     states: tuple[State, ...] = ()
     spreader: bool = False
 
+    @property
+    def short(self) -> Mask:
+        """Where (n, s) something is to be said."""
+        return np.asarray(self.grade > _CLEAR)
+
+    def faults(self, fault_below: float) -> Mask:  # noqa: ARG002 - its grades say it, no limit does
+        """Return where (n, s) the grade is a fault's."""
+        return np.array([standing == "fault" for _code, standing in GRADES])[self.grade]
+
+    def at(self, place: int) -> "TackMargins":
+        """Return what was measured at one of the places alone."""
+        row = slice(place, place + 1)
+        return replace(
+            self,
+            measured=self.measured[row],
+            required=self.required[row],
+            point=self.point[row],
+            grade=self.grade[row],
+        )
+
 
 def margins(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
     """Measure fittings at their places against every state of every headsail."""
+    return _margins(scene, batches, limits, middles=False)
+
+
+def quick(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
+    """Measure only the middle of each solid, and taut cloth: the fitting comes at least as near as that."""
+    return _margins(scene, batches, limits, middles=True)
+
+
+def _margins(scene: Scene, batches: Sequence[Batch], limits: Limits, *, middles: bool) -> list[Margins]:
     states = scene.tack.cloths.states
     bodies = [batch for batch in batches if batch.each and states]
     if not bodies:
         return [no_margins(len(batch.places)) for batch in batches]
-    taut, bellied = _passes(scene, bodies, limits)
+    taut, bellied = _passes(scene, bodies, limits, middles=middles)
     ends = iter(np.cumsum([len(batch.solids) for batch in bodies]))
     return [
-        _of_one(scene, batch, taut[rows], bellied[rows], limits)
+        of_one(scene, batch, taut[rows], bellied[rows], limits, states)
         if batch.each and (rows := slice((end := int(next(ends))) - len(batch.solids), end))
         else no_margins(len(batch.places))
         for batch in batches
     ]
 
 
-def _passes(scene: Scene, batches: Sequence[Batch], limits: Limits) -> tuple[Passes, Array]:
+def _passes(scene: Scene, batches: Sequence[Batch], limits: Limits, *, middles: bool) -> tuple[Passes, Array]:
     """Return how the taut cloth passes each solid, and the least clearance (q, s) of bellied cloth."""
     near_mm, tack = limits["tack.near"].value, scene.tack
     solids = joined([batch.solids for batch in batches])
     each = np.repeat([batch.each for batch in batches], [len(batch.places) for batch in batches])
-    cut = outlines(solids, np.repeat(np.arange(len(each)), each), tack.heights)
+    cut = outlines(solids, np.repeat(np.arange(len(each)), each), tack.heights, middles=middles)
     asked = tack.reached(cut, near_mm)
     taut = passes(tack, cut, asked, len(solids), 0.0, near_mm)
+    if middles:
+        return taut, np.full(taut.held.shape, np.inf)
     # Where taut cloth touches already, a belly says no more.
     reached = np.isfinite(taut.held) | np.isfinite(taut.loose)
     open_ = np.asarray((reached & (np.minimum(taut.held, taut.loose) >= -TOLERANCE_MM)).any(axis=1))
@@ -90,8 +121,11 @@ def _passes(scene: Scene, batches: Sequence[Batch], limits: Limits) -> tuple[Pas
     return taut, bellied
 
 
-def _of_one(scene: Scene, batch: Batch, taut: Passes, bellied: Array, limits: Limits) -> TackMargins:
-    near_mm, states = limits["tack.near"].value, scene.tack.cloths.states
+def of_one(
+    scene: Scene, batch: Batch, taut: Passes, bellied: Array, limits: Limits, states: tuple[State, ...]
+) -> TackMargins:
+    """Grade what the states of cloth do to one fitting at its places."""
+    near_mm = limits["tack.near"].value
     shape = (len(batch.places), batch.each, len(states))
     least = np.minimum(taut.held, taut.loose).reshape(shape)
     pressed = bellied.reshape(shape)
@@ -100,7 +134,8 @@ def _of_one(scene: Scene, batch: Batch, taut: Passes, bellied: Array, limits: Li
         before = guarded(scene.placed.values(), scene.skin, batch.solids, batch.each)
         grade = np.where((grade >= _WHIPS) & before[:, None, None], _GUARDED, grade)
     # Of a fitting's parts the loudest speaks, and of those as loud the deepest.
-    figure = np.where(grade == _PRESSES, pressed, least)
+    # What taut cloth does not touch is told by how near, or how deep, bellied cloth comes.
+    figure = np.where(least < -TOLERANCE_MM, least, np.minimum(least, pressed))
     part = (grade * 1e6 - np.clip(figure, -1e5, 1e5)).argmax(axis=1)
     place, state = np.indices(part.shape)
     point = np.full((*part.shape, 3), np.nan)
@@ -127,8 +162,8 @@ def _by_spreader(scene: Scene, placed: Placed) -> bool:
 def _graded(batch: Batch, taut: Passes, pressed: Array, limits: Limits) -> Whole:
     """Return the grade (n, each, s) of each solid of each place in each state."""
     held, loose = (part.reshape(pressed.shape) for part in (taut.held, taut.loose))
-    soft, hard, guards = (part[:, :, None] for part in _parts(batch, limits))
-    working = batch.placed.kind.group in _WORKING
+    soft, hard, guards = (part[:, :, None] for part in parts_of(batch, limits))
+    working = batch.placed.kind.group in WORKING
     gear = np.where(soft, _RUBS, _GEAR)
     whips = gear if working else np.where(hard, _BREAKS_IT, _WHIPS)
     bears = gear if working else np.where(soft, _RUBS, _BEARS)
@@ -142,7 +177,7 @@ def _graded(batch: Batch, taut: Passes, pressed: Array, limits: Limits) -> Whole
     return np.where(guards & (grade > _GUARDED), _GUARDED, grade)
 
 
-def _parts(batch: Batch, limits: Limits) -> tuple[Mask, Mask, Mask]:
+def parts_of(batch: Batch, limits: Limits) -> tuple[Mask, Mask, Mask]:
     """Return (n, each) whether cloth only rubs on a solid, whether whipping breaks it, whether it guards."""
     body = batch.placed.body
     snags = np.array(body.snags, dtype=bool)
@@ -150,7 +185,7 @@ def _parts(batch: Batch, limits: Limits) -> tuple[Mask, Mask, Mask]:
     proud = above + batch.places.stand_off_mm[:, None]
     round_ = np.array(body.edges_mm) >= limits["tack.round"].value - TOLERANCE_MM
     # Gear that works where it is has its edges; sails are patched for it.
-    working = batch.placed.kind.group in _WORKING
+    working = batch.placed.kind.group in WORKING
     low = (proud < limits["tack.proud"].value) & (round_ | working) | (proud < limits["tack.flat"].value)
     soft = low & ~snags & (batch.placed.skin is not None)
     breaks = np.array([part in _BREAKS for part in body.parts], dtype=bool)
@@ -196,7 +231,8 @@ def in_words(state: State) -> str:
 TACK = Rule(
     "tack/bears",
     "tack.near",
-    frozenset({"mast", "stays", "spreaders", "fittings", "sails", "boat", "limits"}),
+    frozenset({"mast", "stays", "spreaders", "fittings", "guards", "sails", "boat", "limits"}),
     many=margins,
     judge=judge,
+    quick=quick,
 )

@@ -7,8 +7,9 @@ import numpy as np
 
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.rule import TOLERANCE_MM
+from mastlayout.checks.sailed import worst_stand
 from mastlayout.fastening.drill import drill_mm
-from mastlayout.geometry.distance import gap
+from mastlayout.geometry.distance import Convex, gap
 from mastlayout.geometry.frames import Array, height_mm
 from mastlayout.geometry.inside import Inside
 from mastlayout.geometry.lines import leg_distance
@@ -50,7 +51,18 @@ def _looked_for(scene: Scene, finding: Finding) -> Worst | None:
         return _between(hole_point(scene, first), hole_point(scene, second))
     if finding.code.startswith("clearance/"):
         return _between_bodies(scene, finding)
+    if finding.code.startswith("tack/"):
+        return _to_cloth(scene, finding)
     return None
+
+
+def _to_cloth(scene: Scene, finding: Finding) -> Worst | None:
+    """The deepest point in the way of cloth on the tack, and the nearest on what else stops it."""
+    found = worst_stand(scene, finding)
+    if found is None:
+        return None
+    there, z_mm = found
+    return Worst((*there.at, z_mm), (*there.other, z_mm))
 
 
 def hole_of(scene: Scene, subject: str) -> tuple[Placed, int] | None:
@@ -104,7 +116,9 @@ def _nearest_leg(start: Array, tip: Array, thing: Inside) -> tuple[float, Array,
 
 def _between_bodies(scene: Scene, finding: Finding) -> Worst | None:
     own = scene.placed.get(finding.subjects[0])
-    other = _solids(scene, finding.subjects[1], room=finding.code == "clearance/room")
+    other: Convex | None = _solids(scene, finding.subjects[1], room=finding.code == "clearance/room")
+    if finding.code == "clearance/slack":
+        other = scene.slack.of(finding.subjects[1])
     if own is None or other is None or not len(other) or not len(own.solids):
         return None
     n, m = len(own.solids), len(other)

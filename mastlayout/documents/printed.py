@@ -1,7 +1,7 @@
 """What the command line prints: findings and heights, as text and as JSON."""
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from mastlayout.checks.alike import alike
@@ -12,7 +12,9 @@ from mastlayout.checks.sentence import names_of, not_checked, sentence
 from mastlayout.checks.wanted import wanted
 from mastlayout.figures import Figure
 from mastlayout.geometry.frames import height_mm
+from mastlayout.ranges.asked import EXAMPLE, QUESTIONS, Asked
 from mastlayout.ranges.heights import HeightRow
+from mastlayout.ranges.reach import REACHES
 from mastlayout.words import _, ngettext
 
 CHECK_SCHEMA = "mastlayout/check/1"
@@ -20,13 +22,22 @@ RANGES_SCHEMA = "mastlayout/ranges/1"
 _UNIT_KEYS = {"mm": "mm", "deg": "deg", "%": "percent", "": "number"}
 
 
-def check_json(report: Report, layout: str) -> str:
-    """Return the findings as one JSON object, keys sorted, floats to 0.001."""
+# What would clear a finding, where somebody looked for it: its sentence and its places.
+Cleared = Mapping[Finding, dict[str, Any]]
+
+
+def check_json(report: Report, layout: str, cleared: Cleared | None = None) -> str:
+    """Return the findings as one JSON object, keys sorted, floats to 0.001.
+
+    ``clears`` is null where nobody looked for places, and where no move can mend it.
+    """
+    places = cleared or {}
     open_: list[dict[str, Any]] = []
     unknown: list[dict[str, Any]] = []
     for finding in report.open:
-        (unknown if finding.standing == "not checked" else open_).append(_finding(report, finding))
-    return _written(
+        entry = _finding(report, finding) | {"clears": places.get(finding)}
+        (unknown if finding.standing == "not checked" else open_).append(entry)
+    return written_json(
         {
             "schema": CHECK_SCHEMA,
             "layout": layout,
@@ -70,12 +81,13 @@ def _finding(report: Report, finding: Finding) -> dict[str, Any]:
     return entry
 
 
-def ranges_json(rows: Iterable[HeightRow], layout: str) -> str:
-    """Return the height table as one JSON object."""
-    return _written(
+def ranges_json(rows: Iterable[HeightRow], layout: str, asked: Asked = EXAMPLE) -> str:
+    """Return the height table, and what was asked of it, as one JSON object."""
+    return written_json(
         {
             "schema": RANGES_SCHEMA,
             "layout": layout,
+            "asked": {key: asked.value(key) for key in QUESTIONS},
             "heights": [
                 {
                     "id": row.id,
@@ -84,9 +96,8 @@ def ranges_json(rows: Iterable[HeightRow], layout: str) -> str:
                     "from_heel_mm": row.from_heel_mm,
                     "above_deck_mm": row.above_deck_mm,
                     "above_water_m": _figure(row.water),
-                    "visible_horizon_nm": _figure(row.visible),
-                    "radio_horizon_nm": _figure(row.radio),
                 }
+                | {key: _figure(figure) for key, figure in row.reaches.items()}
                 for row in rows
             ],
         }
@@ -103,7 +114,8 @@ def _figure(figure: Figure) -> dict[str, Any]:
     }
 
 
-def _written(value: dict[str, Any]) -> str:
+def written_json(value: dict[str, Any]) -> str:
+    """Write one JSON object, keys sorted, floats to 0.001."""
     return json.dumps(_rounded(value), sort_keys=True, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
 
 
@@ -115,12 +127,15 @@ def _rounded(value: Any) -> Any:
     return [_rounded(item) for item in value] if isinstance(value, list) else value
 
 
-def check_text(report: Report, layout: str) -> str:
-    """Return the findings as lines for a person, loudest first."""
+def check_text(report: Report, layout: str, cleared: Cleared | None = None) -> str:
+    """Return the findings as lines for a person, loudest first, each with what would clear it."""
     names = names_of(report.scene.layout)
-    scene = report.scene
+    scene, places = report.scene, cleared or {}
     known = [finding for finding in report.open if finding.standing != "not checked"]
-    lines = [f"{group[0].standing.upper():<12} {sentence(scene, group, names)}" for group in alike(known)]
+    lines = []
+    for group in alike(known):
+        helps = f" {places[group[0]]['sentence']}" if group[0] in places else ""
+        lines.append(f"{group[0].standing.upper():<12} {sentence(scene, group, names)}{helps}")
     lines += [f"{'NOT CHECKED':<12} {not_checked(one, names)}" for one in wanted(report)]
     lines += [
         _("ACCEPTED     {sentence} Accepted {day}: {remark}").format(
@@ -153,34 +168,50 @@ def counted(report: Report, layout: str) -> str:
     )
 
 
-def ranges_text(rows: Iterable[HeightRow]) -> str:
+def ranges_text(rows: Iterable[HeightRow], asked: Asked = EXAMPLE) -> str:
     """Return the height table as lines of columns: mm along the mast, m above water, nautical miles."""
-    head = (_("masthead"), _("heel"), _("deck"), _("water m"), _("sees NM"), _("radio NM"), _("what"))
+    head = (
+        _("masthead"), _("heel"), _("deck"), _("water m"), _("sees 2.08"), _("sees 2.12"), _("light 2.08"),
+        _("light 2.12"), _("radio"), _("to radio"), _("to target"), _("what"),
+    )  # fmt: skip
     table = [head] + [
         (
             str(row.from_masthead_mm),
             str(row.from_heel_mm),
             "-" if row.above_deck_mm is None else f"{row.above_deck_mm:.0f}",
             _number(row.water, 2),
-            _number(row.visible, 1),
-            _number(row.radio, 1),
+            *(_number(row.reaches[reach.key], 1) for reach in REACHES),
             row.name,
         )
         for row in rows
     ]
-    lines = ["  ".join([*(f"{cell:>9}" for cell in cells[:-1]), cells[-1]]) for cells in table]
-    return (
-        "\n".join(
-            [
-                *lines,
-                _(
-                    "Water: upright on her marks. Sees: 2.08 to the root of metres, as lists of lights. "
-                    "Radio and radar: earth of 4/3 radius."
-                ),
-            ]
+    lines = ["  ".join([*(f"{cell:>10}" for cell in cells[:-1]), cells[-1]]) for cells in table]
+    return "\n".join([*lines, *_conventions(asked)]) + "\n"
+
+
+def _conventions(asked: Asked) -> list[str]:
+    """Return what the columns of the height table stand on."""
+    upright = not asked.heel_deg and not asked.trim_deg
+    lies = _("Water: upright on her marks.")
+    if not upright:
+        lies = _("Water: heeled {heel:g}°, trimmed {trim:g}° by the bow.").format(
+            heel=asked.heel_deg, trim=asked.trim_deg
         )
-        + "\n"
-    )
+    return [
+        _(
+            "{lies} Sees: 2.08 to the root of metres, as lists of lights; 2.12, as NGA Pub. 9. "
+            "Radio and radar: earth of 4/3 radius. Distances in nautical miles."
+        ).format(lies=lies),
+        _("Light: to an eye {eye}. To radio: to an antenna {antenna}. To target: by radar, {target}.").format(
+            eye=_end(asked.eye_height_m),
+            antenna=_end(asked.antenna_height_m),
+            target=_end(asked.target_height_m),
+        ),
+    ]
+
+
+def _end(height_m: float | None) -> str:
+    return _("of no known height") if height_m is None else _("{height:g} m high").format(height=height_m)
 
 
 def _number(figure: Figure, digits: int) -> str:

@@ -2,12 +2,41 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import Protocol
 
 import numpy as np
 
-from mastlayout.geometry.distance import gap
+from mastlayout.geometry.distance import Convex, gap
 from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.solids import Solids, joined
+
+
+class Long(Convex, Protocol):
+    """Convex bodies about a line each."""
+
+    @property
+    def ends(self) -> Array:
+        """The ends (k, 2, 3) of the lines."""
+
+
+class Owned(Protocol):
+    """Bodies with owners: a crowd of solids, and what else lies about lines; see ``Crowd``."""
+
+    @property
+    def ids(self) -> tuple[str, ...]:
+        """The owners."""
+
+    @property
+    def solids(self) -> Long:
+        """The bodies, k of them."""
+
+    @property
+    def owner(self) -> Whole:
+        """The place (k,) of each one's owner."""
+
+    @property
+    def thick_mm(self) -> Array:
+        """How far (k,) each reaches from its line."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -70,7 +99,7 @@ class Herd:
         return np.asarray(np.cumsum(self.count) - self.count)
 
 
-def nearest(herd: Herd, crowd: Crowd, enough_mm: float, skip: Mask) -> Nearest:
+def nearest(herd: Herd, crowd: Owned, enough_mm: float, skip: Mask) -> Nearest:
     """Return how near each of n comes to each owner of a crowd, those of ``skip`` (n, s) left out.
 
     A gap of ``enough_mm`` or more is not worked out: ``enough_mm`` stands for it.
@@ -98,7 +127,7 @@ def _pairs(herd: Herd, row: Whole, member: Whole) -> tuple[Whole, Whole, Whole]:
     return np.repeat(herd.start[row], count) + within, np.repeat(member, count), np.repeat(row, count)
 
 
-def _close(herd: Herd, crowd: Crowd, enough_mm: float, skip: Mask) -> tuple[Whole, Whole]:
+def _close(herd: Herd, crowd: Owned, enough_mm: float, skip: Mask) -> tuple[Whole, Whole]:
     """Return the pairs of row and member whose bounds come within ``enough_mm``."""
     some = np.flatnonzero(herd.count)
     starts, count = herd.start[some], herd.count[some]
@@ -113,7 +142,7 @@ def _close(herd: Herd, crowd: Crowd, enough_mm: float, skip: Mask) -> tuple[Whol
     return some[row], member
 
 
-def _from_lines(points: Array, crowd: Crowd) -> Array:
+def _from_lines(points: Array, crowd: Owned) -> Array:
     """Return how far (n, k) points (n, 3) are from the middle lines of a crowd's solids."""
     start = crowd.solids.ends[:, 0]
     step = crowd.solids.ends[:, 1] - start

@@ -6,17 +6,39 @@ point it stands on, is returned: a distance is never given larger than it is.
 
 from dataclasses import dataclass
 from functools import cache
+from typing import Protocol, Self
 
 import numpy as np
 
-from mastlayout.geometry.frames import Array
-from mastlayout.geometry.solids import Solids
+from mastlayout.geometry.frames import Array, Index
 
 _TOLERANCE_MM = 0.005
 _MOST_STEPS = 80
 _PAIRS_AT_ONCE = 64
 _EDGES = np.array([(0, 1), (0, 2), (0, 3), (1, 2), (1, 3), (2, 3)])
 _FACES = np.array([(0, 1, 2), (0, 1, 3), (0, 2, 3), (1, 2, 3)])
+
+
+class Convex(Protocol):
+    """n convex bodies that tell how far they reach: solids, and what else is convex."""
+
+    @property
+    def round_mm(self) -> Array:
+        """How far (n,) each is grown beyond its core."""
+
+    @property
+    def centre(self) -> Array:
+        """A point (n, 3) within each."""
+
+    def __len__(self) -> int: ...
+
+    def __getitem__(self, index: Index) -> Self: ...
+
+    def core(self, direction: Array) -> Array:
+        """Return the farthest points (n, 3) of the cores in directions (n, 3)."""
+
+    def support(self, direction: Array) -> Array:
+        """Return how far (n,) each reaches from the origin in unit directions (n, 3)."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -28,7 +50,7 @@ class Gap:
     on_b: Array
 
 
-def gap(a: Solids, b: Solids, enough_mm: float = np.inf) -> Gap:
+def gap(a: Convex, b: Convex, enough_mm: float = np.inf) -> Gap:
     """Return the gaps of n pairs.
 
     A pair is left as soon as its gap is known to be at least ``enough_mm``; what is returned for
@@ -134,7 +156,7 @@ def _inside(corners: Array) -> Array:
     return np.asarray((weights * inside[:, None])[:, None, :])
 
 
-def _surfaces(a: Solids, b: Solids, here: Array, on_a: Array, distance: Array) -> Gap:
+def _surfaces(a: Convex, b: Convex, here: Array, on_a: Array, distance: Array) -> Gap:
     """Move from the cores to the surfaces; where even the cores overlap, find the depth."""
     size = np.linalg.norm(here, axis=1)
     unit = here / np.where(size > 1e-9, size, 1.0)[:, None]
@@ -147,7 +169,7 @@ def _surfaces(a: Solids, b: Solids, here: Array, on_a: Array, distance: Array) -
     return Gap(distance, point_a, point_b)
 
 
-def _depth(a: Solids, b: Solids) -> Array:
+def _depth(a: Convex, b: Convex) -> Array:
     """Return the least way (n,) b must move to come clear of a, over some 200 directions: never too small."""
     directions = _directions()
     depth = np.empty(len(a))

@@ -6,7 +6,7 @@ forward, Y to port, Z up, same origin. The mast leans aft by the rake.
 
 import math
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,6 +20,7 @@ Index = NDArray[np.bool_] | NDArray[np.intp] | slice
 Face = Literal["forward", "aft", "port", "starboard"]
 End = Literal["heel", "masthead"]
 Hand = Literal["left", "right"]
+Lengths = TypeVar("Lengths", float, Array)
 
 GIRTH_PARTS_PER_INCH = 32
 HEIGHT_PARTS_PER_INCH = 16
@@ -107,9 +108,27 @@ def mast_to_boat(points: Array, rake_deg: float) -> Array:
     return boat_to_mast(points, -rake_deg)
 
 
-def above_water_mm(z_mm: float, rake_deg: float, heel_above_water_mm: float) -> float:
-    """Return the height above the water of a place on the mast's axis, yacht upright on her marks."""
-    return z_mm * math.cos(math.radians(rake_deg)) + heel_above_water_mm
+def above_water_mm(
+    z_mm: Lengths,
+    rake_deg: float,
+    heel_above_water_mm: float,
+    *,
+    trim_deg: float = 0.0,
+    heel_deg: float = 0.0,
+    flotation_abaft_mm: float = 0.0,
+) -> Lengths:
+    """Return the height above the water of places on the mast's axis; upright on her marks unless said.
+
+    ``trim_deg`` is the bow's way down, about the centre of flotation, ``flotation_abaft_mm`` abaft the
+    mast's heel; ``heel_deg`` the angle to either side, about the centreline at the water. As a ship's
+    pitch and roll: the roll is about her own long axis, so it leaves the angle of trim as it is.
+    """
+    rake, trim, heel = (math.radians(angle) for angle in (rake_deg, trim_deg, heel_deg))
+    upright = z_mm * math.cos(rake) + heel_above_water_mm
+    if not trim:
+        return upright * math.cos(heel)
+    abaft_mast = z_mm * math.sin(rake)
+    return upright * (math.cos(heel) * math.cos(trim)) - (flotation_abaft_mm - abaft_mast) * math.sin(trim)
 
 
 def above_deck_mm(z_mm: float, deck_above_heel_mm: float) -> float:

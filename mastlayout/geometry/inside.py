@@ -86,7 +86,7 @@ def halyard_legs(skin: Skin, halyard: Halyard, placed: Mapping[str, Placed]) -> 
     """
     if halyard.inside == "outside":
         return ()
-    ends = [_point(skin, point, placed) for point in halyard.points if point.at in _THROUGH_WALL]
+    ends = [line_point(skin, point, placed) for point in halyard.points if point.at in _THROUGH_WALL]
     known = [end for end in ends if end is not None]
     if len(known) < 2:
         return ()
@@ -98,7 +98,8 @@ def halyard_legs(skin: Skin, halyard: Halyard, placed: Mapping[str, Placed]) -> 
     return (Inside(halyard.id, halyard.name, low, high, points[:-1], points[1:], halyard.rope_mm / 2),)
 
 
-def _point(skin: Skin, point: LinePoint, placed: Mapping[str, Placed]) -> Array | None:
+def line_point(skin: Skin, point: LinePoint, placed: Mapping[str, Placed]) -> Array | None:
+    """Return where (3,) a line passes a fitting or a place of its own; None where nobody knows."""
     if point.fitting is not None:
         host = placed.get(point.fitting)
         return host.seats.origin[0] if host else None

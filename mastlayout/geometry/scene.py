@@ -4,7 +4,7 @@ A part is kept from the previous scene where its item, kind, host and mast are t
 objects; finding that out costs microseconds, hashing a layout would not.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -13,11 +13,14 @@ import numpy as np
 from mastlayout.geometry.crowd import Crowd, crowd_of, with_moved
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.inside import Inside, conduits, halyard_legs
+from mastlayout.geometry.main.main import Main, main_of
 from mastlayout.geometry.placed import Host, Placed, place
 from mastlayout.geometry.rig import SpreaderInSpace, StayInSpace, place_spreader, place_stay
 from mastlayout.geometry.skin import Skin, skin_of
+from mastlayout.geometry.slack import Slack, Slackness, slack_of
 from mastlayout.geometry.solids import Solids
 from mastlayout.geometry.tack.tack import Tack, tack_of
+from mastlayout.limits import limits_of
 from mastlayout.model.fitting import MAST, Fitting
 from mastlayout.model.kind import Kind
 from mastlayout.model.layout import Layout
@@ -43,6 +46,8 @@ class Scene:
     gear: Crowd
     guests: Mapping[str, frozenset[str]]
     tack: Tack
+    slack: Slack
+    main: Main
 
     @cached_property
     def spans_z(self) -> tuple[tuple[str, ...], Array, Array]:
@@ -86,6 +91,12 @@ def build(layout: Layout, previous: Scene | None = None) -> Scene:
     wires = old.wires if old and _same(old.stays, stays) else crowd_of(_solids(stays))
     bars = old.bars if old and _same(old.spreaders, spreaders) else crowd_of(_solids(spreaders))
     rig_stands = old is not None and wires is old.wires and bars is old.bars
+    kept = (
+        old
+        if old and rig_stands and old.layout.boat is layout.boat and _same_sails(old.layout, layout)
+        else None
+    )
+    tack = kept.tack if kept else tack_of(layout, skin, spreaders, stays)
     return Scene(
         layout=layout,
         skin=skin,
@@ -99,17 +110,26 @@ def build(layout: Layout, previous: Scene | None = None) -> Scene:
         bars=bars,
         gear=_gear(placed, old),
         guests=_guests(layout),
-        tack=old.tack
-        if old and rig_stands and old.layout.boat is layout.boat and _same_sails(old.layout, layout)
-        else tack_of(layout, skin, spreaders, stays),
+        tack=tack,
+        main=kept.main if kept else main_of(layout, skin, stays, tack),
+        slack=old.slack
+        if old and wires is old.wires and _same_items(old.layout.limits, layout.limits)
+        else slack_of(stays, _slackness(layout)),
     )
+
+
+def _slackness(layout: Layout) -> Slackness:
+    limits = limits_of(layout)
+    parts = (limits[key].value / 100.0 for key in ("slack.shroud", "tack.sag", "slack.diamond"))
+    return Slackness(*parts)
 
 
 def _same_sails(old: Layout, new: Layout) -> bool:
-    return all(
-        len(before) == len(after) and all(a is b for a, b in zip(before, after, strict=True))
-        for before, after in ((old.sails, new.sails), (old.limits, new.limits))
-    )
+    return _same_items(old.sails, new.sails) and _same_items(old.limits, new.limits)
+
+
+def _same_items(old: Sequence[object], new: Sequence[object]) -> bool:
+    return len(old) == len(new) and all(a is b for a, b in zip(old, new, strict=True))
 
 
 def _legs(

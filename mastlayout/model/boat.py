@@ -23,4 +23,5 @@ class Boat(Value):
         NotNegativeMm | None, Field(description="headsail halyard's bearing, from the masthead")
     ] = None
     foretriangle_base_mm: Annotated[PositiveMm | None, Measure("boat.j")] = None
+    flotation_abaft_mast_mm: Annotated[Mm | None, Measure("boat.flotation")] = None
     note: Annotated[str, Field(max_length=2000)] = ""

@@ -41,6 +41,14 @@ def item_of(layout: Layout, name: str) -> tuple[str, Any]:
     raise UnknownNameError(_("thing on the mast"), name, ids(layout))
 
 
+def fitting_called(layout: Layout, called: str) -> Fitting:
+    """Return the fitting of an id, or of the number pencilled beside it; UnknownNameError otherwise."""
+    for fitting in layout.fittings:
+        if called in (fitting.id, str(fitting.tag)):
+            return fitting
+    raise UnknownNameError(_("fitting"), called, {fitting.id for fitting in layout.fittings})
+
+
 def ids(layout: Layout) -> set[str]:
     """Return every id of the layout's one space."""
     named = {item.id for part in NAMED for item in getattr(layout, part)}

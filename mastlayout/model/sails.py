@@ -6,6 +6,7 @@ from pydantic import Field
 
 from mastlayout.model.around import Round
 from mastlayout.model.measure import Measure
+from mastlayout.model.rig import DeckEnd
 from mastlayout.model.value import Deg, Id, Loose, Mm, Name, NotNegativeMm, PositiveMm, Remark, Value
 
 
@@ -26,7 +27,8 @@ class Sail(Value):
     """A sail. Heights of tack, clew and head are readings from the masthead, as all on the mast.
 
     A headsail hangs on ``stay``, or flies on a free luff where it has none. Widths are measured at
-    the quarter, half, three-quarter and seven-eighth points of the leech, and at the head.
+    the quarter, half, three-quarter and seven-eighth points of the leech, and at the head. The sheets
+    lead to ``sheet_lead`` on one side, and to its like on the other.
     """
 
     id: Id
@@ -46,19 +48,22 @@ class Sail(Value):
     seven_eighths_width_mm: PositiveMm | None = None
     head_width_mm: NotNegativeMm | None = None
     p_mm: PositiveMm | None = None
-    e_mm: PositiveMm | None = None
+    e_mm: Annotated[PositiveMm | None, Measure("sail.e")] = None
     upper_mark_mm: NotNegativeMm | None = None
-    lower_mark_mm: NotNegativeMm | None = None
+    lower_mark_mm: Annotated[NotNegativeMm | None, Measure("sail.marks")] = None
     battens_short: Annotated[int, Field(ge=0, le=20)] = 0
     battens_full: Annotated[int, Field(ge=0, le=20)] = 0
-    receptacle: tuple[PositiveMm, PositiveMm] | None = Field(default=None, strict=False)
-    headboard_ahead_mm: NotNegativeMm | None = None
-    boom_limit_deg: Deg | None = None
+    receptacle: Annotated[
+        tuple[PositiveMm, PositiveMm] | None, Field(strict=False), Measure("sail.receptacle")
+    ] = None
+    headboard_ahead_mm: Annotated[NotNegativeMm | None, Measure("sail.headboard")] = None
+    boom_limit_deg: Annotated[Deg | None, Measure("sail.boom")] = None
     twist_deg: Deg | None = None
     stack_mm: PositiveMm | None = None
     furled_mm: PositiveMm | None = None
     clew_hardware: Remark = ""
     clew_reach_mm: NotNegativeMm | None = None
+    sheet_lead: Annotated[DeckEnd | None, Measure("sail.sheet")] = None
     reefs: Annotated[tuple[Reef, ...], Field(strict=False, max_length=6)] = ()
     note: Remark = ""
 

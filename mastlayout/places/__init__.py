@@ -1,1 +1,1 @@
-"""The search over every place of one fitting."""
+"""The search over the places of one fitting, with the rules that check it where it stands."""

@@ -103,6 +103,8 @@ class Actions(QObject):
             ("system", _("As the s&ystem"), ""),
         )
         self._choice("theme", [(n, w, k, partial(window.theme.choose, n)) for n, w, k in themes])
+        self._add("heights", _("What each &height gives"), window.toggle_heights, "F5", checkable=True)
+        self._add("sails", _("&What the sails sweep"), window.draw_sails, "Ctrl+Shift+L", checkable=True)
         self._add("reset", _("Panels &back to their places"), window.reset_panels)
 
     def _lying(self) -> None:
@@ -176,7 +178,7 @@ class Actions(QObject):
             (_("&Layout"), "new back | open recent | save save_as | close"),
             (_("&Edit"), "undo redo | turn copy mirror | remove let_go"),
             (_("&Place"), "place add | tape copy_tape"),
-            (_("&View"), f"{_MAST} | lying | {_SEEN} | {_UNITS} | {_THEMES} | reset"),
+            (_("&View"), f"{_MAST} | lying | {_SEEN} | heights sails | {_UNITS} | {_THEMES} | reset"),
             (_("&Check"), "next previous | limits"),
             (_("P&apers"), "papers measure drill | pictures"),
             (_("&Help"), "keys about"),
@@ -213,17 +215,18 @@ class Actions(QObject):
         session = window.session
         needs_layout = (
             "save", "save as", "place", "add", "tape", "next", "previous", "limits", "papers", "measure",
-            "drill", "reset", "seen starboard", "seen port", "seen ahead", "units metric", "units inches",
-            "mast standing", "mast trestles",
+            "drill", "heights", "reset", "seen starboard", "seen port", "seen ahead", "units metric",
+            "units inches", "mast standing", "mast trestles", "sails",
             *(f"{act} {view}" for act in ("picture", "copy") for view in VIEWS),
         )  # fmt: skip
         for name in needs_layout:
             self[name].setEnabled(session is not None and not window.at_start)
-        for name in ("seen starboard", "seen port", "seen ahead", "tape"):
+        for name in ("seen starboard", "seen port", "seen ahead", "tape", "sails"):
             self[name].setEnabled(self[name].isEnabled() and not window.on_trestles)
         for name in _LYING.replace(" | ", " ").split():
             self[name.replace("_", " ")].setEnabled(window.on_trestles)
         self["tape"].setChecked(window.tape.in_hand)
+        self["heights"].setChecked(window.heights is not None and window.heights.isVisible())
         self["copy tape"].setEnabled(window.tape.read.taped is not None)
         self["back"].setEnabled(session is not None and window.at_start)
         self["undo"].setEnabled(session is not None and not window.at_start and session.undo.canUndo())
@@ -235,6 +238,7 @@ class Actions(QObject):
         self[f"theme {window.theme.choice}"].setChecked(True)
         if session is not None:
             self[f"seen {session.view}"].setChecked(True)
+            self["sails"].setChecked(session.sails)
             self["mast trestles" if window.on_trestles else "mast standing"].setChecked(True)
             self[f"up {window.lying.lie.face}"].setChecked(True)
             self[f"at {window.lying.lie.end}"].setChecked(True)

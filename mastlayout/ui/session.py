@@ -49,9 +49,10 @@ class Session(QObject):
 
     ``shown`` carries what an edit changed; ``hand_changed`` the id in hand ("" for none);
     ``height_changed`` the height in hand, z in mm; ``view_changed`` and ``units_changed`` the
-    user's choices; ``chosen_changed`` that another matter of the report is looked at; ``said`` a
-    sentence for the status line, "" to take it back. What follows the layout and is slow follows
-    through ``turns``. ``typing_wanted`` asks for the keys in the height field of what is in hand.
+    user's choices; ``chosen_changed`` that another matter of the report is looked at;
+    ``sails_changed`` that the sails are to be drawn, or no longer; ``said`` a sentence for the
+    status line, "" to take it back. What follows the layout and is slow follows through ``turns``.
+    ``typing_wanted`` asks for the keys in the height field of what is in hand.
     """
 
     shown = Signal(Change)
@@ -61,6 +62,7 @@ class Session(QObject):
     view_changed = Signal(str)
     units_changed = Signal(str)
     chosen_changed = Signal()
+    sails_changed = Signal()
     said = Signal(str)
     typing_wanted = Signal()
 
@@ -73,6 +75,7 @@ class Session(QObject):
         self.view: View = "starboard"
         self.units: Units = "metric"
         self.chosen: frozenset[Key] = frozenset()
+        self.sails = True
         self._before: Layout | None = None
         self.turns = Turns(lambda: self.previewing, self)
 
@@ -169,6 +172,12 @@ class Session(QObject):
         if keys != self.chosen:
             self.chosen = keys
             self.chosen_changed.emit()
+
+    def draw_sails(self, *, drawn: bool) -> None:
+        """Draw what the sails sweep, or leave it out."""
+        if drawn != self.sails:
+            self.sails = drawn
+            self.sails_changed.emit()
 
     def _follow(self) -> None:
         z = height_of(self.desk, self.hand)

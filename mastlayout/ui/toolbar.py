@@ -60,6 +60,8 @@ class Toolbar(QWidget):
             ("starboard", _("Starboard")), ("port", _("Port")), ("ahead", _("Ahead")),
         ):  # fmt: skip
             self._standing.append(self._button(actions[f"seen {view}"], words))
+        self._standing.append(self._bar())
+        self._standing.append(self._button(actions["sails"], _("Sails")))
         self._lying = [self._word(_("Face up"))]
         for face, words in (
             ("forward", _("Forward")), ("aft", _("Track")), ("port", _("Port side")),

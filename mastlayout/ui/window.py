@@ -36,6 +36,7 @@ if TYPE_CHECKING:
     from mastlayout.ui.catalogue.room import CatalogueRoom
     from mastlayout.ui.forms.form import FormDialog
     from mastlayout.ui.forms.limits import LimitsDialog
+    from mastlayout.ui.heights.dialog import HeightsDialog
     from mastlayout.ui.measuring.joining import Measuring
     from mastlayout.ui.start.page import StartPage
     from mastlayout.ui.trestles.view import TrestlesView
@@ -56,6 +57,7 @@ class MainWindow(QMainWindow):
         self.catalogue: CatalogueRoom | None = None
         self.form: FormDialog | None = None
         self.limits: LimitsDialog | None = None
+        self.heights: HeightsDialog | None = None
         self.asks = Asks(self)
         self.files = Files(settings, self.asks, Copies(recovery, self), self)
         self.tape = TapeMeasure(self)
@@ -143,6 +145,7 @@ class MainWindow(QMainWindow):
         session.write_in("inches" if units == "inches" else "metric")
         view = self._settings.value("window/view", "starboard")
         session.look_from(view if view in AXES else "starboard")
+        session.draw_sails(drawn=self._settings.value("window/sails", "drawn") != "left out")
         self.files.copies.follow(session)
         self.tape.follow(session)
         # The toolbar takes its place first: the panels are laid out once, for what is left.
@@ -306,6 +309,13 @@ class MainWindow(QMainWindow):
             self._settings.setValue("window/units", units)
             self.session.write_in(units)
 
+    def draw_sails(self) -> None:
+        """Draw what the sails sweep or leave it out, now and the next time."""
+        if self.session:
+            self.session.draw_sails(drawn=not self.session.sails)
+            self._settings.setValue("window/sails", "drawn" if self.session.sails else "left out")
+            self._show_state()
+
     def go_to_finding(self, step: int) -> None:
         """Take in hand the thing that the next or the previous finding is about."""
         session = self.session
@@ -323,6 +333,22 @@ class MainWindow(QMainWindow):
         self.say(desk.sentence(finding, units), desk.short(finding, units))
 
     # -- dialogs
+
+    def toggle_heights(self) -> None:
+        """Show what each height gives beside the window, or put it away."""
+        if self.session is None:
+            return
+        if self.heights is None:
+            from mastlayout.ui.heights.dialog import HeightsDialog
+
+            self.heights = HeightsDialog(self.session, self.theme, self)
+            self.heights.addAction(self.acts["heights"])
+            self.heights.finished.connect(self._show_state)
+        if self.heights.isVisible():
+            self.heights.close()
+        else:
+            self.heights.show()
+        self._show_state()
 
     def show_papers(self, kind: str = "") -> None:
         """Show the papers, at one kind of sheet where it is named."""

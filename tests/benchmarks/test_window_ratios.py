@@ -68,6 +68,32 @@ def test_a_drag_with_recheck_and_repaint(window):
     judge("drag", window, found)
 
 
+def test_the_range_page_while_a_fitting_is_dragged(window):
+    """What each height gives follows every move along the mast: chart, dots, table and working."""
+    window.toggle_heights()
+    heights, session = window.heights, window.session
+    QApplication.processEvents()
+    held = next(one for one in session.layout.fittings if one.id == session.hand)
+    others = session.layout.fittings
+
+    def frame(step):
+        to = held.but(from_masthead_mm=held.from_masthead_mm + 5.0 * (1 + step % 120))
+        session.desk.show(session.layout.but(fittings=tuple(to if o.id == to.id else o for o in others)))
+        session.z_mm = session.desk.scene.placed[to.id].z_mm
+        start = time.perf_counter()
+        heights.follow()
+        QApplication.processEvents()
+        spent.append(1000 * (time.perf_counter() - start))
+
+    spent = []
+    p99_ms(frame)
+    spent.sort()
+    found = spent[int(0.99 * len(spent))]
+    print(f"\nrange page, {len(others)} fittings: middle {spent[len(spent) // 2]:.1f}, p99 {found:.1f} ms"
+          f" (at most 16)")  # fmt: skip
+    assert found <= 16.0
+
+
 def test_a_pan(window):
     """The picture is pushed along the mast by its empty side."""
     canvas = window.arrangement.panels.elevation.canvas

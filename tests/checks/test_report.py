@@ -96,6 +96,8 @@ def test_every_code_has_its_words():
     for rule in report_module.FITTING_RULES:
         assert rule.code in WORDINGS
     assert all(wording.asks for wording in WORDINGS.values())
+    # What helps is said as it stands.
+    assert not [code for code, wording in WORDINGS.items() if "{" in wording.helps]
 
 
 def test_the_state_of_a_fitting_is_never_quieter_than_what_is_known_of_it():

@@ -28,7 +28,7 @@ sys.exit(main(sys.argv[1:]))
 """
 ROOMS = (
     "start.page", "trestles.view", "measuring.joining", "catalogue.room", "pictures.views", "papers",
-    "adding", "keys",
+    "adding", "keys", "heights.dialog",
 )  # fmt: skip
 LIBRARIES = (
     "pyqtgraph",
@@ -87,4 +87,5 @@ def test_the_panels_are_arranged_once(qtbot, tmp_path):
     assert window.arrangement.list is None
     assert window.trestles is None
     assert window.catalogue is None
+    assert window.heights is None
     assert "measuring" not in vars(window)

@@ -2,6 +2,7 @@
 
 from mastlayout.documents.page import Mark
 from mastlayout.documents.pictures.inside import cable, conduit, foot, halyard, hole, slot, wall
+from mastlayout.documents.pictures.main import boom, headboard
 from mastlayout.documents.pictures.mast import boat, rake, section, tape, water
 from mastlayout.documents.pictures.rig import sail, spreader, stay, swivel
 from mastlayout.documents.pictures.sails import corners, foretriangle, luff, perpendicular
@@ -9,8 +10,8 @@ from mastlayout.documents.pictures.sails import corners, foretriangle, luff, per
 PICTURES = {
     drawn.__name__: drawn
     for drawn in (
-        boat, cable, conduit, corners, foot, foretriangle, halyard, hole, luff, perpendicular, rake, sail,
-        section, slot, spreader, stay, swivel, tape, wall, water,
+        boat, boom, cable, conduit, corners, foot, foretriangle, halyard, headboard, hole, luff,
+        perpendicular, rake, sail, section, slot, spreader, stay, swivel, tape, wall, water,
     )
 }  # fmt: skip
 

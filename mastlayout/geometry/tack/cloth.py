@@ -131,8 +131,13 @@ def missing(sail: Sail) -> tuple[Measure, ...]:
 def swings(sail: Sail, stays: Mapping[str, StayInSpace]) -> bool:
     """Tell whether a sail tacks about a stay whose place and whose own measures are all known."""
     stay = stays.get(sail.stay or "")
-    known = stay is not None and stay.points is not None and stay.item.role != "luff"
+    known = stay is not None and stay.item.role != "luff" and _rises(stay)
     return sail.role in ("headsail", "staysail") and known and not missing(sail) and _sound(sail)
+
+
+def _rises(stay: StayInSpace) -> bool:
+    """Tell whether a stay goes up to the mast: about one that does not, nothing swings."""
+    return stay.points is not None and bool(stay.points[0, 2] > stay.points[-1, 2])
 
 
 def _sound(sail: Sail) -> bool:

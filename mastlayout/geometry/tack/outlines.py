@@ -13,6 +13,8 @@ STEP_MM = 20.0
 CARRIED_MM = 100.0
 # An outline is taken this far inside a flat end.
 _INSIDE_MM = 0.01
+# Solids and cuts that differ by less than this many digits of a millimetre are alike.
+_DIGITS = 6
 
 
 @dataclass(frozen=True, eq=False)
@@ -24,11 +26,12 @@ class Outlines:
     support: Array
 
 
-def outlines(solids: Solids, owner: Whole, heights: int) -> Outlines:
+def outlines(solids: Solids, owner: Whole, heights: int, *, middles: bool = False) -> Outlines:
     """Cut solids (q) at the heights of the grid, 0 to ``heights`` less one.
 
     ``owner`` (q,) numbers the fittings, or the places of one, and rises.
-    A solid between two heights is cut at both: the nearest it comes to each.
+    A solid between two heights is cut at both: the nearest it comes to each. ``middles`` asks for
+    one cut of each solid, at its middle.
     """
     low, high = solids.span_z()
     starts = np.flatnonzero(np.diff(owner, prepend=-1))
@@ -38,6 +41,8 @@ def outlines(solids: Solids, owner: Whole, heights: int) -> Outlines:
     first = np.floor((low - CARRIED_MM * (low < least + _INSIDE_MM)) / STEP_MM)
     last = np.ceil((high + CARRIED_MM * (high > most - _INSIDE_MM)) / STEP_MM)
     first, last = (np.clip(end, 0, heights - 1).astype(int) for end in (first, last))
+    if middles:
+        first = last = (first + last) // 2
     count = last - first + 1
     solid = np.repeat(np.arange(len(low)), count)
     height = np.arange(len(solid)) - np.repeat(np.cumsum(count) - count - first, count)
@@ -47,10 +52,10 @@ def outlines(solids: Solids, owner: Whole, heights: int) -> Outlines:
 
 
 def _cut(solids: Solids, solid: Whole, z_mm: Array) -> Array:
-    """Return the support (q, COUNT) of cuts; what is cut alike at all heights, or carried, is cut once."""
-    upright = solids.upright
-    again = (np.diff(solid, prepend=-1) == 0) & ((np.diff(z_mm, prepend=np.nan) == 0) | upright[solid])
-    once = np.flatnonzero(~again)
+    """Return the support (q, COUNT) of cuts; what is cut alike is cut once, wherever it stands."""
+    upright, above = solids.upright, z_mm - solids.span_z()[0][solid]
+    key = np.stack([_alike(solids)[solid], np.where(upright[solid], 0.0, np.round(above, _DIGITS))], axis=1)
+    once, again = _first(key)
     support = np.empty((len(once), COUNT))
     for whole in (True, False):
         own = np.flatnonzero(upright[solid[once]] == whole)
@@ -60,4 +65,22 @@ def _cut(solids: Solids, solid: Whole, z_mm: Array) -> Array:
         # The rounding of an upright solid's ends is left out: its outline is never too small.
         found = asked.support(np.pad(ways, ((0, 0), (0, 1)))) if whole else asked.cut(z_mm[row], ways)
         support[own] = found.reshape(len(own), COUNT)
-    return np.asarray(support[np.cumsum(~again) - 1])
+    return np.asarray(support[again])
+
+
+def _alike(solids: Solids) -> Whole:
+    """Number the solids (n,): those of one number differ in their height alone."""
+    n, ends = len(solids), solids.ends.copy()
+    ends[:, :, 2] -= solids.span_z()[0][:, None]
+    parts = (ends, solids.radius, solids.axis, solids.spans, solids.round_mm)
+    rows = [part.reshape(n, int(np.prod(part.shape[1:]))) for part in parts]  # -1 would fail where n is 0
+    every: Array = np.concatenate(rows, axis=1)
+    return _first(np.round(every, _DIGITS))[1]
+
+
+def _first(rows: Array) -> tuple[Whole, Whole]:
+    """Return where each different one of rows (q, k) comes first, and for each row which of these it is."""
+    # Compared as bytes, among which there is a second nought with a minus.
+    as_bytes = np.ascontiguousarray(rows + 0.0).view(np.dtype((np.void, rows.shape[1] * rows.itemsize)))
+    _rows, first, back = np.unique(as_bytes.reshape(-1), return_index=True, return_inverse=True)
+    return first, back.reshape(-1)

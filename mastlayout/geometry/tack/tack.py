@@ -6,6 +6,7 @@ anything is asked there, and kept as long as mast, rig and sails stay the same.
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 
 import numpy as np
 
@@ -70,6 +71,17 @@ class Tack:
         if block not in self._held:
             self._held[block] = holding(self.rig, self._z_mm(block))
         return self._held[block]
+
+    @cached_property
+    def not_asked_mm(self) -> Array:
+        """The heights (k,) at which cloth goes by whose luff lies inside what holds it: untold."""
+        found = [np.empty(0)]
+        for state in range(len(self.cloths)):
+            for block in range(-(-self.heights // BLOCK)):
+                z_mm = self._z_mm(block)
+                inside = self.edge(int(self.cloths.luff[state]), block, 0.0).slices.inside
+                found.append(z_mm[inside & (self.cloths.chord(np.full(len(z_mm), state), z_mm) > 0)])
+        return np.unique(np.concatenate(found))
 
     def _z_mm(self, block: int) -> Array:
         return np.asarray(np.arange(block * BLOCK, min((block + 1) * BLOCK, self.heights)) * STEP_MM)

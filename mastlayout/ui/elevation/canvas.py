@@ -21,6 +21,7 @@ from PySide6.QtWidgets import QFrame, QGraphicsItemGroup, QGraphicsScene, QGraph
 
 from mastlayout.checks.sentence import names_of
 from mastlayout.desk import Change
+from mastlayout.ui.elevation.bands import BandsItem, spoken
 from mastlayout.ui.elevation.cables import CablesItem
 from mastlayout.ui.elevation.gestures import Pan, gesture_for
 from mastlayout.ui.elevation.guides import snap_guides
@@ -75,12 +76,11 @@ class ElevationCanvas(QGraphicsView):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.viewport().setFocusPolicy(Qt.FocusPolicy.NoFocus)  # one stop of the Tab key, not two
         self.setAccessibleName(_("Elevation from another side") if beside else _("Elevation"))
-        self.setAccessibleDescription(_("The mast to scale. The list holds everything that shows here."))
         self._root = QGraphicsItemGroup()
         self.scene().addItem(self._root)
         self._mast, self._rig, self._cables = MastItem(), RigItem(), CablesItem()
-        self._old_holes = OldHolesItem()
-        for item in (self._rig, self._mast, self._old_holes, self._cables):
+        self._old_holes, self.bands = OldHolesItem(), BandsItem()
+        for item in (self.bands, self._rig, self._mast, self._old_holes, self._cables):
             item.setParentItem(self._root)
         self._fittings: dict[str, FittingItem] = {}
         self._still, self._holes = Still(self.viewport()), session.layout.holes
@@ -107,6 +107,7 @@ class ElevationCanvas(QGraphicsView):
         session.view_changed.connect(self._opened)
         session.units_changed.connect(self.show_all)
         session.chosen_changed.connect(self._point)
+        session.sails_changed.connect(self.show_all)
         self.theme.changed.connect(self.show_all)
 
     @property
@@ -173,6 +174,9 @@ class ElevationCanvas(QGraphicsView):
             else:
                 self._drop(name)
         self._forget_still(changed)
+        if scene.tack is not self.bands.tack:
+            self._show_bands()
+            self._still.forget()
         for item in (self._old_holes, self._cables):
             item.show_scene(scene, self.view, self.theme.colours)
         self.worst = worst_places(self.session)
@@ -239,8 +243,19 @@ class ElevationCanvas(QGraphicsView):
         self._still.forget()
         transform = QTransform(span.scale, 0, 0, -span.scale, span.x_px(0.0), span.y_px(0.0))
         self._root.setTransform(transform)
+        self._show_bands()
         self._relabel()
         self.span_changed.emit(span)
+
+    def _show_bands(self) -> None:
+        """Show over which heights sails sweep the mast; beside another elevation it shows there."""
+        drawn = self.session.sails and not self._beside
+        self.bands.setVisible(drawn)
+        if drawn:
+            self.bands.show_scene(self.session.desk.scene, self.span, self.view, self.theme.colours)
+        swept = spoken(self.session.desk.scene, self.session.units) if drawn else ""
+        words = _("The mast to scale. The list holds everything that shows here.")
+        self.setAccessibleDescription(f"{words} {swept}".strip())
 
     def fit(self) -> None:
         """Give labels and gear their room; the scale is left alone once somebody has zoomed."""
@@ -324,7 +339,8 @@ class ElevationCanvas(QGraphicsView):
             return
         where = self._root.deviceTransform(self.viewportTransform())
         painter = QPainter(self.viewport())
-        beside = [self._rig, self._mast, self._old_holes, *self._fittings.values()]
+        bands = [self.bands] if self.bands.isVisible() else []
+        beside = [*bands, self._rig, self._mast, self._old_holes, *self._fittings.values()]
         ground, behind = self.theme.colours["ground"], hand.outline.behind
         self._still.paint(painter, hand, beside, where, ground, behind=behind)
         paint_items(painter, [self._cables], where)

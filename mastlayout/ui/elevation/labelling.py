@@ -92,7 +92,7 @@ def _ground(painter: QPainter, span: Span, colours: Colours) -> None:
     fade.setColorAt(0.0, clear)
     fade.setColorAt(1.0, colours["ground"])
     painter.fillRect(QRectF(left - GUTTER_PX, 0, GUTTER_PX / 2, span.height_px), fade)
-    beyond = QRectF(left - GUTTER_PX / 2, 0, span.labels_px + GUTTER_PX / 2, span.height_px)
+    beyond = QRectF(left - GUTTER_PX / 2, 0, span.width_px - left + GUTTER_PX / 2, span.height_px)
     painter.fillRect(beyond, colours["ground"])
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
 

@@ -3,6 +3,7 @@
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
+from mastlayout.ui.findings.places import Places
 from mastlayout.ui.findings.rows import Row
 from mastlayout.ui.look import BODY, GAP, LABEL, MARGIN, UNIT, font
 from mastlayout.words import _
@@ -32,6 +33,8 @@ class Opened(QWidget):
             column.addWidget(label)
         self.limit.setProperty("kind", "label")
         self.whole.setAccessibleName(_("The chosen finding"))
+        self.places = Places()
+        column.addWidget(self.places)
         column.addLayout(self._deeds())
         self.show_it.clicked.connect(self.show_wanted)
         self.accept_it.clicked.connect(self.accept_wanted)
@@ -61,6 +64,7 @@ class Opened(QWidget):
     def be_brief(self, *, brief: bool) -> None:
         """Leave limit and working to the tooltip where there is no room: their figures stand in the row."""
         self._brief = brief
+        self.places.be_brief(brief=brief)
         self._say_limit()
 
     def _say_limit(self) -> None:

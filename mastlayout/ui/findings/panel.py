@@ -5,11 +5,14 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from mastlayout.checks.finding import Key
+from mastlayout.checks.report import Report
 from mastlayout.model.edits import open_again
+from mastlayout.places.suggest import Suggestion, Suggestions
 from mastlayout.ui.findings.acts import AcceptDialog, show
 from mastlayout.ui.findings.filters import StateFilters
 from mastlayout.ui.findings.look import sheet
 from mastlayout.ui.findings.opened import Opened
+from mastlayout.ui.findings.placing import look, take, to_mend
 from mastlayout.ui.findings.rows import Row
 from mastlayout.ui.findings.table import ROW, FindingTable, ShownRows
 from mastlayout.ui.findings.view import NARROW_BELOW_PX, FindingView
@@ -36,6 +39,7 @@ class FindingsPanel(Panel):
         self.view.write_in(session.units)
         self.accept_dialog: AcceptDialog | None = None
         self._key: Key | None = None
+        self._found: tuple[Report, Key, Suggestions] | None = None
         self._changing = False
         self.body.addWidget(WholeRows(self.view), 1)
         self.body.addWidget(self.opened)
@@ -60,6 +64,8 @@ class FindingsPanel(Panel):
         self.opened.show_wanted.connect(self.show_it)
         self.opened.accept_wanted.connect(self.ask_to_accept)
         self.opened.reopen_wanted.connect(self.reopen)
+        self.opened.places.asked.connect(self.look_for_places)
+        self.opened.places.taken.connect(self.take_place)
         self.opened.only.toggled.connect(self._filter)
         self.filters.changed.connect(self._filter)
 
@@ -136,6 +142,7 @@ class FindingsPanel(Panel):
     def _open(self) -> None:
         row = self.chosen
         self.opened.open(row, self._instead())
+        self._tell_places(row)
         self.session.choose(frozenset(found.key for found in row.findings) if row else frozenset())
 
     def _instead(self) -> str:
@@ -161,6 +168,31 @@ class FindingsPanel(Panel):
         if row is not None and row.may_be_accepted:
             self.accept_dialog = AcceptDialog(self.session, row, self.window())
             self.accept_dialog.open()
+
+    def look_for_places(self) -> None:
+        """Look for the places at which the chosen finding would be clear; the owner may end it."""
+        row, report = self.chosen, self.session.desk.report
+        finding = to_mend(report, row)
+        if row is None or finding is None:
+            return
+        found = look(report, finding, self.window())
+        if found is not None and report is self.session.desk.report:
+            self._found = report, row.key, found
+            self._tell_places(row)
+            first = (*self.opened.places.deeds, self.view)[0]
+            first.setFocus()
+
+    def take_place(self, one: Suggestion) -> None:
+        """Bring the fitting to a place that was found, or set the guard, as one undo step."""
+        take(self.session, one)
+
+    def _tell_places(self, row: Row | None) -> None:
+        report, places = self.session.desk.report, self.opened.places
+        if self._found is not None and self._found[0] is report and row and self._found[1] == row.key:
+            places.tell(report.scene, self._found[2], self.session.units)
+        else:
+            self._found = None
+            places.offer(can_be_asked=to_mend(report, row) is not None)
 
     def reopen(self) -> None:
         """Take back the owner's word on the chosen finding."""

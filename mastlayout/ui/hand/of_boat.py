@@ -19,6 +19,7 @@ def properties_of_boat(session: Session) -> Iterator[Property]:
     yield name_of_it(make)
     asked = (
         Asked("heel_above_water_mm", _("Heel above water"), low=None),
+        Asked("flotation_abaft_mast_mm", _("Mast to mid waterline"), low=None),
         Asked("deck_above_heel_mm", _("Deck above heel"), low=None),
         Asked("sheer_above_heel_mm", _("Sheer above heel"), low=None),
         Asked("foretriangle_height_mm", _("I"), above_low=True),

@@ -1,8 +1,6 @@
 """The properties of spreaders, stays and holes that are there already."""
 
-from collections.abc import Iterator, Sequence
-
-from pydantic import ValidationError
+from collections.abc import Iterator
 
 from mastlayout.errors import EditError
 from mastlayout.model.edits import change
@@ -10,10 +8,11 @@ from mastlayout.model.fitting import OldHole
 from mastlayout.model.layout import Layout
 from mastlayout.model.measure import measure_of
 from mastlayout.model.pairs import mate_of
-from mastlayout.model.rig import DeckEnd, MastEnd, Spreader, Stay, Terminal
+from mastlayout.model.rig import MastEnd, Spreader, Stay, Terminal
 from mastlayout.ui.forms.asked import Asked, around_tip
 from mastlayout.ui.forms.table import Rows, Table
 from mastlayout.ui.hand.asking import Listed, items_table, name_of_it, table, value, values
+from mastlayout.ui.hand.deck import READINGS, on_deck
 from mastlayout.ui.hand.lower_end import lower_end
 from mastlayout.ui.hand.making import Making
 from mastlayout.ui.hand.property import Property
@@ -22,8 +21,6 @@ from mastlayout.ui.typed import around_words, retyped_length, typed_around
 from mastlayout.words import _
 
 _STEEP_DEG = 90.0
-# Digits of the readings that stand in one field, between “;”.
-_READINGS = 1
 
 
 def properties_of_spreader(session: Session, item: Spreader) -> Iterator[Property]:
@@ -90,7 +87,11 @@ def properties_of_stay(session: Session, item: Stay) -> Iterator[Property]:
     yield from _upper_end(make, item)
     yield _tips(make, item)
     yield lower_end(make, item)
-    yield _lower_end(make, item.lower) if item.ends_on_mast else _deck_end(make, item.deck)
+    yield (
+        _lower_end(make, item.lower)
+        if item.ends_on_mast
+        else on_deck(make, "deck", _("Deck end"), item.deck, measure_of(Stay, "deck"))
+    )
     yield make.length("length_mm", _("Length, measured"), item.length_mm, measure=length, above_0=True)
     yield from values(make, item, (_sort(), side(), Asked("sag_mm", _("Sag"))))
     yield from values(make, item, (Asked("removable", _("Removable"), "truth"), _stowed(), _new()))
@@ -170,7 +171,7 @@ def _lower_end(make: Making, lower: MastEnd | None) -> Property:
         return change(make.session.layout, make.of, lower=_read_lower(make, text, how, lower))
 
     text = (
-        f"{make.written(lower.from_masthead_mm, _READINGS)}; {around_words(lower.girth, make.session.units)}"
+        f"{make.written(lower.from_masthead_mm, READINGS)}; {around_words(lower.girth, make.session.units)}"
         if lower
         else ""
     )
@@ -185,41 +186,11 @@ def _read_lower(make: Making, text: str, how: str, before: MastEnd | None) -> Ma
     if len(parts) != 2:
         raise EditError(how)
     units = make.session.units
-    high = retyped_length(parts[0], units, before.from_masthead_mm if before else None, _READINGS)
+    high = retyped_length(parts[0], units, before.from_masthead_mm if before else None, READINGS)
     stands = before is not None and parts[1].strip() == around_words(before.girth, units)
     girth = before.girth if before is not None and stands else typed_around(parts[1], units)
     stand_off = before.stand_off_mm if before else 0.0
     return MastEnd(from_masthead_mm=round(high, 2), girth=girth, stand_off_mm=stand_off)
-
-
-def _deck_end(make: Making, deck: DeckEnd | None) -> Property:
-    """Make one field of the three readings that fix a deck end; emptied, it is not known."""
-    how = _("Ahead of the mast; off to its own side; above the heel: three lengths with “;” between them.")
-
-    readings = (deck.ahead_mm, deck.off_mm, deck.above_mm) if deck else ()
-
-    def take(text: str) -> Layout:
-        return change(make.session.layout, make.of, deck=_read_deck(make, text, how, readings))
-
-    text = "; ".join(make.written(reading, _READINGS) for reading in readings)
-    tip = f"{how} {make.tip(measure_of(Stay, 'deck'))}"
-    return make.typed("deck", _("Deck end"), text, take, make.change, tip)
-
-
-def _read_deck(make: Making, text: str, how: str, readings: Sequence[float]) -> DeckEnd | None:
-    if not text.strip():
-        return None
-    parts = text.split(";")
-    if len(parts) != 3:
-        raise EditError(how)
-    ahead, off, above = (
-        round(retyped_length(part, make.session.units, before, _READINGS), 2)
-        for part, before in zip(parts, readings or (None,) * 3, strict=True)
-    )
-    try:
-        return DeckEnd(ahead_mm=ahead, off_mm=off, above_mm=above)
-    except ValidationError as error:
-        raise EditError(how) from error
 
 
 def properties_of_hole(session: Session, item: OldHole) -> Iterator[Property]:

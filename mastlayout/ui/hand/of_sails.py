@@ -5,11 +5,13 @@ from collections.abc import Iterator
 from mastlayout.errors import EditError
 from mastlayout.model.edits import change
 from mastlayout.model.layout import Layout
+from mastlayout.model.measure import measure_of
 from mastlayout.model.sails import Pole, Reef, Sail
 from mastlayout.model.value import MOST_MM
 from mastlayout.ui.forms.asked import Asked
 from mastlayout.ui.forms.table import Rows, Table
 from mastlayout.ui.hand.asking import items_of, name_of_it, rows_of, table, values
+from mastlayout.ui.hand.deck import on_deck
 from mastlayout.ui.hand.making import Making
 from mastlayout.ui.hand.property import Property
 from mastlayout.ui.session import Session
@@ -30,6 +32,9 @@ def properties_of_sail(session: Session, item: Sail) -> Iterator[Property]:
     yield from values(make, item, _of_main() if item.role == "main" else _of_headsail())
     if item.role == "main":
         yield _receptacle(make, item)
+    if item.role in ("headsail", "staysail"):
+        lead = measure_of(Sail, "sheet_lead")
+        yield on_deck(make, "sheet_lead", _("Lead of its sheets"), item.sheet_lead, lead)
     yield _reefs(make, item)
     yield make.words("note", _("Note"), item.note)
 

@@ -3,10 +3,11 @@
 from collections.abc import Iterator, Sequence
 
 import numpy as np
-from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QPolygonF
 from PySide6.QtWidgets import QWidget
 
+from mastlayout.checks.sailed import Sailed, sailed_at
 from mastlayout.geometry.frames import Array
 from mastlayout.ui.clipping import clipped
 from mastlayout.ui.lines import broken, width_px
@@ -27,6 +28,8 @@ from mastlayout.ui.section.hits import Hit, square
 from mastlayout.ui.section.lettering import paint_callout, paint_sides
 from mastlayout.ui.section.metal import paint_mast
 from mastlayout.ui.section.plan import Plan, bodies, bounds_mm, fitted, from_above, outline_of
+from mastlayout.ui.section.sails import paint_cloth, paint_sails, paint_stand
+from mastlayout.ui.section.sailwords import sail_callouts, sail_description, state_words
 from mastlayout.ui.section.within import LEAST_ROPE_PX, paint_drills, paint_inside, paint_worst
 from mastlayout.ui.section.words import callouts, description, lost_words
 from mastlayout.ui.session import Session
@@ -42,21 +45,28 @@ _LEAST_LINE_PX, _GOOD_LINE_PX, _MOST_LINE_PX, _LEADER_PX = 56.0, 80.0, 190.0, 16
 _STAY_ROOM_PX = 3.0
 # How far a snap's ray reaches, in distances of the skin from the axis.
 _RAY = 1.6
+Content = tuple[Cut, Units, str, Sailed | None]
 
 
 class SectionCanvas(HeightView):
-    """The section. ``drawing`` is what it shows, ``rows`` its call-outs; ``left_out`` of them had no room."""
+    """The section. ``drawing`` is what it shows, ``rows`` its call-outs; ``left_out`` of them had no room.
+
+    ``arranged`` tells that it shows something else.
+    """
 
     from_above = True
+    arranged = Signal()
 
     def __init__(self, session: Session, theme: Theme, parent: QWidget | None = None) -> None:
         self.rows, self.left_out = list[Row](), 0
+        self.carried = -1.0  # how far across the sail has been carried
         self._part, self._line, self._held = 0, 0, False
         self._notes: list[tuple[str, str]] = []
         self.held = False  # a drag from elsewhere is over it: the plan stays under the pointer
         super().__init__(session, theme, _("Section from above"), parent)
         self.setMinimumSize(200, 160)
         session.undo.indexChanged.connect(self._let_go)
+        session.sails_changed.connect(self._fit_anew)
         self._refresh()
 
     def sizeHint(self) -> QSize:
@@ -65,29 +75,43 @@ class SectionCanvas(HeightView):
     @property
     def cut(self) -> Cut:
         """What the height in hand holds."""
-        found, _units, _missing = self._content()
-        return found
+        return self._content()[0]
+
+    @property
+    def sailed(self) -> Sailed | None:
+        """What a headsail does there; None where none is drawn."""
+        return self._content()[3]
 
     @property
     def plan(self) -> Plan:
         """Where it lies."""
         return self.drawing.plan
 
-    def _content(self) -> tuple[Cut, Units, str]:
-        content: tuple[Cut, Units, str] = self.content or self.gather()  # type: ignore[assignment]  # the view's own
+    def _content(self) -> Content:
+        content: Content = self.content or self.gather()  # type: ignore[assignment]  # the view's own
         return content
 
-    def gather(self) -> tuple[Cut, Units, str]:
+    def gather(self) -> Content:
         session = self.session
-        cut = cut_at(session.desk.report, session.z_mm, session.hand, session.chosen)
-        return cut, session.units, missing_words(session)
+        report, z_mm = session.desk.report, session.z_mm
+        cut = cut_at(report, z_mm, session.hand, session.chosen)
+        sailed = sailed_at(report, z_mm, session.hand) if session.sails and cut.on_mast else None
+        return cut, session.units, missing_words(session), sailed
+
+    def carry_cloth(self, part: float) -> None:
+        """Carry the sail from port abeam, -1, to starboard abeam, 1."""
+        self.carried = part
+        self.update()
 
     def arrange(self) -> None:
-        cut, units, missing = self._content()
+        cut, units, missing, sailed = self._content()
         scene, outlines, feet = self.session.desk.scene, bodies(cut), tuple(feet_at(cut))
-        self._notes = [*self._broken(missing, "second"), *self._broken(lost_words(cut), "unknown")]
+        self._notes = self._broken(state_words(sailed), "second")
+        self._notes += [*self._broken(missing, "second"), *self._broken(lost_words(cut), "unknown")]
         self.drawing, self.rows, self.left_out = self._placed(cut, outlines, feet, units)
-        self.setAccessibleDescription(" ".join((description(cut, scene, units), missing)).strip())
+        said = description(cut, scene, units), sail_description(sailed, scene, units), missing
+        self.setAccessibleDescription(" ".join(words for words in said if words))
+        self.arranged.emit()
 
     def _placed(
         self, cut: Cut, outlines: dict[str, Array], feet: tuple[FootAt, ...], units: Units
@@ -104,9 +128,11 @@ class SectionCanvas(HeightView):
             # A drag keeps the drawing's size: it neither jumps nor is it fitted with every move.
             plans, self._held = [plans[self._part]], True
         for part, plan in enumerate(plans):
-            made = Drawing(cut, plan, outlines, feet)
+            made = Drawing(cut, plan, outlines, feet, self.sailed, area)
             blocks = self._blocks(made, area)
-            wanted = [*callouts(made, self.session.desk.scene, units), *self._stay_words(made, area)]
+            scene = self.session.desk.scene
+            wanted = [*callouts(made, scene, units), *sail_callouts(made, scene, units)]
+            wanted += self._stay_words(made, area)
             lengths = list(dict.fromkeys(_line_px(area, wide) for wide in _widths(made, blocks)))
             for most in lengths if len(plans) > 1 else [lengths[min(self._line, len(lengths) - 1)]]:
                 rows, left_out = stand(wanted, most, area, blocks)
@@ -120,7 +146,7 @@ class SectionCanvas(HeightView):
                         self._part, self._line = part, lengths.index(most)
                 if score == (0, _GOOD_LINE_PX):
                     return found
-        return found or (Drawing(cut, fitted(bounds, inner), outlines, feet), [], 0)
+        return found or (Drawing(cut, fitted(bounds, inner), outlines, feet, self.sailed, area), [], 0)
 
     def _let_go(self, _index: int) -> None:
         """Fit the drawing anew once a drag is a step."""
@@ -211,6 +237,7 @@ class SectionCanvas(HeightView):
         made, colours = self.drawing, self.theme.colours
         area = self.area()
         with clipped(painter, QRectF(0, area.top(), self.width(), area.height() + UNIT)):
+            paint_sails(painter, made, colours)
             paint_spreaders(painter, made, colours)
             paint_mast(painter, made, colours)
             paint_inside(painter, made, colours)
@@ -218,9 +245,11 @@ class SectionCanvas(HeightView):
             paint_bodies(painter, made, colours)
             paint_stays(painter, made, area, colours)
             paint_drills(painter, made, colours)
+            paint_cloth(painter, made, self.carried, colours)
         for row in self.rows:
             paint_callout(painter, row, colours)
         paint_worst(painter, made, colours)
+        paint_stand(painter, made, colours)
         head = QRectF(self.rect()).adjusted(MARGIN, 0, -MARGIN, 0)
         head.setHeight(_HEAD_PX)
         paint_sides(painter, head, made.plan.axis_x, colours)

@@ -1,7 +1,10 @@
 """What the section's painting needs: what the height holds, where it lies, and shapes made once for both."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from PySide6.QtCore import QRectF
+
+from mastlayout.checks.sailed import Sailed
 from mastlayout.geometry.frames import Array
 from mastlayout.ui.section.cut import Cut
 from mastlayout.ui.section.feet import FootAt
@@ -10,9 +13,14 @@ from mastlayout.ui.section.plan import Plan
 
 @dataclass(frozen=True)
 class Drawing:
-    """One section. ``outlines`` are by id the parts (n, k, 2) that hold the height."""
+    """One section. ``outlines`` are by id the parts (n, k, 2) that hold the height.
+
+    ``sailed`` is what a headsail does there, None where none is drawn; ``area`` where things are drawn.
+    """
 
     cut: Cut
     plan: Plan
     outlines: dict[str, Array]
     feet: tuple[FootAt, ...]
+    sailed: Sailed | None = None
+    area: QRectF = field(default_factory=QRectF)

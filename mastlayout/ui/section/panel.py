@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QWidget
 from mastlayout.ui.panel import Panel
 from mastlayout.ui.section.at_height import height_text
 from mastlayout.ui.section.canvas import SectionCanvas
+from mastlayout.ui.section.tacking import Tacking
 from mastlayout.ui.session import Session
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
@@ -16,7 +17,9 @@ class SectionPanel(Panel):
     def __init__(self, session: Session, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(session, theme, _("Section from above"), parent)
         self.canvas = SectionCanvas(session, theme)
+        self.tacking = Tacking(self.canvas, self)  # without a parent it would show as a window of its own
         self.body.addWidget(self.canvas, 1)
+        self.body.addWidget(self.tacking)
         for signal in (session.opened, session.units_changed):
             signal.connect(self._name_height)
         session.turns.section.connect(self._name_height)

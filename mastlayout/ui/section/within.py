@@ -1,7 +1,7 @@
 """What runs inside the mast painted: conduits with their cables, halyards, and the drills that go in."""
 
 from PySide6.QtCore import QPointF, Qt
-from PySide6.QtGui import QBrush, QPainter, QPen
+from PySide6.QtGui import QBrush, QColor, QPainter, QPen
 
 from mastlayout.ui.look import IN_HAND, THICK, THIN, THREAD, Colours
 from mastlayout.ui.pens import CENTRE, pen
@@ -92,8 +92,12 @@ def paint_worst(painter: QPainter, made: Drawing, colours: Colours) -> None:
     cut = made.cut
     if cut.worst is None or cut.chosen is None:
         return
-    ink = colours[standing_role(cut.chosen.standing)]
     at, other = made.plan.at(*cut.worst.at[:2]), made.plan.at(*cut.worst.other[:2])
+    paint_between(painter, at, other, colours[standing_role(cut.chosen.standing)], colours)
+
+
+def paint_between(painter: QPainter, at: QPointF, other: QPointF, ink: QColor, colours: Colours) -> None:
+    """Paint a worst place, a dot in a ring, and its line to the nearest place on something else."""
     painter.setPen(QPen(ink, THICK))
     painter.drawLine(at, other)
     painter.setBrush(ink)

@@ -21,7 +21,7 @@ from mastlayout.words import _
 
 # What stays when room is short: what is looked at, the thing in hand, what a drill would meet, and so on.
 _WORST, _HAND, _DRILL, _INSIDE, _WALL, _STANDING, _TRACK = range(7)
-_AWAY_MM, _SAME_MM, _FEW = 10.0, 0.05, 2
+_AWAY_MM, _SAME_MM, _SAME_HERE_MM, _FEW = 10.0, 0.05, 0.5, 2
 _ZONES: dict[str, str] = {
     "sleeve": _("sleeve"),
     "weld": _("weld"),
@@ -52,9 +52,11 @@ def _worst(made: Drawing, names: Mapping[str, str], units: Units) -> Iterator[Ca
     name = names.get(cut.chosen.things[1], cut.chosen.subjects[1])
     words = _("into {name}") if (cut.chosen.measured or 0.0) < 0 else _("from {name}")
     said = words.format(name=name)
+    if cut.chosen.code.startswith("tack/"):
+        said = touched_words(cut.chosen, name)
     if about:
         said = f"{_tags(about)}: {said}"
-    elif abs(up := cut.worst.at[2] - cut.z_mm) > _AWAY_MM:
+    elif abs(up := cut.worst.at[2] - cut.z_mm) > _AWAY_MM and not _alike_here(made):
         off = write_length(abs(up), units)
         said += (_(", {off} above") if up > 0 else _(", {off} below")).format(off=off)
     yield CallOut(
@@ -65,6 +67,20 @@ def _worst(made: Drawing, names: Mapping[str, str], units: Units) -> Iterator[Ca
         standing_role(cut.chosen.standing),
         measured_text(cut.chosen, units),
     )
+
+
+def _alike_here(made: Drawing) -> bool:
+    """Tell whether a sail does to what is in hand at this height as much as where it is worst."""
+    there, chosen = made.sailed.stand if made.sailed else None, made.cut.chosen
+    if there is None or chosen is None or made.sailed is None or chosen != made.sailed.finding:
+        return False
+    return abs(there.clear_mm - (chosen.measured or 0.0)) < _SAME_HERE_MM
+
+
+def touched_words(finding: Finding, sail: str) -> str:
+    """Return what a sail does to a fitting in the words of its finding."""
+    words = {"tack/whips": _("{sail} whips it"), "tack/rubs": _("{sail} rubs on it")}
+    return words.get(finding.code, _("{sail} bears on it")).format(sail=sail)
 
 
 def worst_middle(made: Drawing) -> QPointF:

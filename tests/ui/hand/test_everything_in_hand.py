@@ -11,6 +11,7 @@ from mastlayout.model import adding
 from mastlayout.model.around import AHEAD
 from mastlayout.model.edits import BOAT, item_of
 from mastlayout.model.fitting import MAST
+from mastlayout.model.rig import DeckEnd
 from mastlayout.ui.hand.field import Field
 from mastlayout.ui.hand.panel import HandPanel
 
@@ -71,6 +72,7 @@ def value(session, name, key):
         (BOAT, "name", "Curlew", "Curlew"),
         ("headsail-1", "lp_mm", "4.2 m", 4200.0),
         ("headsail-1", "head_mm", "-20", -20.0),
+        ("headsail-1", "sheet_lead", "-1.2 m; 900; 300", DeckEnd(ahead_mm=-1200, off_mm=900, above_mm=300)),
         ("main-1", "p_mm", "14.9 m", 14900.0),
         ("main-1", "battens_full", "2", 2),
         ("pole-1", "length_mm", "5100", 5100.0),
@@ -105,6 +107,7 @@ def test_a_value_is_typed_into_the_layout(hand, session, name, key, typed, known
         ("main-1", "battens_full", "40", "0 to 20"),
         ("pole-1", "length_mm", "900 m", "200\u2009000"),
         ("headsail-1", "lp_mm", "wide", "is not a length"),
+        ("headsail-1", "sheet_lead", "-1200; 900", "three lengths"),
         ("old-hole-1", "girth", "upstairs", "no place round the skin"),
         ("diamond-1", "lower", "4000", "with “;” between"),
     ],

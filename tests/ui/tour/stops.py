@@ -216,6 +216,28 @@ class Tour:
         window.lying.stand_at("heel")
         window.stand()
 
+    def heights(self) -> None:
+        """What each height gives: as it opens, a wrong entry, ends not known and far ones, heeled."""
+        window = self.window
+        window.pick(next(name for _part, _state, name in self._things()))
+        window.acts["heights"].trigger()
+        shown = window.heights
+        self.met.append(type(shown))
+        self.look("heights", shown)
+        for name, typed in (
+            ("refused", {"target_height_m": "3 km"}),
+            ("emptied", {"eye_height_m": "", "antenna_height_m": "", "target_height_m": ""}),
+            ("far", {"eye_height_m": "90 m", "antenna_height_m": "900 m", "target_height_m": "2 ft"}),
+            ("leaning", {"heel_deg": "20", "trim_deg": "2"}),
+        ):
+            for key, text in typed.items():
+                field = shown.ends.fields[key]
+                field.selectAll()
+                QTest.keyClicks(field, text) if text else QTest.keyClick(field, Qt.Key.Key_Delete)
+                QTest.keyClick(field, Qt.Key.Key_Return)
+            self.look(f"heights {name}", shown)
+        window.acts["heights"].trigger()
+
     def _rows(self) -> Rows:
         return self.window.arrangement.panels.strip.findChild(Rows)
 

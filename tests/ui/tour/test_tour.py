@@ -87,6 +87,7 @@ def go(tour, *, whole=True):
     tour.open(sanderling())
     tour.in_hand(states=bool(whole), most=2 if whole is None else None)
     tour.rooms()
+    tour.heights()
     tour.trestles()
     if whole:
         tour.menus()

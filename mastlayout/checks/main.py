@@ -1,0 +1,235 @@
+"""The mainsail: what its cloth does to a fitting as the boom goes out, and what it carries along the track.
+
+Where the cloth goes is geometry's (``geometry/main``); it is graded as cloth on the tack is: what
+only rubs, what is flogged against while the sail goes up or down, what the sail bears on.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from mastlayout.checks import tack
+from mastlayout.checks.finding import Finding, Standing
+from mastlayout.checks.rule import TOLERANCE_MM, Batch, Depends, Margins, Rule, WholeRule, no_margins
+from mastlayout.geometry.frames import Array, Mask, Whole
+from mastlayout.geometry.main.carried import Carried, missing_of_carried
+from mastlayout.geometry.main.cloth import Swung, missing, stands
+from mastlayout.geometry.main.leech import past_backstays, to_the_boom, within
+from mastlayout.geometry.main.main import angle_of, boom_of
+from mastlayout.geometry.main.passes import along_track, passes
+from mastlayout.geometry.placed import Placed
+from mastlayout.geometry.scene import Scene
+from mastlayout.geometry.solids import Solids, joined
+from mastlayout.geometry.tack.outlines import STEP_MM, Outlines, outlines
+from mastlayout.geometry.tack.passes import Passes
+from mastlayout.limits import Limits
+from mastlayout.words import _
+
+# What the mainsail itself is set on, and is cut to clear: gooseneck, vang, its own track.
+_ITS_OWN = "boom"
+_DEPENDS: frozenset[Depends] = frozenset(
+    {"mast", "stays", "spreaders", "fittings", "sails", "boat", "limits"}
+)
+_WORDS = {"headboard": _("headboard"), "receptacle": _("batten receptacle")}
+
+
+@dataclass(frozen=True, eq=False)
+class _Near:
+    """The solids of some batches, ``which`` (p,) of them come near the sail, and those cut."""
+
+    solids: Solids
+    which: Whole
+    cut: Outlines
+
+    def off(self, found: Array) -> Array:
+        """Return how far off those near (p, s) are among all (q, s), the others inf."""
+        whole = np.full((len(self.solids), found.shape[1]), np.inf)
+        whole[self.which] = found
+        return whole
+
+    def level(self, found: Whole) -> Whole:
+        """Return the heights found of those near (p, s) among all (q, s)."""
+        whole = np.zeros((len(self.solids), found.shape[1]), dtype=int)
+        whole[self.which] = found
+        return whole
+
+
+def _asked(scene: Scene, batch: Batch) -> bool:
+    return batch.each > 0 and bool(scene.main.states) and batch.placed.kind.group != _ITS_OWN
+
+
+def _near(scene: Scene, batches: Sequence[Batch], near: Callable[[Solids], Mask]) -> _Near:
+    solids = joined([batch.solids for batch in batches])
+    which = np.flatnonzero(near(solids))
+    each = np.repeat([batch.each for batch in batches], [len(batch.places) for batch in batches])
+    owner = np.repeat(np.arange(len(each)), each)
+    return _Near(solids, which, outlines(solids[which], owner[which], scene.tack.heights))
+
+
+def _each(
+    scene: Scene, batches: Sequence[Batch], margins: Callable[[Batch, slice], Margins]
+) -> list[Margins]:
+    """Give each batch that is asked the margins of its rows among the solids of them all."""
+    found, end = [], 0
+    for batch in batches:
+        if _asked(scene, batch):
+            rows = slice(end, end + len(batch.solids))
+            end = rows.stop
+            found.append(margins(batch, rows))
+        else:
+            found.append(no_margins(len(batch.places)))
+    return found
+
+
+def margins(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
+    """Measure fittings at their places against every state of the mainsail's cloth."""
+    asked = [batch for batch in batches if _asked(scene, batch)]
+    if not asked:
+        return [no_margins(len(batch.places)) for batch in batches]
+    near_mm, belly = limits["tack.near"].value, limits["main.belly"].value / 100.0
+    near = _near(scene, asked, lambda solids: scene.main.near(solids, belly, near_mm))
+    straight, bellied = (passes(scene.main, near.cut, len(near.which), k, near_mm) for k in (0.0, belly))
+    full = np.minimum(bellied.held, bellied.loose)
+    worse = np.where(np.isfinite(np.minimum(straight.held, straight.loose)), straight.height, bellied.height)
+    taut = Passes(near.off(straight.held), near.off(straight.loose), near.level(worse), near.level(worse))
+    pressed = near.off(full)
+    states = tuple(state.state for state in scene.main.states)
+    return _each(
+        scene,
+        batches,
+        lambda batch, rows: tack.of_one(scene, batch, taut[rows], pressed[rows], limits, states),
+    )
+
+
+def judge(placed: Placed, found: Margins, limits: Limits) -> list[Finding]:
+    """Say the worst state of a fitting, by name; it is graded as cloth on the tack is."""
+    return [
+        replace(one, code=one.code.replace("tack/", "main/")) for one in tack.judge(placed, found, limits)
+    ]
+
+
+@dataclass(frozen=True, eq=False)
+class CarriedMargins(Margins):
+    """Margins against what is carried along the track, ``gear`` (s)."""
+
+    gear: tuple[Carried, ...] = ()
+
+
+def carried_margins(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
+    """Measure fittings at their places against what the mainsail carries along the whole hoist."""
+    asked = [batch for batch in batches if _asked(scene, batch)]
+    if not asked or not scene.main.carried:
+        return [no_margins(len(batch.places)) for batch in batches]
+    near_mm = limits["tack.near"].value
+    near = _near(scene, asked, lambda solids: scene.main.near_track(solids, near_mm))
+    found = along_track(scene.main, near.cut, len(near.which), near_mm)
+    swung, jams = near.off(found.swung), near.off(found.jams)
+    height = near.level(found.height)
+
+    def one(batch: Batch, rows: slice) -> Margins:
+        # What lies low cloth slides over, and a board with it, unless it is in the way beside the track.
+        low = tack.parts_of(batch, limits)[0].reshape(-1, 1)
+        off = np.where(low, jams[rows], swung[rows])
+        return _carried(scene, batch, off, height[rows], limits)
+
+    return _each(scene, batches, one)
+
+
+def _carried(scene: Scene, batch: Batch, off: Array, height: Whole, limits: Limits) -> CarriedMargins:
+    near_mm, gear = limits["tack.near"].value, scene.main.carried
+    shape = (len(batch.places), batch.each, len(gear))
+    part = off.reshape(shape).argmin(axis=1)
+    place, own = np.indices(part.shape)
+    measured = off.reshape(shape)[place, part, own]
+    point = np.full((*part.shape, 3), np.nan)
+    point[..., 2] = height.reshape(shape)[place, part, own] * STEP_MM
+    return CarriedMargins(
+        tuple((one.sail.id,) for one in gear),
+        np.where(np.isfinite(measured), measured, near_mm),
+        np.full(measured.shape, near_mm),
+        point,
+        (None,) * len(gear),
+        gear=gear,
+    )
+
+
+def judge_carried(placed: Placed, found: Margins, _limits: Limits) -> list[Finding]:
+    """Say what is carried nearest past a fitting; gear that works where it is makes no fault."""
+    if not isinstance(found, CarriedMargins) or not found.gear:
+        return []
+    worst = int(found.measured[0].argmin())
+    measured, wanted = float(found.measured[0, worst]), float(found.required[0, worst])
+    if measured >= wanted - TOLERANCE_MM:
+        return []
+    standing: Standing = "fault"
+    if measured >= -TOLERANCE_MM:
+        standing = "note"
+    elif placed.kind.group in tack.WORKING:
+        standing = "caution"
+    return [
+        Finding(
+            "main/carried",
+            standing,
+            (placed.id, *found.subjects[worst]),
+            measured,
+            wanted,
+            limit="tack.near",
+            z_mm=float(np.clip(found.point[0, worst, 2], *placed.span_z_mm)),
+            state=_WORDS[found.gear[worst].what],
+        )
+    ]
+
+
+def not_asked(scene: Scene, limits: Limits) -> Iterator[Finding]:
+    """Name what nobody measured of a mainsail, and where its boom and its shrouds do not agree."""
+    for sail in scene.layout.sails:
+        if sail.role != "main":
+            continue
+        lacking = missing(sail, angle_of(sail, scene.skin, scene.stays, limits))
+        for measure in dict.fromkeys((*lacking, *missing_of_carried(sail))):
+            yield Finding("main/not-asked", "not checked", (sail.id,), measure=measure.key)
+        if not lacking and not stands(sail):
+            yield Finding("main/nothing", "not checked", (sail.id,))
+        met = boom_of(sail, scene.skin, scene.stays, limits, 0.0)
+        if met is not None and sail.boom_limit_deg is not None:
+            off, allowed = abs(float(np.degrees(met[0])) - sail.boom_limit_deg), limits["main.boom"].value
+            if off > allowed:
+                who = (sail.id, met[1])
+                yield Finding("main/boom", "caution", who, off, allowed, "deg", "main.boom")
+
+
+def leech(scene: Scene, limits: Limits) -> Iterator[Finding]:
+    """Name what the leech or its batten ends catch on, as the boom comes over and as the sail goes up."""
+    wanted = limits["main.leech"].value
+    for state in scene.main.states:
+        if state.state.reef is None and not state.state.hoisting:
+            for stay, measured, z_mm in past_backstays(scene.main, state):
+                if measured < wanted - TOLERANCE_MM:
+                    who = (state.state.sail.id, stay)
+                    yield Finding(
+                        "main/leech", "caution", who, measured, wanted, limit="main.leech", z_mm=z_mm
+                    )
+            yield from _lazy_jacks(scene, state, limits["main.jacks"].value)
+
+
+def _lazy_jacks(scene: Scene, state: Swung, wanted_deg: float) -> Iterator[Finding]:
+    """Name the lines down to the boom that batten ends catch on unless she lies head to wind."""
+    sail = state.state.sail
+    if not sail.battens_short and not sail.battens_full:
+        return
+    for halyard in scene.layout.halyards:
+        ends = to_the_boom(scene.skin, halyard, scene.placed, state)
+        found = within(scene.main, state, *ends) if ends else None
+        if found and np.degrees(found[0]) < wanted_deg:
+            who, angle = (sail.id, halyard.id), float(np.degrees(found[0]))
+            yield Finding("main/jacks", "note", who, angle, wanted_deg, "deg", "main.jacks", z_mm=found[1])
+
+
+CLOTH = Rule("main/bears", "tack.near", _DEPENDS, many=margins, judge=judge)
+CARRIED = Rule("main/carried", "tack.near", _DEPENDS, many=carried_margins, judge=judge_carried)
+NOT_ASKED = WholeRule(
+    "main/not-asked", frozenset({"mast", "stays", "spreaders", "sails", "limits"}), not_asked
+)
+LEECH = WholeRule("main/leech", _DEPENDS, leech)
+WHOLE = (NOT_ASKED, LEECH)

@@ -1,0 +1,1 @@
+"""The mainsail: where its cloth can lie as it swings about its track, slice by slice square to the mast."""

@@ -1,0 +1,132 @@
+"""Where a thing stands to the cloth of one state at one height: by how much, and between which two points."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from mastlayout.geometry.frames import Array
+from mastlayout.geometry.solids import Solids
+from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS
+from mastlayout.geometry.tack.drawn import Swept, corners
+from mastlayout.geometry.tack.reach import Depths, cleared, depths, distance_from
+
+# An outline is taken this far inside a flat end.
+_INSIDE_MM = 0.01
+# Just short of a support the cloth is not held by it, mm.
+_SHORT_MM = 1e-6
+_EVERY_MM = 1e9
+# Clearances that differ by less are the same.
+_ALIKE_MM = 1e-3
+
+
+@dataclass(frozen=True)
+class Stand:
+    """How a thing stands: ``clear_mm``, negative where the cloth touches it, as the checks measure it.
+
+    ``at`` is the worst point on the thing and ``other`` the nearest to it on what bounds the cloth;
+    places ahead and to port. ``bears`` tells that the cloth bears there, and is not just a loose
+    leech that whips; ``behind`` that it is measured to what shelters the thing, not to the leech's end.
+    """
+
+    clear_mm: float
+    at: tuple[float, float]
+    other: tuple[float, float]
+    bears: bool
+    behind: bool
+
+
+def cut_at(solids: Solids, z_mm: float, near_mm: float = 0.0) -> Array:
+    """Return the support (q, COUNT) of what solids there are at a height.
+
+    One that ends within ``near_mm`` of it is cut just inside its end, as the checks do.
+    """
+    low, high = solids.span_z()
+    here = np.flatnonzero((low - near_mm <= z_mm) & (z_mm <= high + near_mm))
+    inside = np.minimum(_INSIDE_MM if near_mm else 0.0, (high - low) / 2)[here]
+    height = np.clip(z_mm, low[here] + inside, high[here] - inside)
+    asked = np.repeat(here, COUNT)
+    ways = np.tile(DIRECTIONS, (len(here), 1))
+    return solids[asked].cut(np.repeat(height, COUNT), ways).reshape(len(here), COUNT)
+
+
+def stand(swept: Swept, support: Array) -> Stand | None:
+    """Return how the worst of outlines (q, COUNT) stands to the cloth; None without an outline."""
+    found = [_one(swept, own[None]) for own in support]
+    return min(found, key=lambda one: one.clear_mm, default=None)
+
+
+def apart(line: Array, support: Array) -> float | None:
+    """Return how far a line (k, 2) passes from outlines (q, COUNT), 0 across one; None without one."""
+    import shapely  # noqa: PLC0415 - as where the fronts are made
+
+    if not len(support):
+        return None
+    return float(shapely.distance(shapely.linestrings(line), shapely.polygons(corners(support))).min())
+
+
+def _one(swept: Swept, support: Array) -> Stand:
+    edge, row = swept.edge, np.zeros(1, dtype=int)
+    away = distance_from(swept.luff[None], support)
+    chord = swept.chord_at(_swung(swept.luff, support[0]))
+    near = depths(edge, row, support, away, _EVERY_MM)
+    lengths = _lengths(edge.slices.distance[0], chord)
+    at = cleared(edge, np.zeros(len(lengths), dtype=int), _same(near, len(lengths)), lengths)
+    # Each is the least up to that length: the first that is as small as the last is where it is worst.
+    least = np.minimum(at.held, at.loose)
+    worst = int(np.argmax(least <= least[-1] + _ALIKE_MM))
+    k = int((edge.slices.distance[0] <= lengths[worst]).sum())
+    clear, short = float(least[-1]), float(away[0] - lengths[worst])
+    bears = bool(at.held[-1] < 0 or at.held[-1] <= at.loose[-1])
+    if near.best[0, k] < 0 or short >= near.depth[0, k]:
+        place, way = _nearest(swept, support[0])
+        return Stand(clear, _flat(place), _flat(place - short * way), bears, behind=False)
+    place, way = _deepest(swept, int(near.best[0, k]), support[0])
+    return Stand(clear, _flat(place), _flat(place + near.depth[0, k] * way), bears, behind=True)
+
+
+def _swung(luff: Array, support: Array) -> float:
+    """Return how far off straight aft, radians, the outline is seen at most; beyond abeam counts as abeam."""
+    ways = corners(support) - luff
+    return float(np.arctan2(np.abs(ways[:, 1]), np.maximum(-ways[:, 0], 0.0)).max())
+
+
+def _lengths(distance: Array, chord: float) -> Array:
+    """Return the lengths to be asked: just short of each support within the chord, and the chord."""
+    return np.array([*(distance[distance <= chord] - _SHORT_MM), chord])
+
+
+def _same(near: Depths, count: int) -> Depths:
+    return near[np.zeros(count, dtype=int)]
+
+
+def _nearest(swept: Swept, support: Array) -> tuple[Array, Array]:
+    """Return the outline's point that is nearest to the luff, and the way there from the luff."""
+    faces = swept.luff @ DIRECTIONS.T - support
+    facing = int(faces.argmax())
+    return swept.luff - faces[facing] * DIRECTIONS[facing], -DIRECTIONS[facing]
+
+
+def _deepest(swept: Swept, shade: int, support: Array) -> tuple[Array, Array]:
+    """Return the outline's point that stands farthest out of a shade, and the way out of it there."""
+    shades, one = swept.edge.shades, np.array([shade])
+    inside = shades.limit[shade] - support
+    beside = shades.tangent_offset[shade] - shades.tangents[one].reach(support[None])[0]
+    ways, room = [*DIRECTIONS, *shades.tangents[one].normal[0]], [*inside, *beside]
+    if shades.bridge[shade] >= 0:
+        row = np.array([shades.bridge[shade]])
+        bridges = shades.bridges
+        room += list((bridges.edge_offset[row] - bridges.edges[row].reach(support[None]))[0])
+        ways += list(bridges.edges[row].normal[0])
+    way = np.asarray(ways[int(np.argmin(room))])
+    return _touched(support, way), way
+
+
+def _touched(support: Array, way: Array) -> Array:
+    """Return the corner of an outline that lies farthest in a direction, of two alike the middle."""
+    points = corners(support)
+    reach = points @ way
+    return np.asarray(points[reach >= reach.max() - _SHORT_MM].mean(axis=0))
+
+
+def _flat(place: Array) -> tuple[float, float]:
+    return float(place[0]), float(place[1])

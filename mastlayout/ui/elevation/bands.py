@@ -1,0 +1,139 @@
+"""The bands beside the mast: over which heights each headsail sweeps it on the tack, and each reef of it."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
+from PySide6.QtGui import QPainter, QPen
+from PySide6.QtWidgets import QGraphicsObject, QStyleOptionGraphicsItem, QWidget
+
+from mastlayout.geometry.frames import height_mm
+from mastlayout.geometry.scene import Scene
+from mastlayout.geometry.tack.bands import Band, bands
+from mastlayout.geometry.tack.tack import Tack
+from mastlayout.ui.elevation.shapes import mast_outline
+from mastlayout.ui.elevation.span import GUTTER_PX, Span
+from mastlayout.ui.lines import width_px
+from mastlayout.ui.look import CLOTH_EDGE, FIGURE, THIN, UNIT, Colours, font
+from mastlayout.ui.pens import HIDDEN, pen
+from mastlayout.ui.session import View
+from mastlayout.units import Units, write_length
+from mastlayout.words import _
+
+_BAR_PX, _EDGE_PX, _WORD_PX = 5.0, 4.0, 13.0
+# From bar to bar: with a name between them, and where there is no room for names.
+_PITCH_PX, _LEAST_PITCH_PX = 19.0, 8.0
+# Every view and every repaint asks for the same ones.
+_bands = lru_cache(maxsize=2)(bands)
+
+
+@dataclass(frozen=True)
+class BandSeen:
+    """A band as the view shows it, in pixels: its bar, and how far down the sail gets going up or down.
+
+    ``named`` tells that there is room for its name.
+    """
+
+    band: Band
+    bar: QRectF
+    lowest_px: float
+    named: bool
+
+
+def bands_seen(scene: Scene, span: Span, view: View) -> Iterator[BandSeen]:
+    """Yield the bands on the side of the mast that gear leaves free: aft of it, from ahead at the left.
+
+    They stand closer where there is little room, so that the mast hides none.
+    """
+    found = _bands(scene.tack)
+    low, high = (float(end) for end in np.sort(mast_outline(scene, view)[:, 0])[[0, -1]])
+    left, right = _EDGE_PX, span.x_px(low) - _EDGE_PX
+    if view == "port":
+        left, right = span.x_px(high) + 2 * _EDGE_PX, span.room_px - GUTTER_PX / 2
+    pitch = max(min((right - left) / max(len(found), 1), _PITCH_PX), _LEAST_PITCH_PX)
+    for i, band in enumerate(found):
+        top, foot = span.y_px(band.high_mm), span.y_px(band.low_mm)
+        bar = QRectF(left + i * pitch, top, _BAR_PX, foot - top)
+        yield BandSeen(band, bar, span.y_px(band.lowest_mm), pitch >= _BAR_PX + _WORD_PX)
+
+
+def spoken(scene: Scene, units: Units) -> str:
+    """Say the bands as sentences: "Swept by Genoa from 4120 to 16680 from the masthead."."""
+    said = _("{words} from {top} to {foot} from the masthead.")
+    length = scene.skin.length_mm
+    rows = []
+    for band in _bands(scene.tack):
+        words = band_words(band)
+        top, foot = (write_length(height_mm(length, z), units) for z in (band.high_mm, band.low_mm))
+        rows.append(said.format(words=words[:1].upper() + words[1:], top=top, foot=foot))
+    return " ".join(rows)
+
+
+def band_words(band: Band) -> str:
+    """Say what sweeps there: "swept by Genoa: one reef"."""
+    sail = band.sail.name
+    if band.reef is not None:
+        sail = _("{sail}: {state}").format(sail=sail, state=band.reef.name)
+    return _("swept by {sail}").format(sail=sail)
+
+
+class BandsItem(QGraphicsObject):
+    """Every band; it stands in pixels beside the mast, and moves with it up and down."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._bounds = QRectF()
+        self.seen: tuple[BandSeen, ...] = ()
+        self.tack: Tack | None = None
+        self.setZValue(-1.0)
+
+    def show_scene(self, scene: Scene, span: Span, view: View, colours: Colours) -> None:
+        """Take the bands of a scene as a span shows them."""
+        self.prepareGeometryChange()
+        self.seen, self._colours = tuple(bands_seen(scene, span, view)), colours
+        self.tack, self._height_px = scene.tack, span.height_px
+        self._bounds = QRectF(-9000, -2000, 18000, scene.skin.length_mm + 3000)
+        self.update()
+
+    def boundingRect(self) -> QRectF:
+        return self._bounds
+
+    def paint(
+        self, painter: QPainter, _option: QStyleOptionGraphicsItem, _widget: QWidget | None = None
+    ) -> None:
+        painter.save()
+        painter.resetTransform()
+        for seen in self.seen:
+            self._bar(painter, seen)
+        painter.restore()
+
+    def _bar(self, painter: QPainter, seen: BandSeen) -> None:
+        colours, bar = self._colours, seen.bar
+        painter.setPen(QPen(colours["cloth_edge"], THIN))
+        painter.setBrush(colours["cloth"])
+        painter.drawRect(bar)
+        middle = bar.center().x()
+        if seen.lowest_px > bar.bottom():
+            painter.setPen(pen(colours["cloth_edge"], THIN, HIDDEN))
+            painter.drawLine(QLineF(middle, bar.bottom(), middle, seen.lowest_px))
+        painter.setPen(QPen(colours["cloth_edge"], CLOTH_EDGE))
+        for y in (bar.top(), bar.bottom()):
+            painter.drawLine(QLineF(bar.left() - 1.0, y, bar.right() + 1.0, y))
+        self._word(painter, seen)
+
+    def _word(self, painter: QPainter, seen: BandSeen) -> None:
+        """Write the sail's name along its bar, in the middle of what shows of it."""
+        words = band_words(seen.band)
+        top, foot = max(seen.bar.top(), 0.0), min(seen.bar.bottom(), self._height_px)
+        long = width_px(words, FIGURE)
+        if not seen.named or foot - top < long + 2 * UNIT:
+            return
+        painter.save()
+        painter.translate(QPointF(seen.bar.right() + 1.0, (top + foot + long) / 2))
+        painter.rotate(-90.0)
+        painter.setFont(font(FIGURE))
+        painter.setPen(self._colours["second"])
+        painter.drawText(QRectF(0.0, 0.0, long + UNIT, _WORD_PX), Qt.AlignmentFlag.AlignVCenter, words)
+        painter.restore()

@@ -1,0 +1,120 @@
+"""The window "What each height gives": the chart, and beside it what is asked, the table, the working."""
+
+from PySide6.QtCore import QModelIndex, QSize, Qt
+from PySide6.QtGui import QShowEvent
+from PySide6.QtWidgets import QDialog, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+
+from mastlayout.ranges.asked import EXAMPLE, Asked
+from mastlayout.ui.heights.chart import Chart
+from mastlayout.ui.heights.ends import Ends
+from mastlayout.ui.heights.look import sheet
+from mastlayout.ui.heights.table import AT_HEIGHT, GivenTable, GivenView
+from mastlayout.ui.heights.worked import Worked
+from mastlayout.ui.look import GAP
+from mastlayout.ui.panel import Panel
+from mastlayout.ui.session import Session
+from mastlayout.ui.theme import Theme
+from mastlayout.words import _
+
+_SIDE_PX = 540
+_LEAST, _WANTED, _MOST = QSize(1040, 660), QSize(1260, 760), QSize(1680, 1040)
+_OF_PARENT = 0.9
+
+
+class HeightsDialog(QDialog):
+    """Stands beside the main window and follows its session."""
+
+    def __init__(self, session: Session, theme: Theme, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.session, self.theme = session, theme
+        self.setWindowTitle(_("What each height gives"))
+        self.setWindowFlag(Qt.WindowType.WindowMaximizeButtonHint)
+        self.chart = Chart(session, theme, EXAMPLE)
+        self.ends = Ends(EXAMPLE, session.units)
+        self.table = GivenTable(session, theme, EXAMPLE, self)
+        self.view, self.worked = GivenView(self.table), Worked()
+        self.close_button = QPushButton(_("Close"))
+        self._lay_out()
+        self._connect()
+        self.view.setCurrentIndex(self.table.index(1, AT_HEIGHT))
+        self.setMinimumSize(_LEAST)
+        wanted = (parent.size() * _OF_PARENT).expandedTo(_WANTED).boundedTo(_MOST)
+        self.resize(wanted.boundedTo(parent.size()).expandedTo(_LEAST))
+        self.restyle()
+
+    def _lay_out(self) -> None:
+        row, side = QHBoxLayout(self), QVBoxLayout()
+        row.setContentsMargins(GAP, GAP, GAP, GAP)
+        row.setSpacing(GAP)
+        side.setSpacing(GAP)
+        charted = self._panel(_("Range by height above the water"), self.chart)
+        charted.aside.setText(_("Drag, or Up and Down: another height. Click a dot: in hand."))
+        row.addWidget(charted, 1)
+        row.addLayout(side)
+        for title, body in (
+            (_("At the other end, and how she lies"), self.ends),
+            (_("What a height gives"), self.view),
+            (_("How it was found"), self.worked),
+        ):
+            panel = self._panel(title, body)
+            panel.setFixedWidth(_SIDE_PX)
+            side.addWidget(panel, 1 if body is self.worked else 0)
+        self.close_button.setAutoDefault(False)
+        self.close_button.clicked.connect(self.close)
+        side.addWidget(self.close_button, 0, Qt.AlignmentFlag.AlignRight)
+
+    def _panel(self, title: str, body: QWidget) -> Panel:
+        panel = Panel(self.session, self.theme, title)
+        panel.body.addWidget(body)
+        return panel
+
+    def _connect(self) -> None:
+        session = self.session
+        session.height_changed.connect(self._follow_height)
+        session.turns.words.connect(self.follow)
+        for signal in (session.hand_changed, session.opened):
+            signal.connect(self.follow)
+        session.units_changed.connect(self._write_in)
+        self.ends.changed.connect(self._ask)
+        self.view.selectionModel().currentChanged.connect(self._open_working)
+        self.theme.changed.connect(self.restyle)
+
+    # -- following the session, while it shows
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self.view.fit()
+        self._write_in()
+
+    def _write_in(self, *_units: object) -> None:
+        self.ends.write_in(self.session.units)
+        self.follow()
+
+    def follow(self, *_changed: object) -> None:
+        """Show the session as it stands, where it is seen."""
+        if self.isVisible():
+            self.chart.show_layout()
+            self._fill()
+
+    def _follow_height(self, _z_mm: float) -> None:
+        if self.isVisible():
+            self.chart.show_height()
+            self._fill()
+
+    def _fill(self) -> None:
+        self.table.take()
+        self._open_working(self.view.currentIndex())
+
+    def _ask(self, asked: Asked) -> None:
+        self.table.ask(asked)
+        self.chart.ask(asked)
+        self._open_working(self.view.currentIndex())
+
+    def _open_working(self, index: QModelIndex, *_before: object) -> None:
+        if index.isValid():
+            self.worked.show_working(self.table.worked(index.row(), index.column()))
+
+    def restyle(self) -> None:
+        """Take the colours in force."""
+        self.setStyleSheet(sheet(self.theme.colours))
+        self.view.fit()

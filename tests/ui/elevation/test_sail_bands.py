@@ -1,0 +1,76 @@
+"""Bands beside the mast: at the rows of the heights that each sail sweeps, clear of the mast, and said."""
+
+import itertools
+
+import pytest
+from window_builder import a_window
+
+from mastlayout.geometry.tack.bands import bands
+from mastlayout.resources import demo_masts
+
+HALF_PX = 0.5
+DEMOS = {"sanderling": 1, "turnstone": 2, "whimbrel": 4}
+
+
+@pytest.fixture(params=DEMOS)
+def canvas(request, qtbot, tmp_path):
+    """The elevation of a demo mast in a window of 1920 by 1080."""
+    window = a_window(qtbot, tmp_path)
+    window.files.open(demo_masts() / f"{request.param}.toml")
+    qtbot.waitUntil(lambda: window.arrangement is not None and window.arrangement.isVisible())
+    made = window.arrangement.panels.elevation.canvas
+    made.expected = DEMOS[request.param]
+    return made
+
+
+@pytest.mark.parametrize("view", ["starboard", "port", "ahead"])
+def test_bands_stand_at_their_heights_beside_the_mast(canvas, view):
+    """At three scales; none over another, none behind the mast at the first."""
+    session = canvas.session
+    session.look_from(view)
+    found = bands(session.desk.scene.tack)
+    assert len(found) == canvas.expected
+    first = canvas.span
+    for factor in (1.0, 0.5, 3.0):
+        canvas.show_span(first.zoomed(factor, 300.0))
+        span = canvas.span
+        middle = span.height_px / 2
+        assert [seen.band for seen in canvas.bands.seen] == list(found)
+        for seen in canvas.bands.seen:
+            rows = [
+                middle - (z - span.centre_z_mm) * span.scale for z in (seen.band.high_mm, seen.band.low_mm)
+            ]
+            assert [seen.bar.top(), seen.bar.bottom()] == pytest.approx(rows, abs=HALF_PX)
+        bars = [seen.bar for seen in canvas.bands.seen]
+        assert all(a.right() < b.left() for a, b in itertools.pairwise(bars))
+    canvas.show_span(first)
+    ring = session.desk.scene.skin.full
+    sides = {"starboard": (ring.x.min(), ring.x.max()), "port": (-ring.x.max(), -ring.x.min())}
+    low, high = sides.get(view, (-ring.y.max(), ring.y.max()))
+    for seen in canvas.bands.seen:
+        assert seen.bar.right() < first.x_px(float(low)) or seen.bar.left() > first.x_px(float(high))
+        assert seen.bar.left() >= 0
+        assert seen.bar.right() < first.room_px
+
+
+def test_bands_are_told_in_words(canvas):
+    """From the masthead, as heights are read, in the description of the view."""
+    length = canvas.session.desk.scene.skin.length_mm
+    said = canvas.accessibleDescription()
+    for band in bands(canvas.session.desk.scene.tack):
+        assert f"from {length - band.high_mm:.0f} to {length - band.low_mm:.0f} from the masthead." in said
+        assert f"Swept by {band.sail.name}" in said
+
+
+def test_a_recut_sail_shows_at_once(canvas):
+    """The bands follow an edit of a sail."""
+    session = canvas.session
+    before = canvas.bands.seen[0].band
+    sails = list(session.layout.sails)
+    place = next(i for i, sail in enumerate(sails) if sail.id == before.sail.id)
+    sails[place] = sails[place].but(lp_mm=sails[place].lp_mm * 0.7)
+    session.edit(session.layout.but(sails=tuple(sails)), "Recut the genoa")
+    # Its widths higher up are as they were measured: it is the foot that reaches less far aft.
+    assert canvas.bands.seen[0].band.low_mm > before.low_mm
+    session.undo.undo()
+    assert canvas.bands.seen[0].band.low_mm == before.low_mm
