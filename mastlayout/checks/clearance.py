@@ -28,6 +28,10 @@ class StayMargins(Margins):
 
     slack: Mask = None  # type: ignore[assignment]  # always given; a base class has defaults before it
 
+    def faults(self, fault_below: float) -> Mask:
+        """Return where (n, s) what is said is a fault; of a slack stay it never is."""
+        return np.asarray(super().faults(fault_below) & ~self.slack)
+
 
 def to_stays(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
     """Measure fittings against stays, tight and slack, except those they hold or hang on."""

@@ -9,9 +9,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from mastlayout.checks.finding import Finding, Standing
+from mastlayout.checks.finding import Finding
+from mastlayout.checks.graded import GradedMargins, Grades, each, judged, loudest
 from mastlayout.checks.rule import TOLERANCE_MM, Batch, Margins, Rule, WholeRule, no_margins
-from mastlayout.geometry.clew.clews import SHEETS, Clear, Clews, clear_of, clews_of, foot_mm
+from mastlayout.geometry.clew.clews import SHEETS, Clews, clear_of, clews_of, foot_mm
 from mastlayout.geometry.frames import Array, Mask, Whole, height_mm
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
@@ -29,7 +30,7 @@ _TEARS = ("radar", "reflector", "light", "antenna", "wind", "sound", "camera")
 _BEHIND = ("boom",)
 _OUT = np.array([0.0, 0.0, 1.0])
 # Quiet to loud: each grade's code and standing.
-GRADES: tuple[tuple[str, Standing], ...] = (
+GRADES: Grades = (
     ("", "note"),
     ("clew/knocks", "note"),
     ("clew/strikes", "caution"),
@@ -42,15 +43,13 @@ _WAYS = 1 + 2 * len(SHEETS)
 
 
 @dataclass(frozen=True, eq=False)
-class ClewMargins(Margins):
-    """Margins against each state of clew; ``grade`` (n, s) is the place of each in ``GRADES``.
+class ClewMargins(GradedMargins):
+    """Margins against each state of clew.
 
     ``way`` (n, s) tells what comes deepest: 0 the clew, 1 and 2 the taut sheets, 3 and 4 the slack ones.
     """
 
-    grade: Whole = None  # type: ignore[assignment]  # always given; a base class has defaults before it
     way: Whole = None  # type: ignore[assignment]  # always given; a base class has defaults before it
-    states: tuple[State, ...] = ()
 
 
 def of_scene(scene: Scene, limits: Limits) -> Clews:
@@ -66,19 +65,10 @@ def margins(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Marg
     if not bodies:
         return [no_margins(len(batch.places)) for batch in batches]
     clear = clear_of(clews, joined([batch.solids for batch in bodies]), limits["clew.slap"].value)
-    ends = iter(np.cumsum([len(batch.solids) for batch in bodies]))
-    return [
-        _of_one(clews, batch, _rows(clear, (end := int(next(ends))) - len(batch.solids), end), limits)
-        if batch.each
-        else no_margins(len(batch.places))
-        for batch in batches
-    ]
-
-
-def _rows(clear: Clear, start: int, end: int) -> Array:
-    """Return (rows, s, ways) how clear some solids are of clew, taut and slack sheets."""
-    rows = slice(start, end)
-    return np.concatenate([clear.clew[rows][..., None], clear.taut[rows], clear.slack[rows]], axis=2)
+    every = np.concatenate([clear.clew[..., None], clear.taut, clear.slack], axis=2)
+    return each(
+        batches, lambda batch: batch.each > 0, lambda batch, rows: _of_one(clews, batch, every[rows], limits)
+    )
 
 
 def _of_one(clews: Clews, batch: Batch, clear: Array, limits: Limits) -> ClewMargins:
@@ -87,19 +77,18 @@ def _of_one(clews: Clews, batch: Batch, clear: Array, limits: Limits) -> ClewMar
     way = np.where((clear < -TOLERANCE_MM).any(axis=3), (clear < -TOLERANCE_MM).argmax(axis=3), 0)
     least = np.take_along_axis(clear, way[..., None], axis=3)[..., 0]
     grade = np.where(least < -TOLERANCE_MM, _grades(batch, limits)[:, :, None], _CLEAR)
-    # Of a fitting's parts the loudest speaks, and of those as loud the deepest.
-    part = (grade * 1e6 - np.clip(least, -1e5, 1e5)).argmax(axis=1)
-    place, state = np.indices(part.shape)
-    measured, loudest = least[place, part, state], grade[place, part, state]
+    place, part, state = loudest(grade, least)
+    measured, loud = least[place, part, state], grade[place, part, state]
     point = np.full((*part.shape, 3), np.nan)
     point[..., 2] = _height(batch)[place, part].clip(clews.low_mm, clews.high_mm)
     return ClewMargins(
         tuple((state.sail.id,) for state in clews.states),
-        np.where(loudest > _CLEAR, measured, np.clip(measured, 0.0, limits["clew.slap"].value)),
+        np.where(loud > _CLEAR, measured, np.clip(measured, 0.0, limits["clew.slap"].value)),
         np.zeros(measured.shape),
         point,
         (None,) * len(clews),
-        grade=loudest,
+        grade=loud,
+        grades=GRADES,
         way=way[place, part, state],
         states=clews.states,
     )
@@ -126,25 +115,12 @@ def _grades(batch: Batch, limits: Limits) -> Whole:
 
 
 def judge(placed: Placed, found: Margins, _limits: Limits) -> list[Finding]:
-    """Say the worst state of a fitting, by name; what is clear says nothing."""
-    if not isinstance(found, ClewMargins) or not found.states:
+    """Say the worst state of clew and sheets for a fitting, by name; what is clear says nothing."""
+    if not isinstance(found, ClewMargins):
         return []
-    worst = int((found.grade[0] * 1e6 - found.measured[0]).argmax())
-    code, standing = GRADES[int(found.grade[0, worst])]
-    if not code:
-        return []
-    return [
-        Finding(
-            code,
-            standing,
-            (placed.id, *found.subjects[worst]),
-            float(found.measured[0, worst]),
-            0.0,
-            limit="clew.rise",
-            z_mm=float(np.clip(found.point[0, worst, 2], *placed.span_z_mm)),
-            state=in_words(found.states[worst], int(found.way[0, worst])),
-        )
-    ]
+    return judged(
+        placed, found, "clew.rise", lambda state: in_words(found.states[state], int(found.way[0, state]))
+    )
 
 
 def in_words(state: State, way: int) -> str:

@@ -5,13 +5,23 @@ only rubs, what is flogged against while the sail goes up or down, what the sail
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
 from mastlayout.checks import tack
 from mastlayout.checks.finding import Finding, Standing
-from mastlayout.checks.rule import TOLERANCE_MM, Batch, Depends, Margins, Rule, WholeRule, no_margins
+from mastlayout.checks.graded import each
+from mastlayout.checks.rule import (
+    TOLERANCE_MM,
+    Batch,
+    Depends,
+    Margins,
+    Rule,
+    WholeRule,
+    no_margins,
+    owners,
+)  # fmt: skip
 from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.main.carried import Carried, missing_of_carried
 from mastlayout.geometry.main.cloth import Swung, missing, stands
@@ -31,6 +41,7 @@ _ITS_OWN = "boom"
 _DEPENDS: frozenset[Depends] = frozenset(
     {"mast", "stays", "spreaders", "fittings", "sails", "boat", "limits"}
 )
+_GRADES = tack.grades_of("main")
 _WORDS = {"headboard": _("headboard"), "receptacle": _("batten receptacle")}
 
 
@@ -62,24 +73,7 @@ def _asked(scene: Scene, batch: Batch) -> bool:
 def _near(scene: Scene, batches: Sequence[Batch], near: Callable[[Solids], Mask]) -> _Near:
     solids = joined([batch.solids for batch in batches])
     which = np.flatnonzero(near(solids))
-    each = np.repeat([batch.each for batch in batches], [len(batch.places) for batch in batches])
-    owner = np.repeat(np.arange(len(each)), each)
-    return _Near(solids, which, outlines(solids[which], owner[which], scene.tack.heights))
-
-
-def _each(
-    scene: Scene, batches: Sequence[Batch], margins: Callable[[Batch, slice], Margins]
-) -> list[Margins]:
-    """Give each batch that is asked the margins of its rows among the solids of them all."""
-    found, end = [], 0
-    for batch in batches:
-        if _asked(scene, batch):
-            rows = slice(end, end + len(batch.solids))
-            end = rows.stop
-            found.append(margins(batch, rows))
-        else:
-            found.append(no_margins(len(batch.places)))
-    return found
+    return _Near(solids, which, outlines(solids[which], owners(batches)[which], scene.tack.heights))
 
 
 def margins(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
@@ -95,18 +89,11 @@ def margins(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Marg
     taut = Passes(near.off(straight.held), near.off(straight.loose), near.level(worse), near.level(worse))
     pressed = near.off(full)
     states = tuple(state.state for state in scene.main.states)
-    return _each(
-        scene,
+    return each(
         batches,
-        lambda batch, rows: tack.of_one(scene, batch, taut[rows], pressed[rows], limits, states),
+        lambda batch: _asked(scene, batch),
+        lambda batch, rows: tack.of_one(scene, batch, taut[rows], pressed[rows], limits, states, _GRADES),
     )
-
-
-def judge(placed: Placed, found: Margins, limits: Limits) -> list[Finding]:
-    """Say the worst state of a fitting, by name; it is graded as cloth on the tack is."""
-    return [
-        replace(one, code=one.code.replace("tack/", "main/")) for one in tack.judge(placed, found, limits)
-    ]
 
 
 @dataclass(frozen=True, eq=False)
@@ -127,13 +114,13 @@ def carried_margins(scene: Scene, batches: Sequence[Batch], limits: Limits) -> l
     swung, jams = near.off(found.swung), near.off(found.jams)
     height = near.level(found.height)
 
-    def one(batch: Batch, rows: slice) -> Margins:
+    def rows_of_one(batch: Batch, rows: slice) -> Margins:
         # What lies low cloth slides over, and a board with it, unless it is in the way beside the track.
         low = tack.parts_of(batch, limits)[0].reshape(-1, 1)
         off = np.where(low, jams[rows], swung[rows])
         return _carried(scene, batch, off, height[rows], limits)
 
-    return _each(scene, batches, one)
+    return each(batches, lambda batch: _asked(scene, batch), rows_of_one)
 
 
 def _carried(scene: Scene, batch: Batch, off: Array, height: Whole, limits: Limits) -> CarriedMargins:
@@ -226,7 +213,7 @@ def _lazy_jacks(scene: Scene, state: Swung, wanted_deg: float) -> Iterator[Findi
             yield Finding("main/jacks", "note", who, angle, wanted_deg, "deg", "main.jacks", z_mm=found[1])
 
 
-CLOTH = Rule("main/bears", "tack.near", _DEPENDS, many=margins, judge=judge)
+CLOTH = Rule("main/bears", "tack.near", _DEPENDS | {"guards"}, many=margins, judge=tack.judge)
 CARRIED = Rule("main/carried", "tack.near", _DEPENDS, many=carried_margins, judge=judge_carried)
 NOT_ASKED = WholeRule(
     "main/not-asked", frozenset({"mast", "stays", "spreaders", "sails", "limits"}), not_asked

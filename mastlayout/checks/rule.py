@@ -1,13 +1,13 @@
 """A rule in two halves: margins at n places of one fitting, and findings at one place."""
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
-from typing import Literal
+from dataclasses import dataclass, fields, replace
+from typing import Any, Literal
 
 import numpy as np
 
 from mastlayout.checks.finding import Finding, Standing, Unit
-from mastlayout.geometry.frames import Array, Mask
+from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.holes import Drilled, drilled
 from mastlayout.geometry.placed import Placed, seats_on
 from mastlayout.geometry.scene import Scene
@@ -105,9 +105,16 @@ class Margins:
         return np.asarray(self.short & (self.measured < fault_below) & (not self.typical))
 
     def at(self, place: int) -> "Margins":
-        """Return what was measured at one of the places alone."""
-        row = slice(place, place + 1)
-        return replace(self, measured=self.measured[row], required=self.required[row], point=self.point[row])
+        """Return what was measured at one of the places alone: one row of every array."""
+        own = ((part.name, getattr(self, part.name)) for part in fields(self))
+        rows: dict[str, Any] = {name: a[place : place + 1] for name, a in own if isinstance(a, np.ndarray)}
+        return replace(self, **rows)
+
+
+def owners(batches: Sequence[Batch]) -> Whole:
+    """Number the places of batches through: whose each of all their solids (q,) is."""
+    each = np.repeat([batch.each for batch in batches], [len(batch.places) for batch in batches])
+    return np.repeat(np.arange(len(each)), each)
 
 
 def no_margins(places: int) -> Margins:

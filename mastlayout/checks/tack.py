@@ -5,12 +5,12 @@ what only rubs, what the loose leech whips, what the sail bears on, and what a g
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 
 import numpy as np
 
 from mastlayout.checks.finding import Finding, Standing
-from mastlayout.checks.rule import TOLERANCE_MM, Batch, Margins, Rule, no_margins
+from mastlayout.checks.graded import GradedMargins, Grades, each, judged, loudest
+from mastlayout.checks.rule import TOLERANCE_MM, Batch, Margins, Rule, no_margins, owners
 from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
@@ -28,51 +28,27 @@ WORKING = ("halyard", "stay", "spreader", "boom", "pole", "deck", "masthead")
 _BREAKS = ("lens", "antenna")
 # A spreader as near as this may hold the cloth off.
 _CLOSE_MM = 250.0
-# Quiet to loud: each grade's code and standing.
-GRADES: tuple[tuple[str, Standing], ...] = (
+# Quiet to loud: each grade's word and standing; the rules that grade cloth say them in their own family.
+_GRADES: tuple[tuple[str, Standing], ...] = (
     ("", "note"),
-    ("tack/near", "note"),
-    ("tack/rubs", "note"),
-    ("tack/gear", "caution"),
-    ("tack/presses", "caution"),
-    ("tack/guarded", "caution"),
-    ("tack/whips", "caution"),
-    ("tack/whips", "fault"),
-    ("tack/bears", "fault"),
+    ("near", "note"),
+    ("rubs", "note"),
+    ("gear", "caution"),
+    ("presses", "caution"),
+    ("guarded", "caution"),
+    ("whips", "caution"),
+    ("whips", "fault"),
+    ("bears", "fault"),
 )
-_CLEAR, _NEAR, _RUBS, _GEAR, _PRESSES, _GUARDED, _WHIPS, _BREAKS_IT, _BEARS = range(len(GRADES))
+_CLEAR, _NEAR, _RUBS, _GEAR, _PRESSES, _GUARDED, _WHIPS, _BREAKS_IT, _BEARS = range(len(_GRADES))
 
 
-@dataclass(frozen=True, eq=False)
-class TackMargins(Margins):
-    """Margins against each state of cloth; ``grade`` (n, s) is the place of each in ``GRADES``.
+def grades_of(family: str) -> Grades:
+    """Return the grades of cloth as a family of rules says them."""
+    return tuple((f"{family}/{word}" if word else "", standing) for word, standing in _GRADES)
 
-    ``spreader`` tells that one stands close by, which is not counted on.
-    """
 
-    grade: Whole = None  # type: ignore[assignment]  # always given; a base class has defaults before it
-    states: tuple[State, ...] = ()
-    spreader: bool = False
-
-    @property
-    def short(self) -> Mask:
-        """Where (n, s) something is to be said."""
-        return np.asarray(self.grade > _CLEAR)
-
-    def faults(self, fault_below: float) -> Mask:  # noqa: ARG002 - its grades say it, no limit does
-        """Return where (n, s) the grade is a fault's."""
-        return np.array([standing == "fault" for _code, standing in GRADES])[self.grade]
-
-    def at(self, place: int) -> "TackMargins":
-        """Return what was measured at one of the places alone."""
-        row = slice(place, place + 1)
-        return replace(
-            self,
-            measured=self.measured[row],
-            required=self.required[row],
-            point=self.point[row],
-            grade=self.grade[row],
-        )
+GRADES = grades_of("tack")
 
 
 def margins(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
@@ -91,21 +67,18 @@ def _margins(scene: Scene, batches: Sequence[Batch], limits: Limits, *, middles:
     if not bodies:
         return [no_margins(len(batch.places)) for batch in batches]
     taut, bellied = _passes(scene, bodies, limits, middles=middles)
-    ends = iter(np.cumsum([len(batch.solids) for batch in bodies]))
-    return [
-        of_one(scene, batch, taut[rows], bellied[rows], limits, states)
-        if batch.each and (rows := slice((end := int(next(ends))) - len(batch.solids), end))
-        else no_margins(len(batch.places))
-        for batch in batches
-    ]
+    return each(
+        batches,
+        lambda batch: batch.each > 0,
+        lambda batch, rows: of_one(scene, batch, taut[rows], bellied[rows], limits, states, GRADES),
+    )
 
 
 def _passes(scene: Scene, batches: Sequence[Batch], limits: Limits, *, middles: bool) -> tuple[Passes, Array]:
     """Return how the taut cloth passes each solid, and the least clearance (q, s) of bellied cloth."""
     near_mm, tack = limits["tack.near"].value, scene.tack
     solids = joined([batch.solids for batch in batches])
-    each = np.repeat([batch.each for batch in batches], [len(batch.places) for batch in batches])
-    cut = outlines(solids, np.repeat(np.arange(len(each)), each), tack.heights, middles=middles)
+    cut = outlines(solids, owners(batches), tack.heights, middles=middles)
     asked = tack.reached(cut, near_mm)
     taut = passes(tack, cut, asked, len(solids), 0.0, near_mm)
     if middles:
@@ -122,8 +95,14 @@ def _passes(scene: Scene, batches: Sequence[Batch], limits: Limits, *, middles: 
 
 
 def of_one(
-    scene: Scene, batch: Batch, taut: Passes, bellied: Array, limits: Limits, states: tuple[State, ...]
-) -> TackMargins:
+    scene: Scene,
+    batch: Batch,
+    taut: Passes,
+    bellied: Array,
+    limits: Limits,
+    states: tuple[State, ...],
+    grades: Grades,
+) -> GradedMargins:
     """Grade what the states of cloth do to one fitting at its places."""
     near_mm = limits["tack.near"].value
     shape = (len(batch.places), batch.each, len(states))
@@ -133,23 +112,22 @@ def of_one(
     if (grade >= _WHIPS).any():
         before = guarded(scene.placed.values(), scene.skin, batch.solids, batch.each)
         grade = np.where((grade >= _WHIPS) & before[:, None, None], _GUARDED, grade)
-    # Of a fitting's parts the loudest speaks, and of those as loud the deepest.
     # What taut cloth does not touch is told by how near, or how deep, bellied cloth comes.
     figure = np.where(least < -TOLERANCE_MM, least, np.minimum(least, pressed))
-    part = (grade * 1e6 - np.clip(figure, -1e5, 1e5)).argmax(axis=1)
-    place, state = np.indices(part.shape)
+    place, part, state = loudest(grade, figure)
     point = np.full((*part.shape, 3), np.nan)
     point[..., 2] = taut.height.reshape(shape)[place, part, state] * STEP_MM
     measured = figure[place, part, state]
-    return TackMargins(
+    return GradedMargins(
         tuple((state.sail.id,) for state in states),
         np.where(np.isfinite(measured), measured, near_mm),
         np.full(measured.shape, near_mm),
         point,
         (None,) * len(states),
         grade=grade[place, part, state],
+        grades=grades,
         states=states,
-        spreader=_by_spreader(scene, batch.placed),
+        hint="spreader" if _by_spreader(scene, batch.placed) else "",
     )
 
 
@@ -194,28 +172,11 @@ def parts_of(batch: Batch, limits: Limits) -> tuple[Mask, Mask, Mask]:
     return soft, hard, np.broadcast_to(guards, soft.shape)
 
 
-def judge(placed: Placed, found: Margins, limits: Limits) -> list[Finding]:
-    """Say the worst state of a fitting, by name; what is clear says nothing."""
-    if not isinstance(found, TackMargins) or not found.states:
+def judge(placed: Placed, found: Margins, _limits: Limits) -> list[Finding]:
+    """Say the worst state of cloth for a fitting, by name; what is clear says nothing."""
+    if not isinstance(found, GradedMargins):
         return []
-    order = found.grade[0] * 1e6 - found.measured[0]
-    worst = int(order.argmax())
-    code, standing = GRADES[int(found.grade[0, worst])]
-    if not code:
-        return []
-    return [
-        Finding(
-            code,
-            standing,
-            (placed.id, *found.subjects[worst]),
-            float(found.measured[0, worst]),
-            limits["tack.near"].value,
-            limit="tack.near",
-            z_mm=float(np.clip(found.point[0, worst, 2], *placed.span_z_mm)),
-            state=in_words(found.states[worst]),
-            hint="spreader" if found.spreader else "",
-        )
-    ]
+    return judged(placed, found, "tack.near", lambda state: in_words(found.states[state]))
 
 
 def in_words(state: State) -> str:

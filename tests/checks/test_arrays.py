@@ -5,12 +5,14 @@ import pytest
 from builders import a_fitting, a_layout, a_mast, a_spreader, a_stay
 
 from mastlayout.checks import FITTING_RULES
-from mastlayout.checks.rule import at_places
+from mastlayout.checks.rule import at_places, findings
 from mastlayout.geometry.scene import build
 from mastlayout.geometry.seat import Places
 from mastlayout.limits import built_in
 from mastlayout.model.fitting import OldHole
 from mastlayout.model.mast import Taper
+from mastlayout.resources import demo_masts
+from mastlayout.storage.reading import open_document
 
 PIPE = {
     "id": "pipe",
@@ -81,3 +83,30 @@ def test_a_hundred_thousand_places_are_asked_in_one_call():
     places = Places(np.linspace(200, 16800, count), np.zeros(count) + 200.0, np.zeros(count), np.zeros(count))
     rule = next(rule for rule in FITTING_RULES if rule.code == "seat/track")
     assert rule.margins(CROWDED, [at_places(placed, places)], built_in())[0].measured.shape == (count, 1)
+
+
+@pytest.fixture(scope="module")
+def rigged():
+    """Whimbrel with all her sails, and her hailer from the deck to the masthead, ahead, abeam and aft."""
+    scene = build(open_document(demo_masts() / "whimbrel.toml").layout)
+    along = np.repeat(np.arange(1200.0, 16200.0, 1500.0), 4)
+    around = np.tile(scene.skin.full.half_girth_mm * np.array([1.0, 0.5, -0.5, 0.0]), 10)
+    return scene, Places(along, around, np.zeros(40), np.zeros(40))
+
+
+@pytest.mark.parametrize("rule", FITTING_RULES, ids=lambda rule: rule.code)
+def test_a_place_among_many_is_judged_as_it_is_alone(rule, rigged):
+    """What a rule says of one row is what it says where nothing else is asked, whatever it grades by."""
+    scene, places = rigged
+    placed, limits = scene.placed["hailer-1"], built_in()
+    together = rule.margins(scene, [at_places(placed, places)], limits)[0]
+    saying = 0
+    for i in range(len(places)):
+        alone = rule.margins(scene, [at_places(placed, at(places, i))], limits)[0]
+        here, own = (findings(rule, placed, margins, limits) for margins in (together.at(i), alone))
+        assert [(one.code, one.standing, one.subjects, one.state) for one in here] == [
+            (one.code, one.standing, one.subjects, one.state) for one in own
+        ]
+        saying += bool(own)
+    if rule.code in ("tack/bears", "clew/hooks", "main/bears"):
+        assert 0 < saying < len(places)  # graded otherwise from place to place

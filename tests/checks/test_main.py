@@ -14,6 +14,7 @@ from mastlayout.geometry.main.main import Main
 from mastlayout.geometry.scene import build
 from mastlayout.geometry.seat import Places
 from mastlayout.limits import built_in
+from mastlayout.model.edits import remove
 from mastlayout.model.sails import Halyard, LinePoint, Reef, Sail
 from mastlayout.resources import demo_masts
 from mastlayout.storage.reading import open_document
@@ -393,3 +394,22 @@ def test_a_mast_with_a_raised_track_holds_the_luff_off_it():
         sails=(a_main(),),
     )
     assert found(layout, "main/bears") == []
+
+
+def test_without_its_guard_the_sail_bears_on_it_in_the_very_next_check():
+    """What a guard on the aft face stood before is asked again when it goes, as the tack asks it."""
+    hoop = [
+        {"shape": "tube", "part": "guard", "start": (x, -80, 160), "end": (x, 80, 160), "radius_mm": 10}
+        for x in (-90, 90)
+    ]
+    kinds = (a_part(), a_kind("hoop", group="guard", guards=True, solids=hoop))
+    aft = {"girth": "aft", "in_hand": None}
+    layout = a_layout(
+        kinds=kinds, sails=(a_main(),), fittings=(a_fitting(**aft), a_fitting("hoop-1", kind="hoop", **aft))
+    )
+    before = check(build(layout))
+    assert ("main/guarded", "caution") in codes(by_main(before, "box-1"))
+    scene = build(remove(layout, "hoop-1"), before.scene)
+    after = check(scene, before)
+    assert ("main/bears", "fault") in codes(by_main(after, "box-1"))
+    assert set(after.open) == set(check(build(scene.layout)).open)

@@ -9,7 +9,6 @@ from mastlayout.checks import tack
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.report import check
 from mastlayout.checks.rule import at_places
-from mastlayout.desk import Desk
 from mastlayout.geometry.scene import build
 from mastlayout.geometry.seat import Places
 from mastlayout.limits import built_in
@@ -284,7 +283,7 @@ def test_without_its_guard_a_radome_is_borne_on_at_once(reports, yacht):
     after = check(scene, before)
     assert [one.standing for one in on_tack(before, "radome-1")] == ["caution"]
     assert [one.standing for one in on_tack(after, "radome-1")] == ["fault"]
-    assert {one.key for one in after.open} == {one.key for one in check(build(scene.layout)).open}
+    assert set(after.open) == set(check(build(scene.layout)).open)
 
 
 @pytest.mark.parametrize("above_mm", [16800.0, 16900.0])
@@ -292,14 +291,3 @@ def test_a_stay_that_does_not_rise_is_named(above_mm):
     """Level, or with its deck end above its hounds: the sail is off its stay, and nothing breaks."""
     stay = a_stay(deck={"ahead_mm": 4600.0, "above_mm": above_mm})
     assert found(a_layout(sails=(GENOA,), stays=(stay,)), "sail/off-stay")
-
-
-def test_a_guard_that_goes_is_missed_in_the_very_next_check():
-    """A check of what changed says the same as one of everything: behind no guard the light is at fault."""
-    desk = Desk.open(demo_masts() / "whimbrel.toml")
-    guarded = [own.subjects[0] for own in desk.report.open if own.code == "tack/guarded"]
-    assert "radome-1" in guarded
-    desk.show(remove(desk.layout, "radome-guard-1"))
-    whole = check(build(desk.layout))
-    assert set(desk.report.open) == set(whole.open)
-    assert "radome-1" in {own.subjects[0] for own in desk.report.faults if own.code.startswith("tack/")}

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from mastlayout.geometry.frames import Array, Index, Whole
-from mastlayout.geometry.tack.outlines import STEP_MM, Outlines
+from mastlayout.geometry.tack.outlines import Outlines
 from mastlayout.geometry.tack.reach import Cleared, cleared
 from mastlayout.geometry.tack.tack import BLOCK, Asked, Tack
 
@@ -45,7 +45,7 @@ def passes(tack: Tack, cut: Outlines, asked: Asked, solids: int, belly: float, n
         states = np.flatnonzero(tack.cloths.luff == luff)
         state, own = (part.reshape(-1) for part in np.indices((len(states), len(rows))))
         state, row = states[state], asked.row[rows[own]]
-        chord = tack.cloths.longest(state, np.asarray(cut.height[row] * STEP_MM), asked.swung[rows[own]])
+        chord = asked.chord[rows[own], state]
         slice_of = cut.height[row] % BLOCK
         there = np.flatnonzero((chord > 0) & ~edge.slices.inside[slice_of])
         at = cleared(edge, slice_of[there], depths[own[there]], chord[there])

@@ -28,16 +28,16 @@ BLOCK = 32
 class Asked:
     """r outlines, each against one luff: ``row`` (r,) in the outlines, ``luff`` (r,), how far ``away``.
 
-    ``swung`` (r,) is how far off the centreline the outline is seen at most, radians.
+    ``chord`` (r, s) is the longest cloth of each state that comes past there, 0 of one on another luff.
     """
 
     row: Whole
     luff: Whole
     away: Array
-    swung: Array
+    chord: Array
 
     def __getitem__(self, rows: Whole) -> "Asked":
-        return Asked(self.row[rows], self.luff[rows], self.away[rows], self.swung[rows])
+        return Asked(self.row[rows], self.luff[rows], self.away[rows], self.chord[rows])
 
 
 @dataclass(frozen=True, eq=False)
@@ -95,13 +95,13 @@ class Tack:
         support = outlines.support[row]
         away = distance_from(point, support)
         swung = _swung(point, support)
-        longest = np.zeros(len(row))
+        chord = np.zeros((len(row), len(self.cloths)))
         for state in range(len(self.cloths)):
             own = np.flatnonzero(luff == self.cloths.luff[state])
-            chord = self.cloths.longest(np.full(len(own), state), z_mm[own], swung[own])
-            longest[own] = np.maximum(longest[own], chord)
-        asked = (longest > 0) & (away <= longest + near_mm)
-        return Asked(row[asked], luff[asked], away[asked], swung[asked])
+            chord[own, state] = self.cloths.longest(np.full(len(own), state), z_mm[own], swung[own])
+        longest = chord.max(axis=1, initial=0.0)
+        asked = np.flatnonzero((longest > 0) & (away <= longest + near_mm))
+        return Asked(row, luff, away, chord)[asked]
 
     def blocks(self, outlines: Outlines, asked: Asked) -> list[tuple[Whole, int, int]]:
         """Return the rows of each luff and block that is asked: rows, luff, block."""
