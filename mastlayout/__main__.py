@@ -184,6 +184,7 @@ class _Progress:
         self._screen, self._begun = screen, time.monotonic()
 
     def tell(self, done: int, of: int) -> None:
+        """Write over the line how many of the chunks are done, once it takes long."""
         if self._screen.isatty() and time.monotonic() - self._begun > _PATIENCE_S:
             self._screen.write(_("Looking for places: {n} %").format(n=100 * done // max(of, 1)) + "\r")
             self._screen.flush()

@@ -12,7 +12,7 @@ from mastlayout.checks.rule import NEAR_MM, Depends, findings, where_it_stands
 from mastlayout.geometry.crowd import crowd_of
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits, limits_of
-from mastlayout.model.layout import Accepted, begun_lists
+from mastlayout.model.layout import Accepted, begun_lists, same_items
 
 # An accepted finding opens again when it is worse by this much, in mm or in degrees.
 _WORSE = {"mm": 1.0, "deg": 0.1, "%": 1.0, "": 0.0}
@@ -122,24 +122,20 @@ def _changed(scene: Scene, previous: Report | None) -> frozenset[Depends]:
     if previous is None:
         return frozenset()
     old, new = previous.scene.layout, scene.layout
-    halyards = not _same(old.halyards, new.halyards)
+    halyards = not same_items(old.halyards, new.halyards)
     # A list that was begun and holds nothing says more than one that nobody began.
     begun = begun_lists(old) ^ begun_lists(new)
     differs: dict[Depends, bool] = {
-        "mast": old.mast is not new.mast or not _same(old.holes, new.holes) or "holes" in begun,
+        "mast": old.mast is not new.mast or not same_items(old.holes, new.holes) or "holes" in begun,
         "boat": old.boat is not new.boat,
         "stays": previous.scene.wires is not scene.wires or "stays" in begun,
         "spreaders": previous.scene.bars is not scene.bars or "spreaders" in begun,
-        "inside": not _same(previous.scene.inside, scene.inside) or "halyards" in begun,
-        "cables": not _same(old.cables, new.cables),
-        "sails": halyards or not _same(old.sails, new.sails),
-        "limits": not _same(old.limits, new.limits),
+        "inside": not same_items(previous.scene.inside, scene.inside) or "halyards" in begun,
+        "cables": not same_items(old.cables, new.cables),
+        "sails": halyards or not same_items(old.sails, new.sails),
+        "limits": not same_items(old.limits, new.limits),
     }
     return frozenset(name for name, it_does in differs.items() if it_does)
-
-
-def _same(old: Sequence[object], new: Sequence[object]) -> bool:
-    return len(old) == len(new) and all(a is b for a, b in zip(old, new, strict=True))
 
 
 def _moved(scene: Scene, previous: Report | None) -> frozenset[str]:
@@ -152,7 +148,7 @@ def _moved(scene: Scene, previous: Report | None) -> frozenset[str]:
 
 def _listed_anew(scene: Scene, previous: Report | None) -> bool:
     """Tell whether a fitting came, went or changed, one that has no place included."""
-    return previous is not None and not _same(previous.scene.layout.fittings, scene.layout.fittings)
+    return previous is not None and not same_items(previous.scene.layout.fittings, scene.layout.fittings)
 
 
 def _near(

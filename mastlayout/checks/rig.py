@@ -13,7 +13,8 @@ from mastlayout.limits import Limits
 from mastlayout.model.boat import Boat
 from mastlayout.model.mast import Mast
 from mastlayout.model.measure import measure_of
-from mastlayout.model.rig import Stay
+from mastlayout.model.pairs import mate_of
+from mastlayout.model.rig import Spreader, Stay
 
 
 def lengths(scene: Scene, limits: Limits) -> Iterator[Finding]:
@@ -61,9 +62,9 @@ def bisector_rise_deg(bar: SpreaderInSpace, wire: StayInSpace) -> float:
 
 
 def pairs(scene: Scene, limits: Limits) -> Iterator[Finding]:
-    """Compare port with starboard: what bears the same id but for its -p and -s."""
+    """Compare port with starboard, each with its like on the other side."""
     for name, bar in scene.spreaders.items():
-        other = scene.spreaders.get(_starboard_of(name))
+        other = scene.spreaders.get(_starboard_of(scene, bar.item))
         if other is None:
             continue
         fields: list[tuple[str, str, Unit]] = [
@@ -85,7 +86,7 @@ def pairs(scene: Scene, limits: Limits) -> Iterator[Finding]:
                     z_mm=float(bar.root[2]),
                 )
     for name, stay in scene.stays.items():
-        twin = scene.stays.get(_starboard_of(name))
+        twin = scene.stays.get(_starboard_of(scene, stay.item))
         if twin is not None and stay.length_mm is not None and twin.length_mm is not None:
             yield from _over(
                 "rig/pair-stay",
@@ -97,8 +98,9 @@ def pairs(scene: Scene, limits: Limits) -> Iterator[Finding]:
             )
 
 
-def _starboard_of(name: str) -> str:
-    return f"{name.removesuffix('-p')}-s" if name.endswith("-p") else ""
+def _starboard_of(scene: Scene, item: Spreader | Stay) -> str:
+    mate = mate_of(scene.layout, item) if item.side == "port" else None
+    return mate.id if mate else ""
 
 
 def sail_plan(scene: Scene, limits: Limits) -> Iterator[Finding]:

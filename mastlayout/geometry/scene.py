@@ -4,7 +4,7 @@ A part is kept from the previous scene where its item, kind, host and mast are t
 objects; finding that out costs microseconds, hashing a layout would not.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -23,7 +23,7 @@ from mastlayout.geometry.tack.tack import Tack, tack_of
 from mastlayout.limits import limits_of
 from mastlayout.model.fitting import MAST, Fitting
 from mastlayout.model.kind import Kind
-from mastlayout.model.layout import Layout
+from mastlayout.model.layout import Layout, same_items
 from mastlayout.model.measure import Measure
 from mastlayout.model.rig import Spreader, Stay
 from mastlayout.model.sails import Halyard
@@ -113,7 +113,7 @@ def build(layout: Layout, previous: Scene | None = None) -> Scene:
         tack=tack,
         main=kept.main if kept else main_of(layout, skin, stays, tack),
         slack=old.slack
-        if old and wires is old.wires and _same_items(old.layout.limits, layout.limits)
+        if old and wires is old.wires and same_items(old.layout.limits, layout.limits)
         else slack_of(stays, _slackness(layout)),
     )
 
@@ -125,11 +125,7 @@ def _slackness(layout: Layout) -> Slackness:
 
 
 def _same_sails(old: Layout, new: Layout) -> bool:
-    return _same_items(old.sails, new.sails) and _same_items(old.limits, new.limits)
-
-
-def _same_items(old: Sequence[object], new: Sequence[object]) -> bool:
-    return len(old) == len(new) and all(a is b for a, b in zip(old, new, strict=True))
+    return same_items(old.sails, new.sails) and same_items(old.limits, new.limits)
 
 
 def _legs(

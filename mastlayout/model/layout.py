@@ -1,5 +1,6 @@
 """The layout: everything one file holds."""
 
+from collections.abc import Sequence
 from typing import Annotated, Literal
 
 from pydantic import Field
@@ -67,6 +68,11 @@ LISTS: tuple[str, ...] = (*NAMED, "kinds", "limits", "accepted")
 def begun_lists(layout: Layout) -> frozenset[str]:
     """Return the lists that were begun: one that is empty, but not left out, says that somebody looked."""
     return frozenset(layout.model_fields_set & set(NAMED))
+
+
+def same_items(one: Sequence[object], other: Sequence[object]) -> bool:
+    """Tell whether two lists hold the very same objects: an edit makes new lists of the same items."""
+    return len(one) == len(other) and all(a is b for a, b in zip(one, other, strict=True))
 
 
 def same_layout(one: Layout, other: Layout) -> bool:

@@ -12,7 +12,6 @@ from mastlayout.geometry.placed import body_of
 from mastlayout.geometry.scene import build
 from mastlayout.model.hosting import Place, placed_new
 from mastlayout.model.kind import Kind
-from mastlayout.model.layout import Layout
 from mastlayout.places.clear import GUARDED, Matter, said
 from mastlayout.places.family import Family
 from mastlayout.places.search import Tell
@@ -57,14 +56,9 @@ def _before(report: Report, family: Family, kind: Kind) -> Iterator[Place]:
             yield Place(from_masthead_mm=float(from_masthead), girth=girth)
 
 
-def with_guard(layout: Layout, kind: Kind, place: Place) -> tuple[Layout, str]:
-    """Return the layout with a new guard, and its id."""
-    return placed_new(layout, kind, place)
-
-
 def _with(report: Report, kind: Kind, place: Place, matter: Matter) -> Report | None:
     try:
-        layout, name = with_guard(report.scene.layout, kind, place)
+        layout, name = placed_new(report.scene.layout, kind, place)
     except EditError:
         return None
     after = check(build(layout, report.scene), report)

@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.report import Between, Report
 from mastlayout.model.edits import change
-from mastlayout.model.hosting import Place
+from mastlayout.model.hosting import Place, placed_new
 from mastlayout.model.kind import Kind
 from mastlayout.model.layout import Layout
 from mastlayout.places.clear import Matter, matter_of, may_be_mended, said
 from mastlayout.places.family import Family, family_of
-from mastlayout.places.guards import guard_before, with_guard
+from mastlayout.places.guards import guard_before
 from mastlayout.places.search import CHUNK, Tell, nearest
 from mastlayout.places.ways import Direction, Fields, Way, elsewhere, ways_of
 
@@ -54,7 +54,7 @@ class Guard:
 
     def applied(self, layout: Layout) -> Layout:
         """Return the layout with the guard; EditError where it cannot be."""
-        return with_guard(layout, self.kind, self.place)[0]
+        return placed_new(layout, self.kind, self.place)[0]
 
 
 Suggestion = Move | Guard
@@ -156,11 +156,12 @@ class _Told:
     between: Between | None
     of: int
     passed: int = 0
-    within: int = 0
 
     def tell(self) -> None:
+        """Tell how far it is, to whoever wants to know."""
         if self.between is not None:
             self.between(min(self.passed, self.of), self.of)
 
     def pass_by(self, chunks: int) -> None:
+        """Count chunks as done, looked at or not."""
         self.passed += chunks

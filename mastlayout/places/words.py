@@ -2,13 +2,13 @@
 
 from collections.abc import Iterator
 
-from mastlayout.geometry.frames import HEIGHT_PARTS_PER_INCH, reading
+from mastlayout.geometry.frames import reading
 from mastlayout.geometry.scene import Scene
 from mastlayout.model.around import Around
 from mastlayout.model.fitting import Fitting
 from mastlayout.model.measure import instructions
 from mastlayout.places.suggest import Guard, Move, Suggestion, Suggestions
-from mastlayout.units import MM_PER_INCH, Units, feet_inches
+from mastlayout.units import Units, write_length
 from mastlayout.words import _
 
 # So many titles of what is left open are named; the report names all.
@@ -97,9 +97,7 @@ def _height(scene: Scene, from_masthead_mm: float, units: Units) -> str:
 
 
 def _length(size_mm: float, units: Units) -> str:
-    if units == "metric":
-        return f"{size_mm:.10g}"
-    return feet_inches(round(size_mm / MM_PER_INCH * HEIGHT_PARTS_PER_INCH), HEIGHT_PARTS_PER_INCH)
+    return f"{size_mm:.10g}" if units == "metric" else write_length(size_mm, units)
 
 
 def _fitting(scene: Scene, name: str) -> Fitting:

@@ -78,7 +78,7 @@ def clews_of(cloths: Cloths, hardware_mm: float, rise_mm: float, rake_deg: float
     states, luff = tuple(cloths.states[i] for i in rows), cloths.luff[rows]
     bend = cloths.luffs.bend
     tack_z = np.array([height_mm(bend.length_mm, float(s.sail.tack_mm or 0.0)) for s in states])
-    clew_z = np.array([height_mm(bend.length_mm, _of(s, "clew_mm")) for s in states])
+    clew_z = np.array([height_mm(bend.length_mm, s.measure_mm("clew_mm")) for s in states])
     foot = np.array(
         [
             foot_mm(state, float(up - down), float(cos))
@@ -104,7 +104,7 @@ def foot_mm(state: State, rise_mm: float, cosine: float) -> float:
     """
     if state.reef is None and state.sail.foot_mm is not None:
         return state.sail.foot_mm
-    lp = _of(state, "lp_mm")
+    lp = state.measure_mm("lp_mm")
     # Square to the luff the clew is LP away, and as much lower as the luff leans.
     along = (rise_mm + lp * np.sqrt(1.0 - cosine**2)) / cosine
     return float(np.hypot(lp, along))
@@ -146,11 +146,6 @@ def _from_tacks(clews: Clews, solids: Solids, row: Whole, state: Whole, enough_m
         points = point[asked]
         apart[asked] = gap(solids[row[asked]], tubes(points, points, 0.0)).distance_mm - reach[asked]
     return np.asarray(apart)
-
-
-def _of(state: State, name: str) -> float:
-    own = getattr(state.reef, name) if state.reef else None
-    return float(own if own is not None else getattr(state.sail, name))
 
 
 def _beyond(state: State, hardware_mm: float) -> float:

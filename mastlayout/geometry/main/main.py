@@ -110,7 +110,7 @@ def angle_of(sail: Sail, skin: Skin, stays: Mapping[str, StayInSpace], limits: L
     if sail.boom_limit_deg is not None:
         known = 0.0 < sail.boom_limit_deg <= _FARTHEST_DEG
         return float(np.radians(sail.boom_limit_deg)) if known else None
-    found = boom_of(sail, skin, stays, limits, limits["main.slack"].value / 100.0)
+    found = boom_of(sail, skin, stays, limits, limits["slack.shroud"].value / 100.0)
     return found[0] if found else None
 
 
@@ -128,4 +128,4 @@ def main_of(layout: Layout, skin: Skin, stays: Mapping[str, StayInSpace], tack: 
             gear += carried(sail, own, limits["main.headboard"].value)
     raised = skin.mast.track.depth_mm if skin.mast.track and skin.mast.track.kind == "track" else 0.0
     luff = np.array([float(skin.full.x.min()) - raised, 0.0])
-    return Main(tuple(states), tuple(gear), luff, tack, limits["main.slack"].value / 100.0)
+    return Main(tuple(states), tuple(gear), luff, tack, limits["slack.shroud"].value / 100.0)

@@ -31,6 +31,11 @@ class State:
     hoisting: bool
     sagged: bool
 
+    def measure_mm(self, name: str) -> float:
+        """Return a measure of the sail, by its field: the reef's own where it has one."""
+        own = getattr(self.reef, name) if self.reef else None
+        return float(own if own is not None else getattr(self.sail, name))
+
 
 @dataclass(frozen=True, eq=False)
 class Luffs:
@@ -196,7 +201,7 @@ def _states(sail: Sail) -> Iterator[State]:
 def _corners(state: State, length_mm: float) -> tuple[Array, Array]:
     """Return the heights and widths (6,) of a leech's corners from below."""
     sail, reef = state.sail, state.reef
-    lp, clew, head = (_of(sail, reef, name) for name in ("lp_mm", "clew_mm", "head_mm"))
+    lp, clew, head = (state.measure_mm(name) for name in ("lp_mm", "clew_mm", "head_mm"))
     top, foot = height_mm(length_mm, head), height_mm(length_mm, clew)
     tack = height_mm(length_mm, float(sail.tack_mm or 0.0))
     parts = np.linspace(0.0, 1.0, 5)
@@ -208,8 +213,3 @@ def _corners(state: State, length_mm: float) -> tuple[Array, Array]:
     # On its way up or down the clew comes past every height between deck and foot.
     below = (min(tack, foot), lp if state.hoisting or tack >= foot else 0.0)
     return (np.array([below[0], *(foot + parts * (top - foot))]), np.array([below[1], *widths]))
-
-
-def _of(sail: Sail, reef: Reef | None, name: str) -> float:
-    own = getattr(reef, name) if reef else None
-    return float(own if own is not None else getattr(sail, name))

@@ -46,6 +46,22 @@ class Between:
         return np.asarray(self.before * before + self.after * after)
 
 
+def crossing(index: Whole, here: Array, there: Array) -> Array:
+    """Return the points (…, 2) where support lines ``here`` and ``there`` of neighbouring directions cross.
+
+    ``index`` (…) is that of the first of the two directions.
+    """
+    n0, n1 = DIRECTIONS[index], DIRECTIONS[(index + 1) % COUNT]
+    x = here * n1[..., 1] - there * n0[..., 1]
+    y = there * n0[..., 0] - here * n1[..., 0]
+    return np.asarray(np.stack([x, y], axis=-1) / np.sin(_STEP))
+
+
+def corners(support: Array) -> Array:
+    """Return the corners (…, COUNT, 2) of outlines of support (…, COUNT)."""
+    return crossing(np.arange(COUNT), support, np.roll(support, -1, axis=-1))
+
+
 def balanced(index: Whole, ahead: Array, behind: Array) -> Between:
     """Return where a function falls from ``ahead`` at an index through 0 to ``behind`` at the next."""
     gap = ahead - behind

@@ -14,9 +14,9 @@ import numpy as np
 from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.tack.cloth import Cloths
-from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS
+from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS, corners
 from mastlayout.geometry.tack.holding import guard_parts, holding
-from mastlayout.geometry.tack.reach import MAST_NAME, Boundary, boundary, sliced
+from mastlayout.geometry.tack.reach import MAST_NAME, PAIR_MM, Boundary, boundary, sliced
 from mastlayout.geometry.tack.tack import Tack
 
 # Abeam to abeam: where cloth swings.
@@ -24,8 +24,6 @@ _ABEAM = np.pi / 2
 _ARC_STEP = np.radians(0.5)
 # Just beside an edge, radians: under 0.01 mm at 5 m.
 _BESIDE = 1e-6
-# Two supports whose distances differ by less are as far off: no cloth ends between them.
-_PAIR_MM = 0.01
 # Half of a slider's way: so many times what holds the cloth, or so far where nothing does, radians.
 _AROUND, _AROUND_NOTHING = 1.5, 0.1
 
@@ -68,7 +66,7 @@ class Swept:
     @cached_property
     def stopped(self) -> Mask:
         """Tell of each angle (n,) whether something holds the cloth there."""
-        return np.asarray(self.rays.laid < self.rays.chord - _PAIR_MM)
+        return np.asarray(self.rays.laid < self.rays.chord - PAIR_MM)
 
     @property
     def sailed(self) -> Array:
@@ -79,7 +77,7 @@ class Swept:
     def whipped(self) -> list[Array]:
         """The outlines (k, 2) of what only a loose leech gets at."""
         rays, found = self.rays, []
-        for run in _runs(rays.loose > rays.held + _PAIR_MM):
+        for run in _runs(rays.loose > rays.held + PAIR_MM):
             wide = slice(max(run.start - 1, 0), run.stop + 1)
             near = rays.held[wide]
             far = np.maximum(rays.loose[wide], near)
@@ -186,7 +184,7 @@ def _rays(cloths: Cloths, state: int, z_mm: float, edge: Boundary) -> Rays:
     laid, held, loose = (np.zeros(len(angles)) for _each in range(3))
     for k in range(int(reached.max()) + 1):
         length = np.where(k == reached, chord, distance[k] if k < len(distance) else np.inf)
-        shortest = distance[k - 1] + _PAIR_MM if k else 0.0
+        shortest = distance[k - 1] + PAIR_MM if k else 0.0
         there = (k <= reached) & (length >= shortest)
         radius = np.minimum.reduce([length, *(met[int(group)] for group in edge.which[0, k] if group >= 0)])
         laid = np.where(k == reached, radius, laid)
@@ -215,16 +213,6 @@ def _between(angle: Array, away: Array) -> Array:
     """Return how far (1,) a chain of corners is from the luff half way between its ends."""
     middle = np.array([(angle[0] + angle[-1]) / 2])
     return _ray(angle, away, middle)
-
-
-def corners(support: Array) -> Array:
-    """Return the corners (…, COUNT, 2) of outlines of support (…, COUNT): where neighbouring lines cross."""
-    following = np.roll(support, -1, axis=-1)
-    n0, n1 = DIRECTIONS, np.roll(DIRECTIONS, -1, axis=0)
-    cross = n0[:, 0] * n1[:, 1] - n0[:, 1] * n1[:, 0]
-    x = (support * n1[:, 1] - following * n0[:, 1]) / cross
-    y = (following * n0[:, 0] - support * n1[:, 0]) / cross
-    return np.stack([x, y], axis=-1)
 
 
 def _asked(fronts: list[Array]) -> Array:

@@ -12,7 +12,7 @@ STEP_MM = 20.0
 # How far beyond its ends a fitting's end outlines are carried: cloth bridges over an edge.
 CARRIED_MM = 100.0
 # An outline is taken this far inside a flat end.
-_INSIDE_MM = 0.01
+INSIDE_MM = 0.01
 # Solids and cuts that differ by less than this many digits of a millimetre are alike.
 _DIGITS = 6
 
@@ -38,15 +38,15 @@ def outlines(solids: Solids, owner: Whole, heights: int, *, middles: bool = Fals
     count = np.diff(starts, append=len(owner))
     least = np.repeat(np.minimum.reduceat(low, starts), count)
     most = np.repeat(np.maximum.reduceat(high, starts), count)
-    first = np.floor((low - CARRIED_MM * (low < least + _INSIDE_MM)) / STEP_MM)
-    last = np.ceil((high + CARRIED_MM * (high > most - _INSIDE_MM)) / STEP_MM)
+    first = np.floor((low - CARRIED_MM * (low < least + INSIDE_MM)) / STEP_MM)
+    last = np.ceil((high + CARRIED_MM * (high > most - INSIDE_MM)) / STEP_MM)
     first, last = (np.clip(end, 0, heights - 1).astype(int) for end in (first, last))
     if middles:
         first = last = (first + last) // 2
     count = last - first + 1
     solid = np.repeat(np.arange(len(low)), count)
     height = np.arange(len(solid)) - np.repeat(np.cumsum(count) - count - first, count)
-    inside = np.minimum(_INSIDE_MM, (high - low) / 2)[solid]
+    inside = np.minimum(INSIDE_MM, (high - low) / 2)[solid]
     z_mm = np.clip(height * STEP_MM, low[solid] + inside, high[solid] - inside)
     return Outlines(height, solid, _cut(solids, solid, z_mm))
 

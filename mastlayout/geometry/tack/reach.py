@@ -26,8 +26,8 @@ from mastlayout.geometry.tack.shade import Shades, shades
 # What stands first among the names of what holds.
 MAST_NAME = 0
 _STEP = 2 * np.pi / COUNT
-# Two supports whose distances differ by less are as far off.
-_PAIR_MM = 0.01
+# Two supports whose distances differ by less are as far off: no cloth ends between them.
+PAIR_MM = 0.01
 
 
 @dataclass(frozen=True, eq=False)
@@ -238,7 +238,7 @@ def cleared(edge: Boundary, row: Whole, found: Depths, chord: Array) -> Cleared:
     length = np.where(step == reached[:, None], chord[:, None], length)
     shortest = np.concatenate([np.zeros((len(row), 1)), distance], axis=1)
     # Between a pair as far off to port as to starboard no cloth ends.
-    some = (step <= reached[:, None]) & (shortest + np.where(step > 0, _PAIR_MM, 0.0) <= length)
+    some = (step <= reached[:, None]) & (shortest + np.where(step > 0, PAIR_MM, 0.0) <= length)
     at = np.where(some, np.maximum(found.away[:, None] - length, found.depth), np.inf)
     nearer = distance[:, :1] < found.away[:, None]
     place = np.where(edge.slices.name[row] == MAST_NAME, step[:-1], -1).max(axis=1)

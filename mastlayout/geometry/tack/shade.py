@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from mastlayout.geometry.frames import Array, Mask, Whole
-from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS, Between, balanced, towards
+from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS, Between, balanced, crossing, towards
 
 # The belly's arc is held by its tangents at these parts of the span.
 _PARTS: Array = np.linspace(0.0, 1.0, 17)
@@ -130,15 +130,9 @@ def _bridges(support: Array, first: Array, faces: Array) -> Bridges:
 
 def _touch(support: Array, found: Between) -> Array:
     """Return the points (r, b, 2) at which lines touch the bodies of support (r, b, COUNT)."""
-    r, b = found.index.shape
     index = found.index[:, :, None]
     here, there = (np.take_along_axis(support, (index + step) % COUNT, axis=2)[:, :, 0] for step in (0, 1))
-    # Where two support lines of neighbouring directions cross.
-    n0, n1 = DIRECTIONS[found.index], DIRECTIONS[(found.index + 1) % COUNT]
-    cross = n0[..., 0] * n1[..., 1] - n0[..., 1] * n1[..., 0]
-    x = (here * n1[..., 1] - there * n0[..., 1]) / cross
-    y = (there * n0[..., 0] - here * n1[..., 0]) / cross
-    return np.stack([x, y], axis=-1).reshape(r, b, 2)
+    return crossing(found.index, here, there)
 
 
 def _caps(normal: Array, start: Array, end: Array, belly: float) -> tuple[Between, Array]:

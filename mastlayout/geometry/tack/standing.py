@@ -6,12 +6,11 @@ import numpy as np
 
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.solids import Solids
-from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS
-from mastlayout.geometry.tack.drawn import Swept, corners
+from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS, corners
+from mastlayout.geometry.tack.drawn import Swept
+from mastlayout.geometry.tack.outlines import INSIDE_MM
 from mastlayout.geometry.tack.reach import Depths, cleared, depths, distance_from
 
-# An outline is taken this far inside a flat end.
-_INSIDE_MM = 0.01
 # Just short of a support the cloth is not held by it, mm.
 _SHORT_MM = 1e-6
 _EVERY_MM = 1e9
@@ -42,7 +41,7 @@ def cut_at(solids: Solids, z_mm: float, near_mm: float = 0.0) -> Array:
     """
     low, high = solids.span_z()
     here = np.flatnonzero((low - near_mm <= z_mm) & (z_mm <= high + near_mm))
-    inside = np.minimum(_INSIDE_MM if near_mm else 0.0, (high - low) / 2)[here]
+    inside = np.minimum(INSIDE_MM if near_mm else 0.0, (high - low) / 2)[here]
     height = np.clip(z_mm, low[here] + inside, high[here] - inside)
     asked = np.repeat(here, COUNT)
     ways = np.tile(DIRECTIONS, (len(here), 1))
