@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from mastlayout.documents.lettering import grouped, leading_mm, one_line, paragraph, wrapped
+from mastlayout.documents.lettering import fitting_pt, grouped, leading_mm, one_line, paragraph, wrapped
 from mastlayout.documents.page import A3_ZOOM, THIN, Line, Marks, Page, PaperName, Rect, Text
 from mastlayout.documents.rows import FindingRow, LimitRow, SheetHead, Standing
 from mastlayout.documents.sheet import FOOT_MM, SheetName, frame, title, written_lines
@@ -13,6 +13,8 @@ from mastlayout.words import _, ngettext
 _WIDTH_MM, _HEIGHT_MM = 190.0, 259.0
 _HEAD_MM, _ROWS_TOP_MM, _GROUP_MM = 23.4, 28.2, 5.3
 # The one line on each sheet that says which families of rules did not run.
+# The sizes a figure may have, the largest that finds room.
+_MEASURED_PT, _NEEDED_PT = (11, 9.5, 8.5, 7.5), (9.5, 8.5, 7.5)
 _NOT_RUN_MM = 5.5
 _BOTTOM_MM = _HEIGHT_MM - FOOT_MM - 1.0
 _SUBJECTS, _SENTENCE, _MEASURED, _NEEDED = 6.5, 46.0, 169.0, 189.0
@@ -188,9 +190,12 @@ def _finding(row: FindingRow, y: float) -> Marks:
     for line in _fine(row):
         yield Text(_SENTENCE, below, line, _FINE_PT)
         below += leading_mm(_FINE_PT)
-    measured = one_line(grouped(row.measured), 11, _NUMBER_MM, bold=True)
-    yield Text(_MEASURED, y + 4.4, measured, 11, bold=True, anchor="end")
-    yield Text(_NEEDED, y + 4.4, one_line(grouped(row.needed), 9.5, _NUMBER_MM), 9.5, anchor="end")
+    for x, figure, sizes, bold in (
+        (_MEASURED, row.measured, _MEASURED_PT, True),
+        (_NEEDED, row.needed, _NEEDED_PT, False),
+    ):
+        number = grouped(figure)  # a figure is never cut: it is written smaller
+        yield Text(x, y + 4.4, number, fitting_pt(number, sizes, _NUMBER_MM), bold=bold, anchor="end")
 
 
 def _limit(limit: LimitRow, y: float) -> Marks:

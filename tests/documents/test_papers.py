@@ -12,6 +12,8 @@ from mastlayout.desk import Desk
 from mastlayout.documents.drill import drill_pages
 from mastlayout.documents.drillcells import DRILL
 from mastlayout.documents.filename import file_stem
+from mastlayout.documents.findings import findings_pages
+from mastlayout.documents.lettering import as_read
 from mastlayout.documents.measure import measure_pages
 from mastlayout.documents.mount import mount_pages
 from mastlayout.documents.papers import first_paper, papers
@@ -109,3 +111,16 @@ def test_mount_and_measure_sheets_in_inches_mix_no_units_up(demo):
     assert cables
     lines = " ".join(text.text for page in mount for text in texts(page))
     assert all(cable in lines for cable in cables)
+
+
+@pytest.mark.parametrize("units", ["metric", "inches"])
+@pytest.mark.parametrize("demo", ["sanderling", "whimbrel", "turnstone"])
+def test_the_findings_sheet_writes_every_figure_whole(demo, units):
+    """What was measured and what is needed, feet and thirty-seconds too, and nothing over anything else."""
+    plan = plan_of(Desk.open(demo_masts() / f"{demo}.toml").report, units, "2026-11-25")
+    pages = findings_pages(plan.head, plan.findings, plan.limits)
+    assert [fault for page in pages for fault in faults(page)] == []
+    written = [as_read(text.text) for page in pages for text in texts(page)]
+    for row in plan.findings:
+        for figure in (row.measured, row.needed):
+            assert not figure or figure in written, figure

@@ -2,7 +2,8 @@
 
 import pytest
 from builders import a_layout
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QRectF, Qt
+from PySide6.QtGui import QFontMetricsF
 
 from mastlayout.desk import Desk
 from mastlayout.limits import built_in, limits_of
@@ -101,3 +102,17 @@ def test_taking_the_form_untouched_is_no_step(qtbot, dialog, session):
     qtbot.mouseClick(dialog.button, Qt.MouseButton.LeftButton)
     assert session.layout is before
     assert not session.undo.canUndo()
+
+
+def test_a_title_is_read_whole_and_a_reason_has_room(dialog, qapp):
+    """As it opens: every title on the lines it takes, thirty letters of a reason in sight."""
+    qapp.processEvents()
+    table, titles = dialog.table, [limit.title for limit in built_in().values()]
+    for row, title in enumerate(titles):
+        room = QRectF(0, 0, table.columnWidth(0) - 8, 1000)
+        metrics = QFontMetricsF(table.item(row, 0).font())
+        words = metrics.boundingRect(room, Qt.TextFlag.TextWordWrap, title)
+        assert words.width() <= room.width()
+        assert words.height() <= table.rowHeight(row), title
+    field = dialog.cell(OWN.key, why=True)
+    assert field.width() >= QFontMetricsF(field.font()).averageCharWidth() * 30

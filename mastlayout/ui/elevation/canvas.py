@@ -34,6 +34,7 @@ from mastlayout.ui.elevation.pointed import (
     nearest_place,
     paint_pointed,
     paint_said,
+    pointed_box,
     said,
     worst_places,
 )
@@ -326,7 +327,8 @@ class ElevationCanvas(QGraphicsView):
         """Return where the nearest thing is named, and the words; None where it is not."""
         if self.nearest is None or self._beside:
             return None
-        return said(self.span, self.view, self.nearest, self._mast.sides_mm)
+        marks = [pointed_box(self.span, self.view, pointed) for pointed in self.worst]
+        return said(self.span, self.view, self.nearest, self._mast.sides_mm, marks)
 
     def label_box(self, placed: Placed) -> QRectF:
         """Return the rectangle, in pixels, that a label is painted in."""

@@ -1,5 +1,6 @@
 """What is pointed at over the drawing: the worst places of the chosen finding, and the nearest thing."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF, Qt
@@ -85,11 +86,21 @@ def _ring(painter: QPainter, at: QPointF, ink: QColor, colours: Colours) -> None
     painter.drawEllipse(at, _DOT_PX, _DOT_PX)
 
 
-def said(span: Span, view: View, pointed: Pointed, mast_mm: tuple[float, float]) -> tuple[QRectF, str]:
+def pointed_box(span: Span, view: View, pointed: Pointed) -> QRectF:
+    """Return the rectangle, in pixels, of two places, the line between them and the ring."""
+    at, other = (_seen(span, view, place) for place in (pointed.worst.at, pointed.worst.other))
+    room = _RING_PX + 1.0
+    return QRectF(at, other).normalized().adjusted(-room, -room, room, room)
+
+
+def said(
+    span: Span, view: View, pointed: Pointed, mast_mm: tuple[float, float], marks: Iterable[QRectF] = ()
+) -> tuple[QRectF, str]:
     """Return where the number stands, and the words after it: beside line and mast, clear of the labels.
 
     ``mast_mm`` is how far to left and right the mast reaches. They stand on its right where there
     is the room, else on its left; where neither has room for the words the number stands alone.
+    They stand above what is painted in ``marks``, not over it.
     """
     at, other = (_seen(span, view, place) for place in (pointed.worst.at, pointed.worst.other))
     middle = (at + other) / 2
@@ -103,7 +114,11 @@ def said(span: Span, view: View, pointed: Pointed, mast_mm: tuple[float, float])
             left = further_left
         else:
             words, wide = "", number
-    return QRectF(left, middle.y() - _TALL_PX / 2, wide, _TALL_PX), words
+    box = QRectF(left, middle.y() - _TALL_PX / 2, wide, _TALL_PX)
+    for mark in sorted(marks, key=lambda mark: -mark.top()):
+        if box.intersects(mark):
+            box.moveBottom(mark.top())
+    return box, words
 
 
 def paint_said(painter: QPainter, box: QRectF, number: str, words: str, colours: Colours) -> None:

@@ -18,7 +18,7 @@ from mastlayout.units import read_length
 from mastlayout.words import _
 
 _TITLE, _STANDING, _DEFAULT, _OWN, _WHY = range(5)
-_WIDE_PX, _HIGH_PX, _OWN_PX = 980, 620, 110
+_WIDE_PX, _HIGH_PX, _OWN_PX, _WHY_PX = 980, 620, 110, 260
 _LEAST_LETTERS, _MOST_LETTERS = 3, 500
 
 
@@ -44,13 +44,16 @@ class LimitsDialog(QDialog):
         table.setHorizontalHeaderLabels(
             [_("Limit"), _("Standing"), _("The program’s"), _("Your own"), _("Why")]
         )
-        for column in (_TITLE, _STANDING, _DEFAULT):
+        for column in (_STANDING, _DEFAULT):
             head.setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
-        head.setSectionResizeMode(_WHY, QHeaderView.ResizeMode.Stretch)
+        # A title takes a second line where it must; a reason has room to be typed.
+        head.setSectionResizeMode(_TITLE, QHeaderView.ResizeMode.Stretch)
         head.setFont(font(LABEL))
-        table.setColumnWidth(_OWN, _OWN_PX)
+        for column, wide in ((_OWN, _OWN_PX), (_WHY, _WHY_PX)):
+            table.setColumnWidth(column, wide)
         table.verticalHeader().hide()
-        table.verticalHeader().setDefaultSectionSize(ROW + 4)
+        table.verticalHeader().setMinimumSectionSize(ROW + 4)
+        table.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         table.setTabKeyNavigation(False)
         table.setEditTriggers(QTableWidget.EditTrigger.NoEditTriggers)
         self.said.setStyleSheet("QLabel { color: palette(text); font-weight: bold; }")

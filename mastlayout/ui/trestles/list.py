@@ -131,9 +131,7 @@ class WalkList(QTableWidget):
         words = [number(hole.row.height, value) for value in ends]
         between = _(", ") if len(heights) < 3 else _(" to ")
         own = self._current in run.holes
-        state = "own" if own else {"done": "accepted", "to drill": "", "held": "not checked"}[hole.state]
-        if hole.why and not own and hole.state == "held":
-            state = hole.why.standing
+        state = "own" if own else hole.mark
         self._put(
             row,
             state,

@@ -61,6 +61,12 @@ class WalkHole:
         return "held" if self.held else "to drill"
 
     @property
+    def mark(self) -> str:
+        """The mark it carries: what holds it back tells how loud it is; "" where it is to be drilled."""
+        held = self.why.standing if self.why else "not checked"
+        return {"done": "accepted", "to drill": "", "held": held}[self.state]
+
+    @property
     def left(self) -> tuple[Step, ...]:
         """The boxes still open, in the order of work."""
         return tuple(step for step in self.boxes if step not in self.done)

@@ -8,6 +8,7 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QFontMetricsF, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QWidget
 
+from mastlayout.checks.finding import STANDINGS
 from mastlayout.documents.spread import spread
 from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.scene import Scene
@@ -28,13 +29,21 @@ _FLAG_PX, _MARK_PX, _FIGURE_PX = 20.0, 14.0, 58.0
 _STEP_MM, _LARGE_STEP_MM = 10.0, 100.0
 
 
+# What of a fitting with holes in several states is shown first.
+_SEEN = ("to drill", "held", "done")
+
+
 @dataclass(frozen=True)
 class Flag:
-    """A fitting's tag over the mast, where it stands, and its state; ``current`` holds the next hole."""
+    """A fitting's tag over the mast, where it stands, and its state; ``current`` holds the next hole.
+
+    ``mark`` is the loudest of the marks that its holes of that state carry.
+    """
 
     tag: str
     z_mm: float
     state: str
+    mark: str
     current: bool
     box: QRectF
     x: float
@@ -110,13 +119,13 @@ class WholeMast(QWidget):
         walk = self._walk
         if walk is None or self._scene is None:
             return
-        states: dict[str, set[str]] = {}
+        states: dict[str, set[tuple[str, str]]] = {}
         tags: dict[str, str] = {}
         for hole in walk.holes:
-            states.setdefault(hole.block.fitting, set()).add(hole.state)
+            states.setdefault(hole.block.fitting, set()).add((hole.state, hole.mark))
             tags[hole.block.fitting] = hole.block.tag
         for block in walk.typical:
-            states[block.fitting], tags[block.fitting] = {"held"}, block.tag
+            states[block.fitting], tags[block.fitting] = {("held", "not checked")}, block.tag
         own = self._current.block.fitting if self._current else ""
         order = sorted(states, key=lambda name: self.x_px(self._z(name)))
         metrics = QFontMetricsF(font(VALUE, bold=True))
@@ -126,7 +135,7 @@ class WholeMast(QWidget):
         top = self.axis_y - self._half_px - 2 * _FLAG_PX + 2
         for name, x, middle in zip(order, places, middles, strict=True):
             box = QRectF(middle - wide / 2, top, wide, _FLAG_PX)
-            yield Flag(tags[name], self._z(name), _loudest(states[name]), name == own, box, x)
+            yield Flag(tags[name], self._z(name), *_loudest(states[name]), name == own, box, x)
 
     def _z(self, fitting: str) -> float:
         return self._scene.placed[fitting].z_mm if self._scene else 0.0
@@ -263,14 +272,15 @@ class WholeMast(QWidget):
         painter.setFont(font(VALUE, bold=flag.current))
         painter.setPen(colours["on_accent" if flag.current else "second"])
         painter.drawText(box, Qt.AlignmentFlag.AlignCenter, flag.tag)
-        mark = {"done": "accepted", "held": "not checked"}.get(flag.state)
-        if mark and not flag.current:
+        if flag.mark and not flag.current:
             at = QPointF(box.center().x(), box.top() - _MARK_PX / 2 - 1)
-            paint_mark(painter, mark, at, _MARK_PX, colours)
+            paint_mark(painter, flag.mark, at, _MARK_PX, colours)
 
 
-def _loudest(states: set[str]) -> str:
-    return next(state for state in ("to drill", "held", "done") if state in states)
+def _loudest(states: set[tuple[str, str]]) -> tuple[str, str]:
+    """Return the state that wants most to be seen, and its loudest mark."""
+    marks = ("", *STANDINGS, "accepted")
+    return min(states, key=lambda own: (_SEEN.index(own[0]), marks.index(own[1])))
 
 
 def _said(state: str) -> str:

@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 from builders import a_fitting, a_foot
+from PySide6.QtCore import QPointF, QRectF
 
 from mastlayout.checks.clearance import nearest_thing
 from mastlayout.desk import Desk
@@ -10,7 +11,7 @@ from mastlayout.model.fitting import Cable
 from mastlayout.resources import demo_masts
 from mastlayout.ui.elevation.cables import cable_lines
 from mastlayout.ui.elevation.panel import ElevationPanel
-from mastlayout.ui.elevation.pointed import nearest_place, said, worst_places
+from mastlayout.ui.elevation.pointed import nearest_place, pointed_box, said, worst_places
 from mastlayout.ui.elevation.span import GUTTER_PX, Span
 from mastlayout.ui.session import Session
 
@@ -58,6 +59,31 @@ def test_words_keep_clear_of_the_labels(session):
         assert words in ("", found.words)
         assert box.left() >= 0.0
         assert box.right() <= span.room_px - GUTTER_PX or words == ""
+
+
+def test_words_stand_above_the_worst_place_not_over_it(session):
+    """Of the finding that is looked at, where its line runs through them."""
+    session.pick("box-1")
+    found = nearest_place(session)
+    span = Span(900.0, 600.0, found.worst.at[2], 0.3)
+    box, words = said(span, "starboard", found, (-75.0, 75.0))
+    across = QRectF(box.left() + 10, box.center().y() - 4, 30, 8)
+    moved, same = said(span, "starboard", found, (-75.0, 75.0), [across])
+    assert same == words
+    assert not moved.intersects(across)
+    assert moved.size() == box.size()
+    assert said(span, "starboard", found, (-75.0, 75.0), [across.translated(0, 200)])[0] == box
+
+
+def test_the_ring_and_both_places_are_in_the_box_of_a_worst_place(session):
+    """In pixels, where the drawing has them."""
+    finding = next(found for found in session.desk.report.open if found.code == "clearance/fitting")
+    session.choose(frozenset({finding.key}))
+    (found,) = worst_places(session)
+    span = Span(900.0, 600.0, found.worst.at[2], 0.3)
+    box = pointed_box(span, "starboard", found)
+    for ahead, _port, up in (found.worst.at, found.worst.other):
+        assert box.contains(QPointF(span.x_px(ahead), span.y_px(up)))
 
 
 def test_a_cable_runs_from_its_entry_to_its_conduit_and_out(session):
