@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from mastlayout.checks.finding import Finding
-from mastlayout.checks.report import Between, Report, check
+from mastlayout.checks.report import Between, Report, check, unasked
 from mastlayout.checks.sentence import names_of, sentence, short
 from mastlayout.geometry.scene import Scene, build
 from mastlayout.model.layout import Layout
@@ -31,15 +31,21 @@ class Change:
 class Desk:
     """One open layout. ``report`` always speaks of ``layout``.
 
-    ``between`` is told how far the first check is, and may end it by raising.
+    ``between`` is told how far the first check is, and may end it by raising. A desk that is not
+    ``asked`` shows the layout before any rule is; ``take`` brings the report later.
     """
 
     def __init__(
-        self, layout: Layout, document: Document | None = None, between: Between | None = None
+        self,
+        layout: Layout,
+        document: Document | None = None,
+        between: Between | None = None,
+        *,
+        asked: bool = True,
     ) -> None:
         self.document = self._first = document
         self.scene: Scene = build(layout)
-        self.report: Report = check(self.scene, between=between) if between else check(self.scene)
+        self.report: Report = first_report(self.scene, between) if asked else unasked(self.scene)
 
     @classmethod
     def open(cls, path: Path) -> "Desk":
@@ -63,6 +69,14 @@ class Desk:
         self.scene, self.report = scene, report
         return change
 
+    def take(self, report: Report) -> Change:
+        """Take the first report of the scene that is shown; one of another scene is of no use."""
+        if report.scene is not self.scene:
+            raise ValueError("the report is of another scene")
+        change = Change(frozenset(), *_differences(self.report.open, report.open))
+        self.report = report
+        return change
+
     def save(self, path: Path | None = None, *, anew: bool = False) -> None:
         """Write the layout, whole or not at all; a file that was read keeps its comments and order.
 
@@ -81,6 +95,11 @@ class Desk:
     def short(self, finding: Finding, units: Units = "metric") -> str:
         """Return a finding in one clause."""
         return short(self.scene, finding, names_of(self.layout), units)
+
+
+def first_report(scene: Scene, between: Between | None = None) -> Report:
+    """Ask every rule of a scene."""
+    return check(scene, between=between) if between else check(scene)
 
 
 def _differences(

@@ -36,7 +36,8 @@ class Broken:
 class Report:
     """What the rules say of one scene.
 
-    ``by_fitting``, by rule and fitting, and ``whole`` keep each rule's own results.
+    ``by_fitting``, by rule and fitting, and ``whole`` keep each rule's own results. One that was not
+    ``asked`` yet says nothing: nothing in it is clear, and nothing may be drilled.
     """
 
     scene: Scene
@@ -46,11 +47,13 @@ class Report:
     broken: tuple[Broken, ...]
     open: tuple[Finding, ...]
     accepted: tuple[tuple[Finding, Accepted], ...]
+    asked: bool = True
 
     @property
     def holes_checked(self) -> bool:
         """Tell whether every rule about holes has run: otherwise nothing may be drilled."""
-        return _HOLE_RULES not in NOT_RUN and not any(one.code.startswith("hole/") for one in self.broken)
+        broke = any(one.code.startswith("hole/") for one in self.broken)
+        return self.asked and _HOLE_RULES not in NOT_RUN and not broke
 
     @cached_property
     def states(self) -> Mapping[str, str]:
@@ -58,6 +61,9 @@ class Report:
 
         A thing has its loudest standing; a rule that broke on it leaves it at least "not checked".
         """
+        if not self.asked:
+            seen = (self.scene.placed, self.scene.stays, self.scene.spreaders)
+            return {name: "not checked" for things in seen for name in things}
         states: dict[str, str] = {}
         for finding, _own in self.accepted:
             states |= dict.fromkeys(finding.things, "accepted")
@@ -81,9 +87,16 @@ def _untold(_done: int, _of: int) -> None:
     """Nobody watches a check that is quick."""
 
 
+def unasked(scene: Scene) -> Report:
+    """Return the report of a scene that no rule was asked about yet."""
+    none = {rule.code: {} for rule in FITTING_RULES}  # type: dict[str, _Results]
+    return Report(scene, limits_of(scene.layout), none, {}, (), (), (), asked=False)
+
+
 def check(scene: Scene, previous: Report | None = None, between: Between = _untold) -> Report:
     """Run the rules over a scene; with a previous report only those that the change can touch."""
     limits = limits_of(scene.layout)
+    previous = previous if previous and previous.asked else None
     changed = _changed(scene, previous)
     moved = _moved(scene, previous)
     broken: list[Broken] = []

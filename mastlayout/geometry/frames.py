@@ -6,7 +6,7 @@ forward, Y to port, Z up, same origin. The mast leans aft by the rake.
 
 import math
 from dataclasses import dataclass
-from typing import Literal, TypeVar
+from typing import Literal, TypeVar, get_args
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,6 +18,7 @@ Mask = NDArray[np.bool_]
 Whole = NDArray[np.intp]
 Index = NDArray[np.bool_] | NDArray[np.intp] | slice
 Face = Literal["forward", "aft", "port", "starboard"]
+FACES: tuple[Face, ...] = get_args(Face)
 End = Literal["heel", "masthead"]
 Hand = Literal["left", "right"]
 Lengths = TypeVar("Lengths", float, Array)

@@ -71,7 +71,7 @@ def dress(app: QApplication, theme: Theme) -> None:
 def begin(window: MainWindow, path: Path | None) -> None:
     """Offer what a crash left behind, else open what was asked for."""
     if not window.files.offer_copies() and path is not None:
-        window.files.open(path)
+        window.open_first(path)
     if window.session is None:
         window.begin_new()
     QTimer.singleShot(_SETTLED_MS, settle)

@@ -86,16 +86,19 @@ class Files(QObject):
 
     # -- opening
 
-    def open(self, path: Path | None = None) -> bool:
-        """Open a layout, asked for where none is named; tell whether one was opened."""
+    def open(self, path: Path | None = None, *, checked: bool = True) -> bool:
+        """Open a layout, asked for where none is named; tell whether one was opened.
+
+        One that is not to be ``checked`` shows before any rule is asked; whoever opens it sees to that.
+        """
         path = path or self.asks.file_to_open(self.folder())
-        return path is not None and self._open(path)
+        return path is not None and self._open(path, checked=checked)
 
     def open_new(self, layout: Layout) -> bool:
         """Open a layout that was never a file; tell whether it was opened."""
         return self._take(layout, None)
 
-    def _open(self, path: Path) -> bool:
+    def _open(self, path: Path, *, checked: bool) -> bool:
         try:
             found = read_layout(path)
         except MastLayoutError as error:
@@ -105,20 +108,25 @@ class Files(QObject):
             self.asks.mistakes(path, found.mistakes, opened=False)
             return False
         if not found.mistakes:
-            taken = self._take(found.document.layout, found.document)
+            taken = self._take(found.document.layout, found.document, checked=checked)
         else:
-            taken = self._take(found.document.layout, None)
+            taken = self._take(found.document.layout, None, checked=checked)
             self._holds_more = path if taken else self._holds_more
             self.asks.mistakes(path, found.mistakes, opened=taken)
         if taken:
             self._remember(path)
         return taken
 
-    def _take(self, layout: Layout, document: Document | None, *, asked: bool = False) -> bool:
+    def _take(
+        self, layout: Layout, document: Document | None, *, asked: bool = False, checked: bool = True
+    ) -> bool:
         """Put a layout in the window, once what is there may go."""
         words = _("Checking {name} …").format(name=layout.boat.name)
         try:
-            desk = waited(words, lambda between: Desk(layout, document, between), self._window)
+            if checked:
+                desk = waited(words, lambda between: Desk(layout, document, between), self._window)
+            else:
+                desk = Desk(layout, document, asked=False)
         except MastLayoutError as error:
             self.asks.say(str(error))
             return False

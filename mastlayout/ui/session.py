@@ -10,6 +10,7 @@ from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 
 from mastlayout.checks.finding import Key
+from mastlayout.checks.report import Report
 from mastlayout.desk import Change, Desk
 from mastlayout.geometry.frames import height_mm
 from mastlayout.model.layout import Layout, same_layout
@@ -84,6 +85,11 @@ class Session(QObject):
         """The layout as it stands, a drag's preview included."""
         return self.desk.layout
 
+    @property
+    def sails_drawn(self) -> bool:
+        """Tell whether the sails are drawn: what they sweep is worked out with the first report."""
+        return self.sails and self.desk.report.asked
+
     def open(self, desk: Desk) -> None:
         """Put another desk in place; undo begins anew."""
         self.desk = desk
@@ -113,6 +119,15 @@ class Session(QObject):
         if self.z_mm != old[1]:
             self.height_changed.emit(self.z_mm)
         self.turns.tell()
+
+    def take_report(self, report: Report) -> None:
+        """Take the first report of the layout, which shows already; one of another scene is left."""
+        if self.desk.report.asked or report.scene is not self.desk.scene:
+            return
+        self.shown.emit(self.desk.take(report))
+        self.sails_changed.emit()
+        self.turns.tell()
+        self.turns.catch_up()
 
     def edit(self, layout: Layout, name: str, *, onto_last: bool = False) -> None:
         """Take an edited layout as one undo step; an edit that changes nothing is none.

@@ -20,6 +20,7 @@ from mastlayout.ui.asks import Asks
 from mastlayout.ui.copies import Copies
 from mastlayout.ui.elevation.shapes import AXES
 from mastlayout.ui.files import Files
+from mastlayout.ui.first_check import FirstCheck
 from mastlayout.ui.icon import window_icon
 from mastlayout.ui.inwords import fitting_words
 from mastlayout.ui.measuring.tape import TapeMeasure
@@ -58,6 +59,7 @@ class MainWindow(QMainWindow):
         self.form: FormDialog | None = None
         self.limits: LimitsDialog | None = None
         self.heights: HeightsDialog | None = None
+        self.first_check: FirstCheck | None = None
         self.asks = Asks(self)
         self.files = Files(settings, self.asks, Copies(recovery, self), self)
         self.tape = TapeMeasure(self)
@@ -114,6 +116,16 @@ class MainWindow(QMainWindow):
         if self.arrangement is not None and not self.on_trestles:
             self._pages.setCurrentWidget(self.arrangement)
         self._show_state()
+
+    def open_first(self, path: Path) -> None:
+        """Open a layout in a window that nobody has seen yet: it shows first and is checked then."""
+        if self.files.open(path, checked=False) and self.session is not None:
+            self.first_check = FirstCheck(self.session, self)
+
+    def _finish_check(self) -> None:
+        """Wait for the first check where what is wanted needs its report."""
+        if self.first_check is not None:
+            self.first_check.end()
 
     @cached_property
     def start(self) -> "StartPage":
@@ -177,6 +189,7 @@ class MainWindow(QMainWindow):
 
     def lay_on_trestles(self) -> None:
         """Lay the mast on trestles; the keys go to the next hole."""
+        self._finish_check()
         self.tape.put_away()  # its views stand upright
         if self.session is None:
             return
@@ -318,6 +331,7 @@ class MainWindow(QMainWindow):
 
     def go_to_finding(self, step: int) -> None:
         """Take in hand the thing that the next or the previous finding is about."""
+        self._finish_check()
         session = self.session
         if session is None or not session.desk.report.open:
             return
@@ -352,6 +366,7 @@ class MainWindow(QMainWindow):
 
     def show_papers(self, kind: str = "") -> None:
         """Show the papers, at one kind of sheet where it is named."""
+        self._finish_check()
         if self.session is not None:
             from mastlayout.ui.papers.preview import PapersDialog
 
@@ -359,6 +374,7 @@ class MainWindow(QMainWindow):
 
     def save_picture(self, view: str) -> None:
         """Save a view as it shows, as PNG or SVG."""
+        self._finish_check()
         if self.session is not None and self.arrangement is not None:
             from mastlayout.ui.pictures.views import save_picture
 

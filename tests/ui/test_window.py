@@ -233,6 +233,7 @@ def test_a_finding_of_a_hole_takes_its_fitting_in_hand(tmp_path, qtbot):
     """A hole is no thing to hold; the fitting that it belongs to is, and the finding stays chosen."""
     window = a_window(qtbot, tmp_path)
     begin(window, whimbrel(tmp_path))
+    window.first_check.end()
     panel = window.arrangement.panels.findings
     rows = [at for at in range(panel.shown.rowCount()) if _about_a_hole(panel.shown.index(at, 0).data(ROW))]
     assert rows

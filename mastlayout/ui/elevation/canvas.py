@@ -250,7 +250,7 @@ class ElevationCanvas(QGraphicsView):
 
     def _show_bands(self) -> None:
         """Show over which heights sails sweep the mast; beside another elevation it shows there."""
-        drawn = self.session.sails and not self._beside
+        drawn = self.session.sails_drawn and not self._beside
         self.bands.setVisible(drawn)
         if drawn:
             self.bands.show_scene(self.session.desk.scene, self.span, self.view, self.theme.colours)

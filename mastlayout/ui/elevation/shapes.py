@@ -1,6 +1,7 @@
 """Shapes of the scene as painter paths, in the drawing's own millimetres: right and up."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from PySide6.QtGui import QPainterPath
@@ -58,6 +59,7 @@ def mast_outline(scene: Scene, view: View) -> Array:
     return np.array(left + rightmost[::-1])
 
 
+@lru_cache(maxsize=1024)  # the strip and the elevation draw the very same
 def outline(placed: Placed, view: View) -> Outline:
     """Return a fitting's outline in a view."""
     shadows = silhouettes(placed.solids, AXES[view])

@@ -20,7 +20,6 @@ from mastlayout.checks.sentence import (
 )
 from mastlayout.checks.wanted import Wanted, wanted
 from mastlayout.desk import Desk
-from mastlayout.documents.schedule.findings import finding_rows
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import masthead_first
 from mastlayout.model.layout import Accepted
@@ -62,6 +61,12 @@ class Row:
         return key == self.key or any(key == found.key for found in self.findings)
 
 
+# The layout shows before the rules are asked: until then nothing is clear.
+_BEING_CHECKED = Row(
+    ("", frozenset(), "asked"), "not checked", (_("Being checked …"),), _("Being checked …"), ()
+)
+
+
 class Worded:
     """The rows as they were worded last; those that would be worded alike are taken as they are."""
 
@@ -84,6 +89,8 @@ class Worded:
 def rows_of(desk: Desk, units: Units, worded: Worded | None = None) -> list[Row]:
     """Return every row, loud to quiet: as the findings sheet has them, then what is clear."""
     report, says = desk.report, _Saying(desk, units, worded or Worded())
+    if not report.asked:
+        return [_BEING_CHECKED]
     groups = alike(found for found in report.open if found.measure is None)
     loud = [says.group(group) for group in groups if group[0].standing != "note"]
     quiet = [says.group(group) for group in groups if group[0].standing == "note"]
@@ -150,6 +157,8 @@ class _Saying:
         """Say the rules that broke, as the findings sheet says them."""
         if not self._report.broken:
             return
+        from mastlayout.documents.schedule.findings import finding_rows  # noqa: PLC0415 - rules seldom break
+
         said = finding_rows(self._report, self._units)
         for broken, paper in zip(self._report.broken, said, strict=False):
             words = (f"{self._names.get(broken.subject, paper.subjects)}: {paper.code}",)

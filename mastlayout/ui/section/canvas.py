@@ -95,7 +95,7 @@ class SectionCanvas(HeightView):
         session = self.session
         report, z_mm = session.desk.report, session.z_mm
         cut = cut_at(report, z_mm, session.hand, session.chosen)
-        sailed = sailed_at(report, z_mm, session.hand) if session.sails and cut.on_mast else None
+        sailed = sailed_at(report, z_mm, session.hand) if session.sails_drawn and cut.on_mast else None
         return cut, session.units, missing_words(session), sailed
 
     def carry_cloth(self, part: float) -> None:

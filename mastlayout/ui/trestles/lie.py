@@ -5,8 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from PySide6.QtCore import QObject, QSettings, Signal
 
-from mastlayout.documents.walk import FACE_ORDER
-from mastlayout.geometry.frames import Array, End, Face, Hand, hand_of, lying_axes
+from mastlayout.geometry.frames import FACES, Array, End, Face, Hand, hand_of, lying_axes
 
 ENDS: tuple[End, ...] = ("heel", "masthead")
 
@@ -32,7 +31,7 @@ class Lie:
 
     def side(self, hand: Hand) -> Face:
         """Return the side of the mast that lies on a hand."""
-        return next(side for side in FACE_ORDER if hand_of(side, self.face, self.end) == hand)
+        return next(side for side in FACES if hand_of(side, self.face, self.end) == hand)
 
     def hand(self, side: Face) -> Hand | None:
         """Return the hand a side lies on; None for what is up or down."""
@@ -54,7 +53,7 @@ class Lying(QObject):
         self._settings = settings
         face, end = settings.value("trestles/face"), settings.value("trestles/end")
         self.lie = Lie(
-            next((own for own in FACE_ORDER if own == face), "forward"),
+            next((own for own in FACES if own == face), "forward"),
             next((own for own in ENDS if own == end), "heel"),
         )
 
