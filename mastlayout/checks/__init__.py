@@ -8,10 +8,12 @@ from mastlayout.checks import (
     hole_inside,
     holes,
     known,
+    lines,
     main,
     rig,
     sails,
     seat,
+    swivel,
     tack,
 )  # fmt: skip
 from mastlayout.checks.rule import Rule, WholeRule
@@ -34,6 +36,7 @@ FITTING_RULES: tuple[Rule, ...] = (
     clew.CLEW,
     main.CLOTH,
     main.CARRIED,
+    lines.LINES,
 )
 WHOLE_RULES: tuple[WholeRule, ...] = (
     known.IN_SPACE,
@@ -42,9 +45,11 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     cable.ENTRIES,
     cable.FILL,
     sails.MEASURED,
+    swivel.SWIVEL,
     *cloth.RULES,
     clew.KNOWN,
     *main.WHOLE,
+    lines.KNOWN,
 )
 
 __all__ = ["FITTING_RULES", "WHOLE_RULES", "Rule", "WholeRule"]

@@ -36,7 +36,7 @@ class StayMargins(Margins):
 def to_stays(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
     """Measure fittings against stays, tight and slack, except those they hold or hang on."""
     pins = {name: stay.points for name, stay in scene.stays.items() if stay.points is not None}
-    apart = [_held(batch, pins) for batch in batches]
+    apart = [held(batch, pins) for batch in batches]
     at_rest = _margins(scene.wires, batches, limits["clearance.stay"].value, apart)
     slack = _margins(scene.slack, batches, limits["clearance.slack"].value, apart)
     return [_worse(own, loose) for own, loose in zip(at_rest, slack, strict=True)]
@@ -60,7 +60,7 @@ def _worse(at_rest: Margins, slack: Margins) -> "StayMargins":
 def to_spreaders(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
     """Measure fittings against spreaders and struts, except their host and those they hold."""
     roots = {name: bar.root[None] for name, bar in scene.spreaders.items()}
-    apart = [_held(batch, roots) for batch in batches]
+    apart = [held(batch, roots) for batch in batches]
     return _margins(scene.bars, batches, limits["clearance.spreader"].value, apart)
 
 
@@ -89,8 +89,8 @@ def nearest_thing(scene: Scene, placed: Placed, within_mm: float) -> tuple[str, 
     pins = {name: stay.points for name, stay in scene.stays.items() if stay.points is not None}
     roots = {name: bar.root[None] for name, bar in scene.spreaders.items()}
     crowds = (
-        (scene.wires, _held(batch, pins)),
-        (scene.bars, _held(batch, roots)),
+        (scene.wires, held(batch, pins)),
+        (scene.bars, held(batch, roots)),
         (scene.gear, _related(scene, placed)),
     )
     skips = [np.array([name in apart for name in crowd.ids], dtype=bool) for crowd, apart in crowds]
@@ -108,7 +108,7 @@ def _related(scene: Scene, placed: Placed) -> set[str]:
     return {placed.id, placed.fitting.on} | scene.guests.get(placed.id, frozenset())
 
 
-def _held(batch: Batch, pins: Mapping[str, Array]) -> set[str]:
+def held(batch: Batch, pins: Mapping[str, Array]) -> set[str]:
     """Return the host, and what the fitting holds: it is not measured against its own stay or spreader."""
     held = {batch.placed.fitting.on}
     solids = batch.placed.solids

@@ -10,7 +10,7 @@ from mastlayout.checks.rule import WholeRule
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits
 from mastlayout.model.measure import measure_of
-from mastlayout.model.sails import Halyard, Sail
+from mastlayout.model.sails import Sail
 
 _HEADSAIL = (
     "lp_mm",
@@ -25,37 +25,13 @@ _HEADSAIL = (
 _MAIN = ("quarter_width_mm", "half_width_mm", "three_quarter_width_mm")
 
 
-def measured(scene: Scene, limits: Limits) -> Iterator[Finding]:
+def measured(scene: Scene, _limits: Limits) -> Iterator[Finding]:
     """Name once for each sail every measure that its path needs and that is missing."""
     for sail in scene.layout.sails:
         fields = _MAIN if sail.role == "main" else _HEADSAIL
         missing = dict.fromkeys(measure_of(Sail, f).key for f in fields if getattr(sail, f) is None)
         for key in missing:
             yield Finding("sail/measured", "not checked", (sail.id,), measure=key)
-    yield from _swivels(scene, limits)
-
-
-def _swivels(scene: Scene, limits: Limits) -> Iterator[Finding]:
-    """A furled headsail's halyard must pull the swivel's upper half aside, or it wraps round the foil."""
-    lines = {halyard.id: halyard for halyard in scene.layout.halyards}
-    for sail in scene.layout.sails:
-        halyard = lines.get(sail.halyard or "")
-        if halyard is None or sail.furled_mm is None or sail.role != "headsail":
-            continue
-        if halyard.swivel_angle_deg is None:
-            missing = measure_of(Halyard, "swivel_angle_deg").key
-            yield Finding("halyard/swivel", "not checked", (halyard.id, sail.id), measure=missing)
-        elif halyard.swivel_angle_deg < limits["halyard.swivel"].value:
-            worst = halyard.swivel_angle_deg < limits["halyard.swivel_least"].value
-            yield Finding(
-                "halyard/swivel",
-                "fault" if worst else "caution",
-                (halyard.id, sail.id),
-                halyard.swivel_angle_deg,
-                limits["halyard.swivel"].value,
-                "deg",
-                "halyard.swivel",
-            )
 
 
 MEASURED = WholeRule("sail/measured", frozenset({"sails", "limits"}), measured)

@@ -13,7 +13,7 @@ from mastlayout.model.mast import Conduit, Mast, Run
 from mastlayout.model.measure import Measure, measure_of
 from mastlayout.model.sails import Halyard, LinePoint
 
-_THROUGH_WALL = ("sheave", "inside", "exit")
+THROUGH_WALL = ("sheave", "inside", "exit")
 _NOWHERE: Array = np.empty((0, 3))
 
 
@@ -86,7 +86,7 @@ def halyard_legs(skin: Skin, halyard: Halyard, placed: Mapping[str, Placed]) -> 
     """
     if halyard.inside == "outside":
         return ()
-    ends = [line_point(skin, point, placed) for point in halyard.points if point.at in _THROUGH_WALL]
+    ends = [line_point(skin, point, placed) for point in halyard.points if point.at in THROUGH_WALL]
     known = [end for end in ends if end is not None]
     if len(known) < 2:
         return ()

@@ -16,6 +16,7 @@ from mastlayout.geometry.inside import Inside, conduits, halyard_legs
 from mastlayout.geometry.main.main import Main, main_of
 from mastlayout.geometry.placed import Host, Placed, place
 from mastlayout.geometry.rig import SpreaderInSpace, StayInSpace, place_spreader, place_stay
+from mastlayout.geometry.running.led import Running, running_of
 from mastlayout.geometry.skin import Skin, skin_of
 from mastlayout.geometry.slack import Slack, Slackness, slack_of
 from mastlayout.geometry.solids import Solids
@@ -48,6 +49,7 @@ class Scene:
     tack: Tack
     slack: Slack
     main: Main
+    running: Running
 
     @cached_property
     def spans_z(self) -> tuple[tuple[str, ...], Array, Array]:
@@ -97,6 +99,7 @@ def build(layout: Layout, previous: Scene | None = None) -> Scene:
         else None
     )
     tack = kept.tack if kept else tack_of(layout, skin, spreaders, stays)
+    main = kept.main if kept else main_of(layout, skin, stays, tack)
     return Scene(
         layout=layout,
         skin=skin,
@@ -111,7 +114,9 @@ def build(layout: Layout, previous: Scene | None = None) -> Scene:
         gear=_gear(placed, old),
         guests=_guests(layout),
         tack=tack,
-        main=kept.main if kept else main_of(layout, skin, stays, tack),
+        main=main,
+        running=_running(kept, layout, placed)
+        or running_of(layout, skin, stays, placed, main, _percent(layout, "line.slack")),
         slack=old.slack
         if old and wires is old.wires and same_items(old.layout.limits, layout.limits)
         else slack_of(stays, _slackness(layout)),
@@ -119,9 +124,19 @@ def build(layout: Layout, previous: Scene | None = None) -> Scene:
 
 
 def _slackness(layout: Layout) -> Slackness:
-    limits = limits_of(layout)
-    parts = (limits[key].value / 100.0 for key in ("slack.shroud", "tack.sag", "slack.diamond"))
-    return Slackness(*parts)
+    return Slackness(*(_percent(layout, key) for key in ("slack.shroud", "tack.sag", "slack.diamond")))
+
+
+def _percent(layout: Layout, key: str) -> float:
+    return limits_of(layout)[key].value / 100.0
+
+
+def _running(kept: Scene | None, layout: Layout, placed: Mapping[str, Placed]) -> Running | None:
+    """Return the lines as they led before, where neither they nor anything they pass has changed."""
+    if kept is None or not same_items(kept.layout.halyards, layout.halyards):
+        return None
+    stand = all(placed.get(name) is before for name, before in kept.running.passed.items())
+    return kept.running if stand else None
 
 
 def _same_sails(old: Layout, new: Layout) -> bool:

@@ -66,13 +66,16 @@ class Terminal(Value):
 
 
 _DECK = Measure("stay.deck")
+_FURLER = Measure("stay.furler")
 
 
 class Stay(Value):
     """A stay, shroud, jumper, diamond or runner.
 
     ``via`` names the spreaders or struts whose tips it passes, from its upper end down. Its lower
-    end is either on deck or on the mast. A removable one may be absent, so it shelters nothing.
+    end is either on deck or on the mast. A removable one may be absent, so it shelters nothing; its
+    lower end is then made fast at ``stowed_at``. A furler on it wants the halyard of its sail at an
+    angle to it within ``swivel_least_deg`` and ``swivel_most_deg``, as its manual says.
     """
 
     id: Id
@@ -89,6 +92,9 @@ class Stay(Value):
     length_mm: Annotated[PositiveMm | None, Measure("stay.length")] = None
     removable: bool = False
     stowed: Remark = ""
+    stowed_at: Annotated[DeckEnd | None, Measure("stay.stowed")] = None
+    swivel_least_deg: Annotated[Deg | None, _FURLER] = None
+    swivel_most_deg: Annotated[Deg | None, _FURLER] = None
     terminals: Annotated[tuple[Terminal, ...], Field(strict=False, max_length=12)] = ()
     sag_mm: NotNegativeMm | None = None
     new: bool = False

@@ -82,7 +82,7 @@ class Pole(Value):
 class LinePoint(Value):
     """A point a line passes: on a fitting, or at a place of its own."""
 
-    at: Literal["sheave", "inside", "outside", "exit", "block", "winch", "cleat", "end"]
+    at: Literal["sheave", "inside", "outside", "exit", "block", "restrainer", "winch", "cleat", "end"]
     fitting: Id | None = None
     from_masthead_mm: Mm | None = None
     girth: Round | None = None
@@ -94,7 +94,9 @@ class Halyard(Value):
     """A halyard, lift or other line, from aloft to its winch.
 
     ``inside`` says what is known of its way inside the mast: it runs straight from sheave to exit,
-    or it never enters; left out, nobody has looked.
+    or it never enters; left out, nobody has looked. Its end is made fast at ``hoisted_at`` while it is
+    in use, where no sail hangs on it, and at ``tied_at`` in harbour; off to port. ``slack_mm`` is how
+    much longer than its way it is left when slack.
     """
 
     id: Id
@@ -104,6 +106,9 @@ class Halyard(Value):
     inside: Annotated[Literal["straight", "outside"] | None, Measure("halyard.inside")] = None
     points: Annotated[tuple[LinePoint, ...], Loose] = ()
     hoisted: Remark = ""
+    hoisted_at: Annotated[DeckEnd | None, Measure("halyard.hoisted")] = None
     tied_off: Remark = ""
+    tied_at: Annotated[DeckEnd | None, Measure("halyard.tied")] = None
+    slack_mm: NotNegativeMm | None = None
     swivel_angle_deg: Annotated[Deg | None, Measure("halyard.swivel")] = None
     note: Remark = ""

@@ -6,10 +6,13 @@ from mastlayout.geometry.frames import height_mm
 from mastlayout.model.fitting import Cable
 from mastlayout.model.layout import Layout
 from mastlayout.model.mast import Conduit, Run, Slot
+from mastlayout.model.measure import measure_of
 from mastlayout.model.references import LOOSE
+from mastlayout.model.rig import DeckEnd
 from mastlayout.model.sails import Halyard, LinePoint
 from mastlayout.ui.forms.asked import Asked, Choices, around_tip
 from mastlayout.ui.hand.asking import Listed, items_table, name_of_it, values
+from mastlayout.ui.hand.deck import on_deck
 from mastlayout.ui.hand.making import Making
 from mastlayout.ui.hand.property import Property
 from mastlayout.ui.session import Session
@@ -29,19 +32,26 @@ def properties_of_halyard(session: Session, item: Halyard) -> Iterator[Property]
     yield name_of_it(make)
     yield from values(make, item, asked)
     yield _points(make, item)
-    more = (
-        Asked("swivel_angle_deg", _("Angle at the swivel"), "angle", high=90.0),
-        Asked("hoisted", _("Hoisted"), "words", tip=_("Where it leads while its sail is set")),
-        Asked("tied_off", _("Tied off"), "words", tip=_("Where it is made fast in harbour")),
-    )
-    yield from values(make, item, more)
+    yield from values(make, item, (Asked("swivel_angle_deg", _("Angle at the swivel"), "angle", high=90.0),))
+    hoisted = Asked("hoisted", _("Hoisted"), "words", tip=_("Where it leads while its sail is set"))
+    yield from values(make, item, (hoisted,))
+    yield _made_fast(make, "hoisted_at", _("Hoisted, its end"), item.hoisted_at)
+    tied_off = Asked("tied_off", _("Tied off"), "words", tip=_("Where it is made fast in harbour"))
+    yield from values(make, item, (tied_off,))
+    yield _made_fast(make, "tied_at", _("Tied off, its end"), item.tied_at)
+    slack = Asked("slack_mm", _("Left slack by"), tip=_("How much longer than its way it is left when slack"))
+    yield from values(make, item, (slack,))
     yield make.words("note", _("Note"), item.note)
+
+
+def _made_fast(make: Making, key: str, label: str, end: DeckEnd | None) -> Property:
+    return on_deck(make, key, label, end, measure_of(Halyard, key))
 
 
 def _points(make: Making, item: Halyard) -> Property:
     at = (
         ("sheave", _("sheave")), ("inside", _("inside")), ("outside", _("outside")), ("exit", _("exit")),
-        ("block", _("block")), ("winch", _("winch")), ("cleat", _("cleat")), ("end", _("end")),
+        ("block", _("block")), ("restrainer", _("restrainer")), ("winch", _("winch")), ("cleat", _("cleat")), ("end", _("end")),
     )  # fmt: skip
     columns = (
         Asked("at", _("Passes"), "choice", may_lack=False, choices=at),

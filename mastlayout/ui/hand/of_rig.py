@@ -94,7 +94,9 @@ def properties_of_stay(session: Session, item: Stay) -> Iterator[Property]:
     )
     yield make.length("length_mm", _("Length, measured"), item.length_mm, measure=length, above_0=True)
     yield from values(make, item, (_sort(), side(), Asked("sag_mm", _("Sag"))))
-    yield from values(make, item, (Asked("removable", _("Removable"), "truth"), _stowed(), _new()))
+    yield from values(make, item, (Asked("removable", _("Removable"), "truth"), _stowed()))
+    yield on_deck(make, "stowed_at", _("Stowed, its end"), item.stowed_at, measure_of(Stay, "stowed_at"))
+    yield from values(make, item, (*_furler(), _new()))
     yield _terminals(make, item)
     yield make.words("note", _("Note"), item.note)
 
@@ -106,6 +108,12 @@ def _sort() -> Asked:
         ("runner", _("runner")), ("diamond", _("diamond")), ("jumper", _("jumper")), ("luff", _("free luff")),
     )  # fmt: skip
     return Asked("role", _("Sort"), "choice", may_lack=False, choices=roles)
+
+
+def _furler() -> tuple[Asked, ...]:
+    tip = _("Angle of the halyard to the stay at the furler’s swivel, as its manual says")
+    names = (("swivel_least_deg", _("Furler, least angle")), ("swivel_most_deg", _("Furler, most angle")))
+    return tuple(Asked(key, label, "angle", high=90.0, tip=tip) for key, label in names)
 
 
 def _stowed() -> Asked:

@@ -1,0 +1,180 @@
+"""Running lines against fittings: what a taut one chafes on, and what a slack one can hook on.
+
+Where they lead and how far they reach is geometry's (``geometry/running``). What lines are led to by
+hand, winch, cleat or exit, is there to be caught by them: of that only a taut line is asked.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from mastlayout.checks.clearance import held
+from mastlayout.checks.finding import Finding
+from mastlayout.checks.graded import LOUDER, Grades, GradedMargins
+from mastlayout.checks.rule import TOLERANCE_MM, Batch, Margins, Rule, WholeRule, no_margins
+from mastlayout.geometry.crowd import Herd, Nearest, nearest
+from mastlayout.geometry.frames import Array, Mask, Whole
+from mastlayout.geometry.placed import Placed
+from mastlayout.geometry.running.led import Lines, Way
+from mastlayout.geometry.scene import Scene
+from mastlayout.geometry.solids import joined
+from mastlayout.limits import Limits
+from mastlayout.model.measure import Measure, measure_of
+from mastlayout.model.rig import Stay
+from mastlayout.model.sails import Halyard
+from mastlayout.words import _
+
+# What is bolted on for itself and breaks or tears off.
+_TEARS = ("radar", "reflector", "light", "antenna", "wind", "sound", "camera")
+# What a bight gets behind though no edge of it is sharp.
+_CATCHES = ("arm", "antenna")
+# Quiet to loud: each grade's code and standing.
+GRADES: Grades = (
+    ("", "note"),
+    ("line/near", "note"),
+    ("line/rubs", "note"),
+    ("line/hooks", "caution"),
+    ("line/chafes", "caution"),
+    ("line/bears", "fault"),
+)
+_CLEAR, _NEAR, _RUBS, _HOOKS, _CHAFES, _BEARS = range(len(GRADES))
+
+
+@dataclass(frozen=True, eq=False)
+class LineMargins(GradedMargins):
+    """Margins against each way of each line."""
+
+    ways: tuple[Way, ...] = ()
+
+
+def margins(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
+    """Measure fittings at their places against every line, taut and slack."""
+    running = scene.running
+    if not batches or not running.ways:
+        return [no_margins(len(batch.places)) for batch in batches]
+    skip = np.concatenate([_met(scene, batch) for batch in batches])
+    led_to = np.concatenate(
+        [np.full(len(batch.places), batch.placed.id in running.passed) for batch in batches]
+    )
+    wanted = limits["line.clear"].value
+    taut = _nearest(running.taut, batches, wanted, skip, hooks=False)
+    slack = _nearest(running.slack, batches, 0.0, skip | led_to[:, None], hooks=True)
+    ends = np.cumsum([len(batch.places) for batch in batches])
+    return [
+        _of_one(scene, batch, taut, slack, slice(end - len(batch.places), end), wanted)
+        for batch, end in zip(batches, ends.tolist(), strict=True)
+    ]
+
+
+def _met(scene: Scene, batch: Batch) -> Mask:
+    """Tell of each way, for each place, whether the fitting is meant to meet it: (n, s)."""
+    pins = {way.line: way.ends[0, :1] for way in scene.running.ways if way.line in scene.stays}
+    own = held(batch, pins)
+    name, host = batch.placed.id, batch.placed.fitting.on
+    guests = scene.guests.get(name, frozenset())
+    met = [
+        way.line in own or not way.own.isdisjoint({name, host, *guests}) for way in scene.running.ways
+    ]
+    return np.tile(np.array(met, dtype=bool), (len(batch.places), 1))
+
+
+def _nearest(
+    lines: Lines, batches: Sequence[Batch], enough_mm: float, skip: Mask, *, hooks: bool
+) -> Nearest:
+    """Return how near each place comes to each way; of ``hooks`` only with what a line hooks on."""
+    solids, count = [], []
+    for batch in batches:
+        kept = _hooks(batch.placed) if hooks else np.ones(batch.each, dtype=bool)
+        solids.append(batch.solids[np.flatnonzero(np.tile(kept, len(batch.places)))])
+        count.append(np.full(len(batch.places), int(kept.sum())))
+    return nearest(Herd(joined(solids), np.concatenate(count)), lines, enough_mm, skip)
+
+
+def _hooks(placed: Placed) -> Mask:
+    """Tell of each solid of a fitting whether a slack line can hook on it."""
+    body, group = placed.body, placed.kind.group
+    mouth = [part == "mouth" and group == "sound" for part in body.parts]
+    return np.array(body.snags, dtype=bool) | mouth | [part in _CATCHES for part in body.parts]
+
+
+def _of_one(
+    scene: Scene, batch: Batch, taut: Nearest, slack: Nearest, rows: slice, wanted_mm: float
+) -> LineMargins:
+    group, ways = batch.placed.kind.group, scene.running.ways
+    touched = _BEARS if group in _TEARS else _RUBS if batch.placed.id in scene.running.passed else _CHAFES
+    gap, off = taut.gap_mm[rows], slack.gap_mm[rows]
+    grade = np.where(off < -TOLERANCE_MM, _HOOKS, _CLEAR)
+    grade = np.maximum(grade, np.where(gap < wanted_mm - TOLERANCE_MM, _NEAR, _CLEAR))
+    grade = np.maximum(grade, np.where(gap < -TOLERANCE_MM, touched, _CLEAR))
+    hooked = grade == _HOOKS
+    return LineMargins(
+        tuple((way.line,) for way in ways),
+        np.where(hooked, off, gap),
+        np.where(hooked, 0.0, wanted_mm),
+        np.where(hooked[..., None], slack.point[rows], taut.point[rows]),
+        (None,) * len(ways),
+        grade=grade,
+        grades=GRADES,
+        ways=ways,
+    )
+
+
+def judge(placed: Placed, found: Margins, _limits: Limits) -> list[Finding]:
+    """Say for each line that meets a fitting its worst state, by name; what is clear says nothing."""
+    if not isinstance(found, LineMargins) or not found.ways:
+        return []
+    worst: dict[str, int] = {}
+    loud = found.grade[0] * LOUDER - found.measured[0]
+    for i in np.flatnonzero(found.grade[0]).tolist():
+        line = found.ways[i].line
+        if line not in worst or loud[i] > loud[worst[line]]:
+            worst[line] = i
+    return [_finding(placed, found, i) for i in worst.values()]
+
+
+def _finding(placed: Placed, found: LineMargins, i: int) -> Finding:
+    code, standing = found.grades[int(found.grade[0, i])]
+    return Finding(
+        code,
+        standing,
+        (placed.id, found.ways[i].line),
+        float(found.measured[0, i]),
+        float(found.required[0, i]),
+        limit="line.slack" if code == "line/hooks" else "line.clear",
+        z_mm=float(np.clip(found.point[0, i, 2], *placed.span_z_mm)),
+        state=in_words(found.ways[i]),
+    )
+
+
+def in_words(way: Way) -> str:
+    """Call the state of a line by name."""
+    if way.reef:
+        return way.reef
+    return {
+        "led": _("to where it is made fast"),
+        "hoisted": _("hoisted"),
+        "reefed": _("reefed"),
+        "boom out to port": _("the boom out to port"),
+        "boom out to starboard": _("the boom out to starboard"),
+        "tied off": _("tied off"),
+        "let go": _("let go"),
+        "stowed": _("stowed"),
+    }[way.doing]
+
+
+def known(scene: Scene, _limits: Limits) -> Iterator[Finding]:
+    """Name what nobody measured of where lines lead."""
+    fields: dict[str, Measure] = {
+        "hoisted": measure_of(Halyard, "hoisted_at"),
+        "tied off": measure_of(Halyard, "tied_at"),
+        "stowed": measure_of(Stay, "stowed_at"),
+    }
+    for line, doing in scene.running.unmeasured:
+        yield Finding("line/known", "not checked", (line,), measure=fields[doing].key)
+
+
+LINES = Rule(
+    "line/hooks", "line.clear", frozenset({"mast", "stays", "fittings", "lines", "limits"}), many=margins, judge=judge
+)
+KNOWN = WholeRule("line/known", frozenset({"mast", "lines"}), known)
