@@ -1,6 +1,7 @@
 """The rules, one file for each family, in the order they run; and what no rule of this version asks."""
 
 from mastlayout.checks import (
+    aloft,
     cable,
     clearance,
     clew,
@@ -50,6 +51,7 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     clew.KNOWN,
     *main.WHOLE,
     lines.KNOWN,
+    *aloft.RULES,
 )
 
 __all__ = ["FITTING_RULES", "WHOLE_RULES", "Rule", "WholeRule"]

@@ -14,7 +14,7 @@ from mastlayout.geometry.tack.cloth import State
 # Quiet to loud: each grade's code and standing; the first of them says nothing.
 Grades = tuple[tuple[str, Standing], ...]
 # A grade outweighs any figure, mm.
-LOUDER, _MOST_MM = 1e6, 1e5
+_LOUDER, _MOST_MM = 1e6, 1e5
 
 
 @dataclass(frozen=True, eq=False)
@@ -56,7 +56,7 @@ def each(
 
 def loudest(grade: Whole, figure: Array) -> tuple[Whole, Whole, Whole]:
     """Return place, loudest part and state (n, s) of parts (n, parts, s): of those as loud the deepest."""
-    part = (grade * LOUDER - np.clip(figure, -_MOST_MM, _MOST_MM)).argmax(axis=1)
+    part = (grade * _LOUDER - np.clip(figure, -_MOST_MM, _MOST_MM)).argmax(axis=1)
     place, state = np.indices(part.shape)
     return place, part, state
 
@@ -65,7 +65,7 @@ def judged(placed: Placed, found: GradedMargins, limit: str, in_words: Callable[
     """Say the worst state of a fitting, by name; what is clear says nothing."""
     if not found.states:
         return []
-    worst = int((found.grade[0] * LOUDER - found.measured[0]).argmax())
+    worst = int((found.grade[0] * _LOUDER - found.measured[0]).argmax())
     code, standing = found.grades[int(found.grade[0, worst])]
     if not code:
         return []

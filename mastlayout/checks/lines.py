@@ -1,20 +1,21 @@
 """Running lines against fittings: what a taut one chafes on, and what a slack one can hook on.
 
 Where they lead and how far they reach is geometry's (``geometry/running``). What lines are led to by
-hand, winch, cleat or exit, is there to be caught by them: of that only a taut line is asked.
+hand, winch, cleat or exit, is there to be caught by them: of that only a taut line is asked. That the
+mast stands between is not credited: it takes a slack line a few millimetres more to blow round it.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
 from mastlayout.checks.clearance import held
 from mastlayout.checks.finding import Finding
-from mastlayout.checks.graded import LOUDER, Grades, GradedMargins
+from mastlayout.checks.graded import GradedMargins, Grades
 from mastlayout.checks.rule import TOLERANCE_MM, Batch, Margins, Rule, WholeRule, no_margins
 from mastlayout.geometry.crowd import Herd, Nearest, nearest
-from mastlayout.geometry.frames import Array, Mask, Whole
+from mastlayout.geometry.frames import Mask
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.running.led import Lines, Way
 from mastlayout.geometry.scene import Scene
@@ -73,39 +74,42 @@ def _met(scene: Scene, batch: Batch) -> Mask:
     own = held(batch, pins)
     name, host = batch.placed.id, batch.placed.fitting.on
     guests = scene.guests.get(name, frozenset())
-    met = [
-        way.line in own or not way.own.isdisjoint({name, host, *guests}) for way in scene.running.ways
-    ]
+    met = [way.line in own or not way.own.isdisjoint({name, host, *guests}) for way in scene.running.ways]
     return np.tile(np.array(met, dtype=bool), (len(batch.places), 1))
 
 
-def _nearest(
-    lines: Lines, batches: Sequence[Batch], enough_mm: float, skip: Mask, *, hooks: bool
-) -> Nearest:
+def _nearest(lines: Lines, batches: Sequence[Batch], enough_mm: float, skip: Mask, *, hooks: bool) -> Nearest:
     """Return how near each place comes to each way; of ``hooks`` only with what a line hooks on."""
+    return nearest(_herd(batches, hooks=hooks), lines, enough_mm, skip)
+
+
+def _herd(batches: Sequence[Batch], *, hooks: bool) -> Herd:
     solids, count = [], []
     for batch in batches:
         kept = _hooks(batch.placed) if hooks else np.ones(batch.each, dtype=bool)
         solids.append(batch.solids[np.flatnonzero(np.tile(kept, len(batch.places)))])
         count.append(np.full(len(batch.places), int(kept.sum())))
-    return nearest(Herd(joined(solids), np.concatenate(count)), lines, enough_mm, skip)
+    return Herd(joined(solids), np.concatenate(count))
 
 
 def _hooks(placed: Placed) -> Mask:
     """Tell of each solid of a fitting whether a slack line can hook on it."""
     body, group = placed.body, placed.kind.group
-    mouth = [part == "mouth" and group == "sound" for part in body.parts]
-    return np.array(body.snags, dtype=bool) | mouth | [part in _CATCHES for part in body.parts]
+    mouth = np.array([part == "mouth" and group == "sound" for part in body.parts], dtype=bool)
+    catches = np.array([part in _CATCHES for part in body.parts], dtype=bool)
+    return np.asarray(np.array(body.snags, dtype=bool) | mouth | catches)
 
 
 def _of_one(
     scene: Scene, batch: Batch, taut: Nearest, slack: Nearest, rows: slice, wanted_mm: float
 ) -> LineMargins:
     group, ways = batch.placed.kind.group, scene.running.ways
+    # A line may run close by what is smooth and holds fast.
+    minds = group in _TEARS or bool(_hooks(batch.placed).any())
     touched = _BEARS if group in _TEARS else _RUBS if batch.placed.id in scene.running.passed else _CHAFES
     gap, off = taut.gap_mm[rows], slack.gap_mm[rows]
     grade = np.where(off < -TOLERANCE_MM, _HOOKS, _CLEAR)
-    grade = np.maximum(grade, np.where(gap < wanted_mm - TOLERANCE_MM, _NEAR, _CLEAR))
+    grade = np.maximum(grade, np.where(minds & (gap < wanted_mm - TOLERANCE_MM), _NEAR, _CLEAR))
     grade = np.maximum(grade, np.where(gap < -TOLERANCE_MM, touched, _CLEAR))
     hooked = grade == _HOOKS
     return LineMargins(
@@ -121,16 +125,16 @@ def _of_one(
 
 
 def judge(placed: Placed, found: Margins, _limits: Limits) -> list[Finding]:
-    """Say for each line that meets a fitting its worst state, by name; what is clear says nothing."""
+    """Say of each grade which line comes worst to a fitting, and in which state; what is clear says nothing.
+
+    What a line touches taut it rubs on or chafes on, and it is not said that others come near it.
+    """
     if not isinstance(found, LineMargins) or not found.ways:
         return []
-    worst: dict[str, int] = {}
-    loud = found.grade[0] * LOUDER - found.measured[0]
-    for i in np.flatnonzero(found.grade[0]).tolist():
-        line = found.ways[i].line
-        if line not in worst or loud[i] > loud[worst[line]]:
-            worst[line] = i
-    return [_finding(placed, found, i) for i in worst.values()]
+    grade, measured = found.grade[0], found.measured[0]
+    taut = max((int(one) for one in grade if one != _HOOKS), default=_CLEAR)
+    said = [each for each in (taut, _HOOKS) if each and (grade == each).any()]
+    return [_finding(placed, found, int(np.where(grade == each, measured, np.inf).argmin())) for each in said]
 
 
 def _finding(placed: Placed, found: LineMargins, i: int) -> Finding:
@@ -155,6 +159,7 @@ def in_words(way: Way) -> str:
         "led": _("to where it is made fast"),
         "hoisted": _("hoisted"),
         "reefed": _("reefed"),
+        "going up": _("the sail going up or down"),
         "boom out to port": _("the boom out to port"),
         "boom out to starboard": _("the boom out to starboard"),
         "tied off": _("tied off"),
@@ -175,6 +180,10 @@ def known(scene: Scene, _limits: Limits) -> Iterator[Finding]:
 
 
 LINES = Rule(
-    "line/hooks", "line.clear", frozenset({"mast", "stays", "fittings", "lines", "limits"}), many=margins, judge=judge
+    "line/hooks",
+    "line.clear",
+    frozenset({"mast", "stays", "fittings", "lines", "limits"}),
+    many=margins,
+    judge=judge,
 )
 KNOWN = WholeRule("line/known", frozenset({"mast", "lines"}), known)

@@ -19,7 +19,6 @@ from mastlayout.limits import Limits
 from mastlayout.model.measure import measure_of
 from mastlayout.model.rig import Stay
 from mastlayout.model.sails import Halyard, Sail
-from mastlayout.words import _
 
 # Where a halyard leads from above its sail.
 _LEADS = ("sheave", "block", "restrainer")
@@ -45,9 +44,9 @@ def _of_one(
     yield Finding("halyard/swivel", "not checked", (halyard.id, sail.id), measure=missing)
     drawn = drawn_deg(scene, halyard, stay) if stay else None
     for found in judged(drawn, item, (halyard.id, sail.id), limits) if drawn is not None else ():
-        if found.standing != "not checked":
+        if found.code == "halyard/swivel" and found.measure is None:
             # What is drawn may be a hand's breadth off: it is a reason to look, and no fault.
-            yield replace(found, standing="caution", state=_("as drawn, "))
+            yield replace(found, code="halyard/drawn", standing="caution")
 
 
 def judged(angle_deg: float, stay: Stay | None, who: tuple[str, ...], limits: Limits) -> Iterator[Finding]:
@@ -64,7 +63,7 @@ def judged(angle_deg: float, stay: Stay | None, who: tuple[str, ...], limits: Li
         standing: Standing = "fault" if angle_deg < min(winds, wanted) else "caution"
         yield Finding("halyard/swivel", standing, who, angle_deg, wanted, "deg", named)
     elif most is not None and angle_deg > most:
-        yield Finding("halyard/swivel-wide", "caution", who, angle_deg, most, "deg")
+        yield Finding("halyard/wide", "caution", who, angle_deg, most, "deg")
     elif stay is not None and (least is None or most is None):
         missing = measure_of(Stay, "swivel_least_deg").key
         yield Finding("halyard/swivel", "not checked", (stay.id, *who), measure=missing)

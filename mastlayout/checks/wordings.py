@@ -1,33 +1,17 @@
 """The words of each rule's findings: what it asks, what it says, what helps."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from mastlayout.checks.line_wordings import LINES
+from mastlayout.checks.wording import Wording
 from mastlayout.words import _
-
-
-@dataclass(frozen=True, eq=False)
-class Wording:
-    """What a rule asks, what its findings say in short, and what helps.
-
-    ``a`` and ``b`` are the subjects, ``m`` the measured value, ``r`` the required one, ``s`` the state
-    of what moves in which it is worst. ``brief`` and
-    ``brief_deep`` say it without thing and figures, where these stand in places of their own.
-    """
-
-    asks: str
-    short: str
-    deep: str
-    helps: str
-    brief: str = ""
-    brief_deep: str = ""
-
 
 # A word more on what helps, where it holds for some findings of a code only.
 HINTS: Mapping[str, str] = {"spreader": _("A spreader close by may hold the cloth off: see it on the water.")}
 
 # By code; ``deep`` is said where the measured value is negative.
 WORDINGS: Mapping[str, Wording] = {
+    **LINES,
     "clearance/stay": Wording(
         _("clearance to stays"),
         _("{a}: {m} from {b}, {r} is needed"),
@@ -234,42 +218,6 @@ WORDINGS: Mapping[str, Wording] = {
         _("Lead the lazy jacks forward to the mast before the sail goes up, or make them fast farther out."),
         brief=_("catches on {b}"),
     ),
-    "line/near": Wording(
-        _("clearance to running lines"),
-        _("{a}: {b}, taut, {s}, passes {m} from it, {r} is wanted"),
-        "",
-        _("See it rigged; move one of the two, or fair the line."),
-        brief=_("near {b}"),
-    ),
-    "line/rubs": Wording(
-        _("clearance to running lines"),
-        "",
-        _("{a}: {b}, taut, {s}, rubs on it, {m} deep"),
-        _("Lines are led to it: keep its edges round, or stagger the two more round the mast."),
-        brief_deep=_("{b} rubs on it"),
-    ),
-    "line/hooks": Wording(
-        _("clearance to running lines"),
-        "",
-        _("{a}: a line can hook here: {b}, slack, {s}, reaches {m} past it"),
-        _("Tie the line away from it, or a light line across it that keeps the bights off."),
-        brief_deep=_("a line can hook here"),
-    ),
-    "line/chafes": Wording(
-        _("clearance to running lines"),
-        "",
-        _("{a}: {b}, taut, {s}, chafes on it, {m} deep"),
-        _("Move it out of the line’s way, or give the line a fair lead past it."),
-        brief_deep=_("{b} chafes on it"),
-    ),
-    "line/bears": Wording(
-        _("clearance to running lines"),
-        "",
-        _("{a}: {b}, taut, {s}, bears on it, {m} deep"),
-        _("Move it out of the line’s way: it chafes the line, and is torn off."),
-        brief_deep=_("{b} bears on it"),
-    ),
-    "line/known": Wording(_("clearance to running lines"), "", "", ""),
     "main/not-asked": Wording(_("clearance to the mainsail"), "", "", ""),
     "main/nothing": Wording(
         _("clearance to the mainsail"),
@@ -482,19 +430,4 @@ WORDINGS: Mapping[str, Wording] = {
         brief=_("P against its marks"),
     ),
     "sail/measured": Wording(_("sail clearance"), "", "", ""),
-    "halyard/swivel": Wording(
-        _("the halyard's angle at the swivel"),
-        _("{a}: {s}{m} to its stay at the swivel, {r} is wanted: nearly along the foil, it winds round it"),
-        _("{a}: {s}leads {m} ahead of its stay at the swivel, {r} abaft it is wanted: it winds round the foil"),
-        _("Fit a restrainer below the sheave, or a strop that brings the swivel to the foil's top."),
-        brief=_("halyard’s angle at the swivel"),
-        brief_deep=_("halyard’s angle at the swivel"),
-    ),
-    "halyard/swivel-wide": Wording(
-        _("the halyard's angle at the swivel"),
-        _("{a}: {s}{m} to its stay at the swivel, at most {r} is wanted: it pulls the swivel askew"),
-        "",
-        _("Set the restrainer nearer the sheave, or lengthen the strop below the swivel."),
-        brief=_("halyard’s angle at the swivel"),
-    ),
 }

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 import numpy as np
@@ -20,8 +21,12 @@ from mastlayout.model.rig import Stay
 from mastlayout.model.sails import Halyard, Sail
 
 # What a line may be doing; "led" is what of it always leads the same way, to its winch or its cleat.
-Doing = Literal["led", "hoisted", "reefed", "boom out to port", "boom out to starboard", "tied off",
-                "let go", "stowed"]  # fmt: skip
+Doing = Literal[
+    "led", "hoisted", "reefed", "going up", "boom out to port", "boom out to starboard", "tied off",
+    "let go", "stowed",
+]  # fmt: skip
+# With a sail hoisted on it a halyard is under load, and never slack.
+_LOADED = ("hoisted", "reefed")
 # A line's end this near the boom, up or down, beside it or past its end, is made fast on it.
 _ON_BOOM_MM = 600.0
 # A headboard hangs from its halyard this far abaft the track; common practice, no source.
@@ -98,7 +103,8 @@ def running_of(
         ways += own
         lacking += ((halyard.id, doing) for doing in _lacking(aloft, halyard, own))
     for stay in stays.values():
-        if stay.item.removable:
+        # A free luff goes below with its sail.
+        if stay.item.removable and stay.item.role != "luff":
             ways += _of_stay(aloft, stay)
             if stay.item.stowed_at is None:
                 lacking.append((stay.item.id, "stowed"))
@@ -127,6 +133,8 @@ def _way(
     own = frozenset(point.fitting for point in line.points if point.fitting is not None)
     # What is left slack of a whole line, all of it may be in any of its legs.
     slack = np.full(len(ends), line.slack_mm) if line.slack_mm is not None else aloft.slack * long
+    if doing in _LOADED and any(sail.halyard == line.id for sail in aloft.layout.sails):
+        slack = np.zeros(len(ends))
     return Way(line.id, doing, ends, line.rope_mm / 2, slack, own, reef)
 
 
@@ -134,7 +142,7 @@ def _of_line(aloft: _Aloft, line: Halyard) -> Iterator[Way]:
     points = _points(aloft, line)
     led = [
         (one, other)
-        for i, (one, other) in enumerate(zip(points, points[1:], strict=False))
+        for i, (one, other) in enumerate(pairwise(points))
         if one is not None and other is not None and not _runs_inside(line, i)
     ]
     on_boom = _to_boom(aloft, line, points)
@@ -147,11 +155,11 @@ def _of_line(aloft: _Aloft, line: Halyard) -> Iterator[Way]:
         if leads:
             yield _way(aloft, line, doing, [(lead, end) for lead in leads], reef)
     if line.hoisted_at is not None and leads:
-        end = made_fast(line.hoisted_at, aloft.skin.mast.rake_deg)
-        if end is not None and _is_on_boom(aloft, end):
-            yield from _swung(aloft, line, [], leads[0], end)
-        elif end is not None:
-            yield _way(aloft, line, "hoisted", [(leads[0], end)])
+        used = made_fast(line.hoisted_at, aloft.skin.mast.rake_deg)
+        if used is not None and _is_on_boom(aloft, used):
+            yield from _swung(aloft, line, [], leads[0], used)
+        elif used is not None:
+            yield _way(aloft, line, "hoisted", [(leads[0], used)])
 
 
 def _points(aloft: _Aloft, line: Halyard) -> list[Array | None]:
@@ -188,6 +196,10 @@ def _ends(aloft: _Aloft, line: Halyard) -> Iterator[tuple[Doing, str, Array]]:
         point = _head(aloft, sail, height_mm(length, head)) if head is not None else None
         if point is not None:
             yield "hoisted", "", point
+        low = _low_mm(sail)
+        lowered = _head(aloft, sail, height_mm(length, low)) if low is not None else None
+        if lowered is not None:
+            yield "going up", "", lowered
         for reef in sail.reefs if sail.role == "main" else ():
             if reef.head_mm is not None:
                 reefed = _head(aloft, sail, height_mm(length, reef.head_mm))
@@ -196,6 +208,13 @@ def _ends(aloft: _Aloft, line: Halyard) -> Iterator[tuple[Doing, str, Array]]:
     tied = made_fast(line.tied_at, aloft.skin.mast.rake_deg)
     if tied is not None:
         yield "tied off", "", tied
+
+
+def _low_mm(sail: Sail) -> float | None:
+    """Return the reading at which a sail's head is still down: on its stack, or at its tack."""
+    if sail.role != "main":
+        return sail.tack_mm
+    return None if sail.lower_mark_mm is None else sail.lower_mark_mm - (sail.stack_mm or 0.0)
 
 
 def _head(aloft: _Aloft, sail: Sail, z_mm: float) -> Array | None:
@@ -209,9 +228,7 @@ def _head(aloft: _Aloft, sail: Sail, z_mm: float) -> Array | None:
     return np.array([np.interp(z_mm, points[:, 2], points[:, k]) for k in range(3)])
 
 
-def _to_boom(
-    aloft: _Aloft, line: Halyard, points: Sequence[Array | None]
-) -> tuple[Array, Array] | None:
+def _to_boom(aloft: _Aloft, line: Halyard, points: Sequence[Array | None]) -> tuple[Array, Array] | None:
     """Return the ends (3,) of a line's last leg where that leads to the boom."""
     if len(points) < 2 or line.points[-1].at != "end" or line.points[-1].fitting is not None:
         return None

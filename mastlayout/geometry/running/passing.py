@@ -30,15 +30,14 @@ def rope_point(
     for parts in _RUNS:
         of_these = [i for i, part in enumerate(host.body.parts) if part in parts]
         if of_these:
-            return _one_of(host.solids.centre[of_these], parts, towards)
-    return host.seats.origin[0]
-
-
-def _one_of(centres: Array, parts: tuple[str, ...], towards: Array | None) -> Array:
-    """Return the sheave or mouth a rope runs over, or the middle of a fitting that is one piece to it."""
-    if len(parts) > 1 or towards is None:
-        return np.asarray(centres.mean(axis=0))
-    return np.asarray(centres[np.linalg.norm(centres - towards, axis=1).argmin()])
+            centre = host.solids.centre[of_these]
+            if len(parts) > 1:
+                return np.asarray(centre.mean(axis=0))
+            near = 0 if towards is None else int(np.linalg.norm(centre - towards, axis=1).argmin())
+            # The rope leaves a sheave at its rim, on the side that is away from the mast.
+            rim = host.solids.radius[of_these[near]].max()
+            return np.asarray(centre[near] + rim * host.seats.axes[0, 2])
+    return np.asarray(host.seats.origin[0])
 
 
 def made_fast(end: DeckEnd | None, rake_deg: float | None) -> Array | None:

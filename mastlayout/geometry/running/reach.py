@@ -1,4 +1,4 @@
-"""How far slack lines reach: all that a line between two points can come to, being longer than their distance."""
+"""How far slack lines reach: all that a line between two points can come to, being longer than their way."""
 
 from dataclasses import dataclass
 

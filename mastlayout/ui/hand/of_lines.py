@@ -51,7 +51,8 @@ def _made_fast(make: Making, key: str, label: str, end: DeckEnd | None) -> Prope
 def _points(make: Making, item: Halyard) -> Property:
     at = (
         ("sheave", _("sheave")), ("inside", _("inside")), ("outside", _("outside")), ("exit", _("exit")),
-        ("block", _("block")), ("restrainer", _("restrainer")), ("winch", _("winch")), ("cleat", _("cleat")), ("end", _("end")),
+        ("block", _("block")), ("restrainer", _("restrainer")), ("winch", _("winch")), ("cleat", _("cleat")),
+        ("end", _("end")),
     )  # fmt: skip
     columns = (
         Asked("at", _("Passes"), "choice", may_lack=False, choices=at),

@@ -1,0 +1,86 @@
+"""Running lines against the rig: spreader tips that a slack one gets round, furled sails that wind one in."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from mastlayout.checks.finding import Finding
+from mastlayout.checks.lines import in_words
+from mastlayout.checks.rule import TOLERANCE_MM, WholeRule
+from mastlayout.geometry.distance import gap
+from mastlayout.geometry.frames import Array, height_mm
+from mastlayout.geometry.running.led import Lines, Way
+from mastlayout.geometry.scene import Scene
+from mastlayout.geometry.solids import Solids, tubes
+from mastlayout.limits import Limits
+
+
+def tips(scene: Scene, _limits: Limits) -> Iterator[Finding]:
+    """Name the spreaders a slack line can get round, each with the line that comes farthest past its tip.
+
+    A line that hangs from the spreader itself, or is led over it, is meant to be there. A jumper's
+    strut stands between its own wire and the mast: nothing gets round that.
+    """
+    for name, bar in scene.spreaders.items():
+        if bar.tip is None or bar.item.side == "centre":
+            continue
+        tip = tubes(bar.tip[None], bar.tip[None], 0.0)
+        free = [way for way in scene.running.ways if not _on(scene, way, name)]
+        found = _nearest(scene.running.slack, scene, free, tip)
+        if found and found[1] < -TOLERANCE_MM:
+            way, off, _z = found
+            yield Finding(
+                "line/wraps", "caution", (name, way.line), off, 0.0,
+                limit="line.slack", z_mm=float(bar.tip[2]), state=in_words(way),
+            )  # fmt: skip
+
+
+def _on(scene: Scene, way: Way, spreader: str) -> bool:
+    """Tell whether a line is led on a spreader, or is the wire of a stay over its tip."""
+    stay = scene.stays.get(way.line)
+    hosts = (scene.placed[own].fitting.on for own in way.own if own in scene.placed)
+    return spreader in hosts or (stay is not None and spreader in stay.item.via)
+
+
+def furled(scene: Scene, limits: Limits) -> Iterator[Finding]:
+    """Name the lines tied off so near a furled sail that it winds them in as it turns."""
+    wanted = limits["line.clear"].value
+    for sail in scene.layout.sails:
+        stay, rolled = scene.stays.get(sail.stay or ""), sail.furled_mm
+        if (
+            stay is None
+            or stay.points is None
+            or rolled is None
+            or sail.head_mm is None
+            or sail.tack_mm is None
+        ):
+            continue
+        heights = [height_mm(scene.skin.length_mm, reading) for reading in (sail.tack_mm, sail.head_mm)]
+        points = stay.points[::-1]
+        ends = np.array([[np.interp(z, points[:, 2], points[:, k]) for k in range(3)] for z in heights])
+        roll = tubes(ends[:1], ends[1:], rolled / 2)
+        free = [way for way in scene.running.ways if way.doing == "tied off" and way.line != sail.halyard]
+        found = _nearest(scene.running.taut, scene, free, roll)
+        if found and found[1] < wanted - TOLERANCE_MM:
+            way, off, z_mm = found
+            yield Finding(
+                "line/furled", "caution", (way.line, sail.id), off, wanted,
+                limit="line.clear", z_mm=z_mm, state=in_words(way),
+            )  # fmt: skip
+
+
+def _nearest(lines: Lines, scene: Scene, ways: list[Way], solid: Solids) -> tuple[Way, float, float] | None:
+    """Return which of some ways comes nearest to one solid, by how much, and at what height."""
+    numbers = [scene.running.ways.index(way) for way in ways]
+    rows = np.flatnonzero(np.isin(lines.owner, numbers))
+    if not len(rows):
+        return None
+    near = gap(lines.solids[rows], solid[np.zeros(len(rows), dtype=int)])
+    least = int(near.distance_mm.argmin())
+    off: Array = near.distance_mm
+    return scene.running.ways[lines.owner[rows[least]]], float(off[least]), float(near.on_b[least, 2])
+
+
+TIPS = WholeRule("line/wraps", frozenset({"mast", "spreaders", "stays", "lines", "fittings", "limits"}), tips)
+FURLED = WholeRule("line/furled", frozenset({"mast", "stays", "sails", "lines", "limits"}), furled)
+RULES = (TIPS, FURLED)
