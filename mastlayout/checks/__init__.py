@@ -3,11 +3,13 @@
 from mastlayout.checks import (
     aloft,
     cable,
+    chafe,
     clearance,
     clew,
     cloth,
     hole_inside,
     holes,
+    inside,
     known,
     lines,
     main,
@@ -38,6 +40,7 @@ FITTING_RULES: tuple[Rule, ...] = (
     main.CLOTH,
     main.CARRIED,
     lines.LINES,
+    chafe.SCREWS,
 )
 WHOLE_RULES: tuple[WholeRule, ...] = (
     known.IN_SPACE,
@@ -52,6 +55,8 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     *main.WHOLE,
     lines.KNOWN,
     *aloft.RULES,
+    *inside.RULES,
+    chafe.BOLTS,
 )
 
 __all__ = ["FITTING_RULES", "WHOLE_RULES", "Rule", "WholeRule"]

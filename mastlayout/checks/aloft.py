@@ -8,29 +8,31 @@ from mastlayout.checks.finding import Finding
 from mastlayout.checks.lines import in_words
 from mastlayout.checks.rule import TOLERANCE_MM, WholeRule
 from mastlayout.geometry.distance import gap
-from mastlayout.geometry.frames import Array, height_mm
-from mastlayout.geometry.running.led import Lines, Way
+from mastlayout.geometry.frames import height_mm
+from mastlayout.geometry.running.led import Way
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.solids import Solids, tubes
 from mastlayout.limits import Limits
 
 
 def tips(scene: Scene, _limits: Limits) -> Iterator[Finding]:
-    """Name the spreaders a slack line can get round, each with the line that comes farthest past its tip.
+    """Name the spreaders a slack line can get round, each with the line that needs the least slack for it.
 
     A line that hangs from the spreader itself, or is led over it, is meant to be there. A jumper's
     strut stands between its own wire and the mast: nothing gets round that.
     """
+    running = scene.running
     for name, bar in scene.spreaders.items():
-        if bar.tip is None or bar.item.side == "centre":
+        if bar.tip is None or bar.item.side == "centre" or not running.ways:
             continue
-        tip = tubes(bar.tip[None], bar.tip[None], 0.0)
-        free = [way for way in scene.running.ways if not _on(scene, way, name)]
-        found = _nearest(scene.running.slack, scene, free, tip)
-        if found and found[1] < -TOLERANCE_MM:
-            way, off, _z = found
+        apart = np.array([_on(scene, way, name) for way in running.ways], dtype=bool)[running.slack.owner]
+        needed, given = running.slack.solids.needed_mm(bar.tip), running.slack.solids.slack_mm
+        short = np.where(apart | (needed >= given), np.inf, needed)
+        least = int(short.argmin())
+        if short[least] < np.inf:
+            way = running.ways[running.slack.owner[least]]
             yield Finding(
-                "line/wraps", "caution", (name, way.line), off, 0.0,
+                "line/wraps", "caution", (name, way.line), float(needed[least]), float(given[least]),
                 limit="line.slack", z_mm=float(bar.tip[2]), state=in_words(way),
             )  # fmt: skip
 
@@ -47,20 +49,15 @@ def furled(scene: Scene, limits: Limits) -> Iterator[Finding]:
     wanted = limits["line.clear"].value
     for sail in scene.layout.sails:
         stay, rolled = scene.stays.get(sail.stay or ""), sail.furled_mm
-        if (
-            stay is None
-            or stay.points is None
-            or rolled is None
-            or sail.head_mm is None
-            or sail.tack_mm is None
-        ):
+        corners = [reading for reading in (sail.tack_mm, sail.head_mm) if reading is not None]
+        if stay is None or stay.points is None or rolled is None or len(corners) < 2:
             continue
-        heights = [height_mm(scene.skin.length_mm, reading) for reading in (sail.tack_mm, sail.head_mm)]
+        heights = [height_mm(scene.skin.length_mm, reading) for reading in corners]
         points = stay.points[::-1]
         ends = np.array([[np.interp(z, points[:, 2], points[:, k]) for k in range(3)] for z in heights])
         roll = tubes(ends[:1], ends[1:], rolled / 2)
-        free = [way for way in scene.running.ways if way.doing == "tied off" and way.line != sail.halyard]
-        found = _nearest(scene.running.taut, scene, free, roll)
+        tied = [i for i, way in enumerate(scene.running.ways) if way.doing == "tied off"]
+        found = _nearest(scene, [i for i in tied if scene.running.ways[i].line != sail.halyard], roll)
         if found and found[1] < wanted - TOLERANCE_MM:
             way, off, z_mm = found
             yield Finding(
@@ -69,18 +66,18 @@ def furled(scene: Scene, limits: Limits) -> Iterator[Finding]:
             )  # fmt: skip
 
 
-def _nearest(lines: Lines, scene: Scene, ways: list[Way], solid: Solids) -> tuple[Way, float, float] | None:
-    """Return which of some ways comes nearest to one solid, by how much, and at what height."""
-    numbers = [scene.running.ways.index(way) for way in ways]
-    rows = np.flatnonzero(np.isin(lines.owner, numbers))
+def _nearest(scene: Scene, ways: list[int], solid: Solids) -> tuple[Way, float, float] | None:
+    """Return which of some ways, taut, comes nearest to one solid, by how much, and at what height."""
+    lines = scene.running.taut
+    rows = np.flatnonzero(np.isin(lines.owner, ways))
     if not len(rows):
         return None
     near = gap(lines.solids[rows], solid[np.zeros(len(rows), dtype=int)])
     least = int(near.distance_mm.argmin())
-    off: Array = near.distance_mm
-    return scene.running.ways[lines.owner[rows[least]]], float(off[least]), float(near.on_b[least, 2])
+    way = scene.running.ways[lines.owner[rows[least]]]
+    return way, float(near.distance_mm[least]), float(near.on_b[least, 2])
 
 
-TIPS = WholeRule("line/wraps", frozenset({"mast", "spreaders", "stays", "lines", "fittings", "limits"}), tips)
+TIPS = WholeRule("line/wraps", frozenset({"mast", "spreaders", "stays", "lines", "limits"}), tips)
 FURLED = WholeRule("line/furled", frozenset({"mast", "stays", "sails", "lines", "limits"}), furled)
 RULES = (TIPS, FURLED)

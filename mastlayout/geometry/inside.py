@@ -42,16 +42,10 @@ def conduit_centre(ring: Ring, bearing_deg: float, wall_mm: float, radius_mm: fl
     and radius, cuts the ray.
     """
     direction = bearing_direction(bearing_deg)
-    polygon = ring.polygon()
-    edge = np.roll(polygon, -1, axis=0) - polygon
-    normal = np.stack([edge[:, 1], -edge[:, 0]], -1)
-    if np.einsum("nk,nk->n", normal, polygon).sum() < 0:
-        normal = -normal
-    normal = normal / np.hypot(normal[:, 0], normal[:, 1])[:, None]
-    reach = np.einsum("nk,nk->n", normal, polygon) - wall_mm - radius_mm
+    normal, reach = ring.walls()
     towards = normal @ direction
     facing = towards > 1e-6
-    return np.asarray(np.min(reach[facing] / towards[facing]) * direction)
+    return np.asarray(np.min((reach[facing] - wall_mm - radius_mm) / towards[facing]) * direction)
 
 
 def conduits(skin: Skin) -> tuple[Inside, ...]:
@@ -86,7 +80,7 @@ def halyard_legs(skin: Skin, halyard: Halyard, placed: Mapping[str, Placed]) -> 
     """
     if halyard.inside == "outside":
         return ()
-    ends = [line_point(skin, point, placed) for point in halyard.points if point.at in THROUGH_WALL]
+    ends = [_end_inside(skin, point, placed) for point in halyard.points if point.at in THROUGH_WALL]
     known = [end for end in ends if end is not None]
     if len(known) < 2:
         return ()
@@ -96,6 +90,17 @@ def halyard_legs(skin: Skin, halyard: Halyard, placed: Mapping[str, Placed]) -> 
         unknown = measure_of(Halyard, "inside")
         return (Inside(halyard.id, halyard.name, low, high, _NOWHERE, _NOWHERE, 0.0, unknown),)
     return (Inside(halyard.id, halyard.name, low, high, points[:-1], points[1:], halyard.rope_mm / 2),)
+
+
+def _end_inside(skin: Skin, point: LinePoint, placed: Mapping[str, Placed]) -> Array | None:
+    """Return where (3,) a line begins or ends inside: under a sheave it hangs from the inner rim."""
+    host = placed.get(point.fitting) if point.fitting is not None and point.at == "sheave" else None
+    rows = [i for i, part in enumerate(host.body.parts) if part == "sheave"] if host else []
+    if host is None or not rows:
+        return line_point(skin, point, placed)
+    inwards = -host.seats.axes[0, 2]
+    centre = host.solids.centre[rows].mean(axis=0)
+    return np.asarray(centre + host.solids.radius[rows].max() * inwards)
 
 
 def line_point(skin: Skin, point: LinePoint, placed: Mapping[str, Placed]) -> Array | None:

@@ -81,6 +81,16 @@ class Ring:
         starboard = np.stack([self.x, -self.y], -1)
         return np.concatenate([starboard, (starboard * (1.0, -1.0))[-2:0:-1]])
 
+    def walls(self) -> tuple[Array, Array]:
+        """Return its edges as half planes: outward normals (n, 2) and how far out each lies (n,)."""
+        polygon = self.polygon()
+        edge = np.roll(polygon, -1, axis=0) - polygon
+        normal = np.stack([edge[:, 1], -edge[:, 0]], -1)
+        if np.einsum("nk,nk->n", normal, polygon).sum() < 0:
+            normal = -normal
+        normal = normal / np.hypot(normal[:, 0], normal[:, 1])[:, None]
+        return normal, np.einsum("nk,nk->n", normal, polygon)
+
 
 def _ring(x: Array, y: Array) -> Ring:
     step = np.stack([np.diff(x), np.diff(y)], -1)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Literal
+from typing import Generic, Literal, TypeVar
 
 import numpy as np
 
@@ -25,6 +25,7 @@ Doing = Literal[
     "led", "hoisted", "reefed", "going up", "boom out to port", "boom out to starboard", "tied off",
     "let go", "stowed",
 ]  # fmt: skip
+_Body = TypeVar("_Body", Solids, Reaches)
 # With a sail hoisted on it a halyard is under load, and never slack.
 _LOADED = ("hoisted", "reefed")
 # A line's end this near the boom, up or down, beside it or past its end, is made fast on it.
@@ -50,11 +51,11 @@ class Way:
 
 
 @dataclass(frozen=True, eq=False)
-class Lines:
+class Lines(Generic[_Body]):
     """The legs of all ways with their owners, as ``nearest`` asks for them."""
 
     ids: tuple[str, ...]
-    solids: Solids | Reaches
+    solids: _Body
     owner: Whole
     thick_mm: Array
 
@@ -68,8 +69,8 @@ class Running:
     """
 
     ways: tuple[Way, ...]
-    taut: Lines
-    slack: Lines
+    taut: Lines[Solids]
+    slack: Lines[Reaches]
     passed: Mapping[str, Placed | None]
     unmeasured: tuple[tuple[str, Doing], ...]
 
@@ -113,7 +114,7 @@ def running_of(
     return Running(tuple(ways), *_both(ways), passed, tuple(lacking))
 
 
-def _both(ways: Sequence[Way]) -> tuple[Lines, Lines]:
+def _both(ways: Sequence[Way]) -> tuple[Lines[Solids], Lines[Reaches]]:
     """Return the legs of ways taut, and as far as they reach slack."""
     ids = tuple(way.line for way in ways)
     ends = np.concatenate([np.empty((0, 2, 3)), *(way.ends for way in ways)])

@@ -41,6 +41,11 @@ class Reaches:
         """How far (n,) the middle of each line comes off its straight way."""
         return np.asarray(np.sqrt(self.slack_mm * (4 * self._long + self.slack_mm)) / 2)
 
+    def needed_mm(self, point: Array) -> Array:
+        """Return how much longer than its way (n,) each line must be to come to a point (3,)."""
+        ways = np.linalg.norm(point - self.ends, axis=-1).sum(axis=-1)
+        return np.asarray(ways - 2 * self._long)
+
     def core(self, direction: Array) -> Array:
         """Return the farthest points (n, 3) of the spheroids in directions (n, 3)."""
         long = self._long

@@ -1,0 +1,114 @@
+"""Halyards inside the mast: where they cross one another, conduits and the edges of inner sleeves.
+
+Two halyards over one sheave box part there, and how they lie beside each other is not asked. What
+fasteners do to them the rules about chafe ask.
+"""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from mastlayout.checks.finding import Finding
+from mastlayout.checks.rule import TOLERANCE_MM, WholeRule
+from mastlayout.geometry.frames import height_mm
+from mastlayout.geometry.inside import Inside
+from mastlayout.geometry.lines import leg_distance
+from mastlayout.geometry.scene import Scene
+from mastlayout.geometry.wall import nearest_thickness_mm
+from mastlayout.limits import Limits
+from mastlayout.model.measure import measure_of
+from mastlayout.model.sails import Halyard
+
+
+def crossings(scene: Scene, limits: Limits) -> Iterator[Finding]:
+    """Name the halyards that come so near one another inside that they rub, and at what height."""
+    wanted, passed = limits["inside.apart"].value, passes(scene)
+    lines = [line for line in scene.halyards if line.unknown is None]
+    for i, one in enumerate(lines):
+        for other in lines[i + 1 :]:
+            if one.id == other.id or passed[one.id] & passed[other.id]:
+                continue
+            apart, z_mm = between(one, other)
+            if apart < wanted - TOLERANCE_MM:
+                yield Finding(
+                    "inside/crosses", "note", (one.id, other.id), apart, wanted,
+                    limit="inside.apart", z_mm=z_mm,
+                )  # fmt: skip
+
+
+def between(one: Inside, other: Inside) -> tuple[float, float]:
+    """Return the gap between two things inside, negative where they meet, and its height."""
+    apart, where = leg_distance(one.start[:, None], one.end[:, None], other.start, other.end)
+    least = np.unravel_index(int(apart.argmin()), apart.shape)
+    return float(apart[least]) - one.radius_mm - other.radius_mm, float(where[least][2])
+
+
+def passes(scene: Scene) -> dict[str, frozenset[str]]:
+    """Return the fittings each halyard passes."""
+    return {
+        halyard.id: frozenset(point.fitting for point in halyard.points if point.fitting)
+        for halyard in scene.layout.halyards
+    }
+
+
+def lying(scene: Scene, limits: Limits) -> Iterator[Finding]:
+    """Name the conduits and the edges of inner sleeves that a halyard lies against."""
+    wanted = limits["inside.apart"].value
+    lines = [line for line in scene.halyards if line.unknown is None]
+    for line in lines:
+        for pipe in scene.conduits:
+            if pipe.unknown is not None or pipe.z_high_mm < line.z_low_mm or pipe.z_low_mm > line.z_high_mm:
+                continue
+            apart, z_mm = between(line, pipe)
+            if apart < wanted - TOLERANCE_MM:
+                who = (line.id, pipe.id)
+                yield Finding(
+                    "inside/conduit", "caution", who, apart, wanted, limit="inside.apart", z_mm=z_mm
+                )
+        yield from _sleeves(scene, line, wanted, limits["inside.sleeve"].value)
+
+
+def _sleeves(scene: Scene, line: Inside, wanted_mm: float, sleeve_mm: float) -> Iterator[Finding]:
+    mast = scene.layout.mast
+    for stretch in mast.stretches or ():
+        wall = nearest_thickness_mm(mast, stretch.from_masthead_mm)
+        if stretch.kind != "sleeve" or wall is None:
+            continue
+        edges = [height_mm(mast.length_mm, reading) for reading in (stretch.from_masthead_mm, stretch.to_mm)]
+        for z_mm in edges:
+            room = from_the_skin_mm(scene, line, z_mm) - wall - sleeve_mm - line.radius_mm
+            if room < wanted_mm - TOLERANCE_MM:
+                yield Finding(
+                    "inside/sleeve", "caution", (line.id,), room, wanted_mm, limit="inside.apart", z_mm=z_mm
+                )
+                break
+
+
+def from_the_skin_mm(scene: Scene, line: Inside, z_mm: float) -> float:
+    """Return how far inside the skin the middle of a halyard is at a height; inf where it does not come."""
+    normal, reach = scene.skin.ring(z_mm).walls()
+    for start, end in zip(line.start, line.end, strict=True):
+        low, high = sorted((float(start[2]), float(end[2])))
+        if low <= z_mm <= high and high > low:
+            point = start + (z_mm - start[2]) / (end[2] - start[2]) * (end - start)
+            return float((reach - normal @ point[:2]).min())
+    return np.inf
+
+
+def known(scene: Scene, _limits: Limits) -> Iterator[Finding]:
+    """Name the halyards of which nobody knows how they lie inside, and the conduits beside them."""
+    missing = measure_of(Halyard, "inside").key
+    for name in dict.fromkeys(line.id for line in scene.halyards if line.unknown is not None):
+        yield Finding("inside/known", "not checked", (name,), measure=missing)
+    lines = [line for line in scene.halyards if line.unknown is None]
+    for pipe in scene.conduits:
+        beside = [line for line in lines if line.z_low_mm < pipe.z_high_mm and pipe.z_low_mm < line.z_high_mm]
+        if pipe.unknown is not None and beside:
+            who = (pipe.id, *dict.fromkeys(line.id for line in beside))
+            yield Finding("inside/known", "not checked", who, measure=pipe.unknown.key)
+
+
+CROSSINGS = WholeRule("inside/crosses", frozenset({"inside", "limits"}), crossings)
+LYING = WholeRule("inside/lies", frozenset({"mast", "inside", "limits"}), lying)
+KNOWN = WholeRule("inside/known", frozenset({"mast", "inside"}), known)
+RULES = (CROSSINGS, LYING, KNOWN)
