@@ -1,4 +1,4 @@
-"""Running lines against the rig: spreader tips that a slack one gets round, furled sails that wind one in."""
+"""Running lines against the rig: spreaders they bear on or get round, furled sails that wind them in."""
 
 from collections.abc import Iterator
 
@@ -7,12 +7,16 @@ import numpy as np
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.lines import in_words
 from mastlayout.checks.rule import TOLERANCE_MM, WholeRule
+from mastlayout.geometry.crowd import Herd, nearest
 from mastlayout.geometry.distance import gap
-from mastlayout.geometry.frames import height_mm
+from mastlayout.geometry.frames import Array, height_mm
 from mastlayout.geometry.running.led import Way
 from mastlayout.geometry.scene import Scene
-from mastlayout.geometry.solids import Solids, tubes
+from mastlayout.geometry.solids import Solids, joined, tubes
 from mastlayout.limits import Limits
+
+# As far from its root a spreader stands in its bracket.
+_ROOT_MM = 120.0
 
 
 def tips(scene: Scene, _limits: Limits) -> Iterator[Finding]:
@@ -35,6 +39,36 @@ def tips(scene: Scene, _limits: Limits) -> Iterator[Finding]:
                 "line/wraps", "caution", (name, way.line), float(needed[least]), float(given[least]),
                 limit="line.slack", z_mm=float(bar.tip[2]), state=in_words(way),
             )  # fmt: skip
+
+
+def spreaders(scene: Scene, _limits: Limits) -> Iterator[Finding]:
+    """Name the spreaders and struts a taut line bears on, each with the line that does so most.
+
+    At its root a spreader stands in its bracket, which is asked as every fitting is.
+    """
+    bars = {name: bar.solids for name, bar in scene.spreaders.items() if len(bar.solids)}
+    if not bars or not scene.running.ways:
+        return
+    herd = Herd(joined(list(bars.values())), np.array([len(own) for own in bars.values()]))
+    skip = np.array([[_on(scene, way, name) for way in scene.running.ways] for name in bars], dtype=bool)
+    found = nearest(herd, scene.running.taut, 0.0, skip)
+    for row, name in enumerate(bars):
+        least = int(found.gap_mm[row].argmin())
+        if found.gap_mm[row, least] < -TOLERANCE_MM and not _bracketed(scene, name, found.point[row, least]):
+            way = scene.running.ways[least]
+            yield Finding(
+                "line/spreader", "caution", (name, way.line), float(found.gap_mm[row, least]), 0.0,
+                z_mm=float(found.point[row, least, 2]), state=in_words(way),
+            )  # fmt: skip
+
+
+def _bracketed(scene: Scene, name: str, point: Array) -> bool:
+    """Tell whether a point is at the root of a spreader, and a bracket stands there."""
+    root = scene.spreaders[name].root
+    brackets = (one.seats.origin[0] for one in scene.placed.values() if one.kind.group == "spreader")
+    return float(np.linalg.norm(point - root)) < _ROOT_MM and any(
+        np.linalg.norm(bracket - root) < _ROOT_MM for bracket in brackets
+    )
 
 
 def _on(scene: Scene, way: Way, spreader: str) -> bool:
@@ -80,4 +114,7 @@ def _nearest(scene: Scene, ways: list[int], solid: Solids) -> tuple[Way, float, 
 
 TIPS = WholeRule("line/wraps", frozenset({"mast", "spreaders", "stays", "lines", "limits"}), tips)
 FURLED = WholeRule("line/furled", frozenset({"mast", "stays", "sails", "lines", "limits"}), furled)
-RULES = (TIPS, FURLED)
+SPREADERS = WholeRule(
+    "line/spreader", frozenset({"mast", "spreaders", "stays", "fittings", "lines"}), spreaders
+)
+RULES = (TIPS, SPREADERS, FURLED)

@@ -49,6 +49,13 @@ LINES: Mapping[str, Wording] = {
         _("Take up its slack before each gybe: a line round a spreader has torn it off."),
         brief=_("{b} can get round its tip"),
     ),
+    "line/spreader": Wording(
+        _("running lines against spreaders"),
+        "",
+        _("{a}: {b}, taut, {s}, bears on it, {m} deep"),
+        _("Make the line fast ahead or abaft of the spreader, or pad the spreader there."),
+        brief_deep=_("{b} bears on it"),
+    ),
     "line/furled": Wording(
         _("running lines beside furled sails"),
         _("{a}: {s}, it passes {m} from the rolled {b}, {r} is wanted: as it furls it winds the line in"),

@@ -18,8 +18,9 @@ from mastlayout.geometry.crowd import Herd, Nearest, nearest
 from mastlayout.geometry.frames import Mask
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.running.led import Lines, Way
+from mastlayout.geometry.running.reach import Reaches
 from mastlayout.geometry.scene import Scene
-from mastlayout.geometry.solids import joined
+from mastlayout.geometry.solids import Solids, joined
 from mastlayout.limits import Limits
 from mastlayout.model.measure import Measure, measure_of
 from mastlayout.model.rig import Stay
@@ -30,6 +31,9 @@ from mastlayout.words import _
 _TEARS = ("radar", "reflector", "light", "antenna", "wind", "sound", "camera")
 # What a bight gets behind though no edge of it is sharp.
 _CATCHES = ("arm", "antenna")
+# A line that ends as near a fitting as this is made fast to it.
+_MADE_FAST_MM = 150.0
+_BY_HAND = ("tied off", "stowed", "let go")
 # Quiet to loud: each grade's code and standing.
 GRADES: Grades = (
     ("", "note"),
@@ -75,10 +79,19 @@ def _met(scene: Scene, batch: Batch) -> Mask:
     name, host = batch.placed.id, batch.placed.fitting.on
     guests = scene.guests.get(name, frozenset())
     met = [way.line in own or not way.own.isdisjoint({name, host, *guests}) for way in scene.running.ways]
-    return np.tile(np.array(met, dtype=bool), (len(batch.places), 1))
+    ends = np.array([way.ends[-1, 1] for way in scene.running.ways])
+    apart = np.linalg.norm(batch.seats.origin[:, None] - ends, axis=2)
+    return np.asarray(np.array(met, dtype=bool) | (apart < _MADE_FAST_MM))
 
 
-def _nearest(lines: Lines, batches: Sequence[Batch], enough_mm: float, skip: Mask, *, hooks: bool) -> Nearest:
+def _nearest(
+    lines: Lines[Solids] | Lines[Reaches],
+    batches: Sequence[Batch],
+    enough_mm: float,
+    skip: Mask,
+    *,
+    hooks: bool,
+) -> Nearest:
     """Return how near each place comes to each way; of ``hooks`` only with what a line hooks on."""
     return nearest(_herd(batches, hooks=hooks), lines, enough_mm, skip)
 
@@ -106,11 +119,14 @@ def _of_one(
     group, ways = batch.placed.kind.group, scene.running.ways
     # A line may run close by what is smooth and holds fast.
     minds = group in _TEARS or bool(_hooks(batch.placed).any())
-    touched = _BEARS if group in _TEARS else _RUBS if batch.placed.id in scene.running.passed else _CHAFES
+    touched = _RUBS if batch.placed.id in scene.running.passed else _CHAFES
+    # What is tied off or stowed by hand can be made fast elsewhere: that tears nothing off.
+    by_hand = np.array([way.doing in _BY_HAND for way in ways], dtype=bool)
+    touches = np.where((group in _TEARS) & ~by_hand, _BEARS, touched)
     gap, off = taut.gap_mm[rows], slack.gap_mm[rows]
     grade = np.where(off < -TOLERANCE_MM, _HOOKS, _CLEAR)
     grade = np.maximum(grade, np.where(minds & (gap < wanted_mm - TOLERANCE_MM), _NEAR, _CLEAR))
-    grade = np.maximum(grade, np.where(gap < -TOLERANCE_MM, touched, _CLEAR))
+    grade = np.maximum(grade, np.where(gap < -TOLERANCE_MM, touches, _CLEAR))
     hooked = grade == _HOOKS
     return LineMargins(
         tuple((way.line,) for way in ways),
@@ -156,7 +172,7 @@ def in_words(way: Way) -> str:
     if way.reef:
         return way.reef
     return {
-        "led": _("to where it is made fast"),
+        "led": _("down to where it is made fast"),
         "hoisted": _("hoisted"),
         "reefed": _("reefed"),
         "going up": _("the sail going up or down"),

@@ -287,14 +287,14 @@ def _long(legs: Array) -> Array:
 def _lacking(aloft: _Aloft, line: Halyard, own: Sequence[Way]) -> Iterator[Doing]:
     """Yield the states of a line of which nobody knows where it leads.
 
-    A sail that stays furled on its stay leaves its halyard hoisted; a line that ends on deck, on the
-    boom or at a cleat is led there and nowhere else.
+    Where a sail's head is the rules about sails ask. A sail that stays furled on its stay leaves its
+    halyard hoisted; a line that ends on deck, on the boom or at a cleat is led there and nowhere else.
     """
     doing = {way.doing for way in own}
     sails = [sail for sail in aloft.layout.sails if sail.halyard == line.id]
     ends = bool(line.points) and (line.points[0].at != "sheave" or line.inside == "outside")
     furls = any(sail.furled_mm is not None for sail in sails)
-    if "hoisted" not in doing and (line.hoisted or sails or not ends):
+    if "hoisted" not in doing and not sails and (line.hoisted or not ends):
         yield "hoisted"
     if "tied off" not in doing and (line.tied_off or (sails and not furls)):
         yield "tied off"
