@@ -68,7 +68,7 @@ def gap(a: Convex, b: Convex, enough_mm: float = np.inf) -> Gap:
     near_a = a.core(-start)
     simplex[:] = (near_a - b.core(start))[:, None, :]
     on_a[:] = near_a[:, None, :]
-    live = np.arange(n)
+    live, before = np.arange(n), np.full(n, np.inf)
     for _step in range(_MOST_STEPS):
         here = np.einsum("nw,nwk->nk", weight[live], simplex[live])
         size = np.sqrt(np.einsum("nk,nk->n", here, here))
@@ -79,7 +79,10 @@ def gap(a: Convex, b: Convex, enough_mm: float = np.inf) -> Gap:
         new = far_a - part_b.core(unit)
         lower[live] = np.maximum(lower[live], np.where(touching, 0.0, np.einsum("nk,nk->n", new, unit)))
         known = lower[live] - grown[live]
-        done = touching | (size - lower[live] < _TOLERANCE_MM) | (known >= enough_mm)
+        # Two far longer than they are apart may come to no end in floats: the bound holds as it is.
+        stuck = size >= before[live]
+        before[live] = size
+        done = touching | (size - lower[live] < _TOLERANCE_MM) | (known >= enough_mm) | stuck
         if done.all():
             break
         going = ~done
