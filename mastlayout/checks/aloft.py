@@ -29,12 +29,12 @@ def tips(scene: Scene, _limits: Limits) -> Iterator[Finding]:
     for name, bar in scene.spreaders.items():
         if bar.tip is None or bar.item.side == "centre" or not running.ways:
             continue
-        apart = np.array([_on(scene, way, name) for way in running.ways], dtype=bool)[running.slack.owner]
-        needed, given = running.slack.solids.needed_mm(bar.tip), running.slack.solids.slack_mm
+        apart = np.array([_on(scene, way, name) for way in running.ways], dtype=bool)[running.taut.owner]
+        needed, given = running.slack.needed_mm(bar.tip[None])[0], running.slack.slack_mm
         short = np.where(apart | (needed >= given), np.inf, needed)
         least = int(short.argmin())
         if short[least] < np.inf:
-            way = running.ways[running.slack.owner[least]]
+            way = running.ways[running.taut.owner[least]]
             yield Finding(
                 "line/wraps", "caution", (name, way.line), float(needed[least]), float(given[least]),
                 limit="line.slack", z_mm=float(bar.tip[2]), state=in_words(way),

@@ -23,10 +23,10 @@ LINES: Mapping[str, Wording] = {
     ),
     "line/hooks": Wording(
         _("clearance to running lines"),
+        _("{a}: a line can hook here: {b}, {s}, comes to it with {m} of slack, {r} is reckoned with"),
         "",
-        _("{a}: a line can hook here: {b}, slack, {s}, reaches {m} past it"),
         _("Tie the line away from it, or a light line across it that keeps the bights off."),
-        brief_deep=_("a line can hook here"),
+        brief=_("a line can hook here"),
     ),
     "line/chafes": Wording(
         _("clearance to running lines"),

@@ -15,12 +15,12 @@ from mastlayout.checks.finding import Finding
 from mastlayout.checks.graded import GradedMargins, Grades
 from mastlayout.checks.rule import TOLERANCE_MM, Batch, Margins, Rule, WholeRule, no_margins
 from mastlayout.geometry.crowd import Herd, Nearest, nearest
-from mastlayout.geometry.frames import Mask
+from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.placed import Placed
-from mastlayout.geometry.running.led import Lines, Way
-from mastlayout.geometry.running.reach import Reaches
+from mastlayout.geometry.running.led import Way
+from mastlayout.geometry.running.reach import needed_by
 from mastlayout.geometry.scene import Scene
-from mastlayout.geometry.solids import Solids, joined
+from mastlayout.geometry.solids import joined
 from mastlayout.limits import Limits
 from mastlayout.model.measure import Measure, measure_of
 from mastlayout.model.rig import Stay
@@ -63,13 +63,52 @@ def margins(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Marg
         [np.full(len(batch.places), batch.placed.id in running.passed) for batch in batches]
     )
     wanted = limits["line.clear"].value
-    taut = _nearest(running.taut, batches, wanted, skip, hooks=False)
-    slack = _nearest(running.slack, batches, 0.0, skip | led_to[:, None], hooks=True)
+    herd = Herd(
+        joined([batch.solids for batch in batches]), _counts(batches, [batch.each for batch in batches])
+    )
+    taut = nearest(herd, running.taut, wanted, skip)
+    slack = _slack(scene, batches, skip | led_to[:, None])
     ends = np.cumsum([len(batch.places) for batch in batches])
     return [
         _of_one(scene, batch, taut, slack, slice(end - len(batch.places), end), wanted)
         for batch, end in zip(batches, ends.tolist(), strict=True)
     ]
+
+
+@dataclass(frozen=True, eq=False)
+class _Slack:
+    """For n places and s ways: how much slack a line needs to hook there, what it has, where (n, s, 3)."""
+
+    needed: Array
+    given: Array
+    point: Array
+
+
+def _counts(batches: Sequence[Batch], each: Sequence[int]) -> Whole:
+    return np.repeat(each, [len(batch.places) for batch in batches])
+
+
+def _slack(scene: Scene, batches: Sequence[Batch], skip: Mask) -> _Slack:
+    """Return how much slack each way needs to hook on each place, of its legs the one that needs least."""
+    running, shape = scene.running, skip.shape
+    kept = [np.flatnonzero(_hooks(batch.placed)) for batch in batches]
+    rows = [
+        (np.arange(len(batch.places))[:, None] * batch.each + own).ravel()
+        for batch, own in zip(batches, kept, strict=True)
+    ]
+    solids = joined([batch.solids[own] for batch, own in zip(batches, rows, strict=True)])
+    place = np.repeat(np.arange(len(skip)), _counts(batches, [len(own) for own in kept]))
+    needed, where = needed_by(running.slack, solids)
+    own, leg = np.nonzero(needed < running.slack.slack_mm - TOLERANCE_MM)
+    # The one that needs least is written last, and stays.
+    order = np.argsort(-needed[own, leg], kind="stable")
+    own, leg = own[order], leg[order]
+    found = _Slack(np.full(shape, np.inf), np.zeros(shape), np.full((*shape, 3), np.nan))
+    at = place[own], running.taut.owner[leg]
+    found.needed[at], found.given[at] = needed[own, leg], running.slack.slack_mm[leg]
+    found.point[at] = where[own, leg]
+    found.needed[skip] = np.inf
+    return found
 
 
 def _met(scene: Scene, batch: Batch) -> Mask:
@@ -84,27 +123,6 @@ def _met(scene: Scene, batch: Batch) -> Mask:
     return np.asarray(np.array(met, dtype=bool) | (apart < _MADE_FAST_MM))
 
 
-def _nearest(
-    lines: Lines[Solids] | Lines[Reaches],
-    batches: Sequence[Batch],
-    enough_mm: float,
-    skip: Mask,
-    *,
-    hooks: bool,
-) -> Nearest:
-    """Return how near each place comes to each way; of ``hooks`` only with what a line hooks on."""
-    return nearest(_herd(batches, hooks=hooks), lines, enough_mm, skip)
-
-
-def _herd(batches: Sequence[Batch], *, hooks: bool) -> Herd:
-    solids, count = [], []
-    for batch in batches:
-        kept = _hooks(batch.placed) if hooks else np.ones(batch.each, dtype=bool)
-        solids.append(batch.solids[np.flatnonzero(np.tile(kept, len(batch.places)))])
-        count.append(np.full(len(batch.places), int(kept.sum())))
-    return Herd(joined(solids), np.concatenate(count))
-
-
 def _hooks(placed: Placed) -> Mask:
     """Tell of each solid of a fitting whether a slack line can hook on it."""
     body, group = placed.body, placed.kind.group
@@ -114,7 +132,7 @@ def _hooks(placed: Placed) -> Mask:
 
 
 def _of_one(
-    scene: Scene, batch: Batch, taut: Nearest, slack: Nearest, rows: slice, wanted_mm: float
+    scene: Scene, batch: Batch, taut: Nearest, slack: _Slack, rows: slice, wanted_mm: float
 ) -> LineMargins:
     group, ways = batch.placed.kind.group, scene.running.ways
     # A line may run close by what is smooth and holds fast.
@@ -123,15 +141,15 @@ def _of_one(
     # What is tied off or stowed by hand can be made fast elsewhere: that tears nothing off.
     by_hand = np.array([way.doing in _BY_HAND for way in ways], dtype=bool)
     touches = np.where((group in _TEARS) & ~by_hand, _BEARS, touched)
-    gap, off = taut.gap_mm[rows], slack.gap_mm[rows]
-    grade = np.where(off < -TOLERANCE_MM, _HOOKS, _CLEAR)
+    gap, needed = taut.gap_mm[rows], slack.needed[rows]
+    grade = np.where(np.isfinite(needed), _HOOKS, _CLEAR)
     grade = np.maximum(grade, np.where(minds & (gap < wanted_mm - TOLERANCE_MM), _NEAR, _CLEAR))
     grade = np.maximum(grade, np.where(gap < -TOLERANCE_MM, touches, _CLEAR))
     hooked = grade == _HOOKS
     return LineMargins(
         tuple((way.line,) for way in ways),
-        np.where(hooked, off, gap),
-        np.where(hooked, 0.0, wanted_mm),
+        np.where(hooked, needed, gap),
+        np.where(hooked, slack.given[rows], wanted_mm),
         np.where(hooked[..., None], slack.point[rows], taut.point[rows]),
         (None,) * len(ways),
         grade=grade,

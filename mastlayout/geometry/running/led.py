@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Generic, Literal, TypeVar
+from typing import Literal
 
 import numpy as np
 
@@ -25,7 +25,6 @@ Doing = Literal[
     "led", "hoisted", "reefed", "going up", "boom out to port", "boom out to starboard", "tied off",
     "let go", "stowed",
 ]  # fmt: skip
-_Body = TypeVar("_Body", Solids, Reaches)
 # With a sail hoisted on it a halyard is under load, and never slack.
 _LOADED = ("hoisted", "reefed")
 # A line's end this near the boom, up or down, beside it or past its end, is made fast on it.
@@ -51,26 +50,26 @@ class Way:
 
 
 @dataclass(frozen=True, eq=False)
-class Lines(Generic[_Body]):
+class Lines:
     """The legs of all ways with their owners, as ``nearest`` asks for them."""
 
     ids: tuple[str, ...]
-    solids: _Body
+    solids: Solids
     owner: Whole
     thick_mm: Array
 
 
 @dataclass(frozen=True, eq=False)
 class Running:
-    """All running lines of a layout: every way, taut and as far as it reaches slack.
+    """All running lines of a layout: every way, taut, and leg by leg as far as it reaches slack.
 
     ``passed`` are the fittings that any line passes, ``unmeasured`` the lines and states of which
     nobody knows where the line leads.
     """
 
     ways: tuple[Way, ...]
-    taut: Lines[Solids]
-    slack: Lines[Reaches]
+    taut: Lines
+    slack: Reaches
     passed: Mapping[str, Placed | None]
     unmeasured: tuple[tuple[str, Doing], ...]
 
@@ -114,16 +113,14 @@ def running_of(
     return Running(tuple(ways), *_both(ways), passed, tuple(lacking))
 
 
-def _both(ways: Sequence[Way]) -> tuple[Lines[Solids], Lines[Reaches]]:
+def _both(ways: Sequence[Way]) -> tuple[Lines, Reaches]:
     """Return the legs of ways taut, and as far as they reach slack."""
     ids = tuple(way.line for way in ways)
     ends = np.concatenate([np.empty((0, 2, 3)), *(way.ends for way in ways)])
     owner = np.repeat(np.arange(len(ways)), [len(way.ends) for way in ways])
     thick = np.array([way.round_mm for way in ways])[owner]
     slack = np.concatenate([np.empty(0), *(way.slack_mm for way in ways)])
-    reaches = Reaches(ends, slack, thick)
-    taut = Lines(ids, tubes(ends[:, 0], ends[:, 1], thick), owner, thick)
-    return taut, Lines(ids, reaches, owner, reaches.aside_mm + thick)
+    return Lines(ids, tubes(ends[:, 0], ends[:, 1], thick), owner, thick), Reaches(ends, slack, thick)
 
 
 def _way(
