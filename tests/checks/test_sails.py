@@ -1,6 +1,5 @@
-"""Sails: every measure that their paths will need and nobody took; the halyard at the swivel."""
+"""Sails: every measure that their paths will need and nobody took."""
 
-import pytest
 from asking import found
 from builders import a_layout
 
@@ -38,13 +37,3 @@ def test_every_missing_measure_is_asked_for_on_its_own():
     sail = genoa(tack_mm=None, clew_mm=None, head_mm=None, half_width_mm=None, quarter_width_mm=None)
     findings = found(a_layout(sails=(sail,), halyards=(line(),)), "sail/measured")
     assert {f.measure for f in findings} == {"sail.tack", "sail.clew", "sail.head", "sail.widths"}
-
-
-@pytest.mark.parametrize(
-    ("angle", "standing"),
-    [(8.0, None), (7.9, "caution"), (5.0, "caution"), (4.9, "fault"), (None, "not checked")],
-)
-def test_the_halyard_pulls_away_from_its_stay_at_the_swivel(angle, standing):
-    """Eight degrees are wanted, below five it wraps."""
-    layout = a_layout(sails=(genoa(),), halyards=(line(swivel_angle_deg=angle),))
-    assert [f.standing for f in found(layout, "halyard/swivel")] == ([standing] if standing else [])
