@@ -78,7 +78,10 @@ def through(*, x=0.0, in_hand=True, z=9000.0):
     kind = a_kind("tang", group="stay", foot=foot)
     known = (foot, other) if in_hand else (None, None)
     tangs = [
-        a_fitting(f"tang-{n}", kind="tang", girth=f"bearing {bearing}", from_masthead_mm=17000 - z, new=False, in_hand=own)
+        a_fitting(
+            f"tang-{n}", kind="tang", girth=f"bearing {bearing}", from_masthead_mm=17000 - z, new=False,
+            in_hand=own,
+        )
         for n, bearing, own in (("p", "270", known[0]), ("s", "090", known[1]))
     ]  # fmt: skip
     return {"kinds": (kind,), "fittings": tuple(tangs)}

@@ -61,11 +61,11 @@ def test_a_hanging_line_stays_within_its_reach():
 
 
 def test_boxes_against_scipy():
-    """200 boxes by lot: never more slack than scipy's least over the box, and not much less."""
+    """80 boxes by lot: never more slack than scipy's least over the box, and not much less."""
     dice = np.random.default_rng(11)
     line = a_reach((0, 0, 0), (300, -200, 9000), 60.0)
     boxes, true = [], []
-    for _box in range(200):
+    for _box in range(80):
         centre = np.array([*dice.uniform(-500, 600, 2), dice.uniform(300, 8700)])
         size, rotation = dice.uniform(20, 220, 3), turn(dice)
         box = Box(shape="box", centre=(0, 0, 0), size=tuple(size))
@@ -80,7 +80,7 @@ def test_boxes_against_scipy():
     needed, _where = needed_by(line, joined(boxes))
     found, true = needed[:, 0], np.array(true)
     asked = np.isfinite(found)
-    assert asked.sum() > 50
+    assert asked.sum() > 30
     assert (found[asked] <= true[asked] + 0.01).all()
     # What is not asked is truly out of reach.
     assert (true[~asked] > 60.0).all()
