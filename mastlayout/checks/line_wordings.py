@@ -72,6 +72,13 @@ LINES: Mapping[str, Wording] = {
         _("Fit a restrainer below the sheave, or a strop that brings the swivel to the foil's top."),
         brief=_("halyard’s angle at the swivel"),
     ),
+    "halyard/limits": Wording(
+        _("the halyard's angle at the swivel"),
+        _("{a}: the least angle its furler wants, {m}, is more than the most, {r}"),
+        "",
+        _("Read the furler’s manual again."),
+        brief=_("furler’s least angle above its most"),
+    ),
     "halyard/drawn": Wording(
         _("the halyard's angle at the swivel"),
         _("{a}: as drawn {m} to its stay at the swivel, {r} is wanted: it winds round the foil"),

@@ -29,8 +29,16 @@ def swivels(scene: Scene, limits: Limits) -> Iterator[Finding]:
     lines = {halyard.id: halyard for halyard in scene.layout.halyards}
     for sail in scene.layout.sails:
         halyard, stay = lines.get(sail.halyard or ""), scene.stays.get(sail.stay or "")
+        if stay is not None and sail.furled_mm is not None:
+            yield from _cannot_be(stay.item)
         if halyard is not None and sail.furled_mm is not None and sail.role == "headsail":
             yield from _of_one(scene, sail, halyard, stay, limits)
+
+
+def _cannot_be(stay: Stay) -> Iterator[Finding]:
+    least, most = stay.swivel_least_deg, stay.swivel_most_deg
+    if least is not None and most is not None and least > most:
+        yield Finding("halyard/limits", "caution", (stay.id,), least, most, "deg")
 
 
 def _of_one(

@@ -61,7 +61,7 @@ def first_measures(answers: FirstAnswers) -> tuple[Instruction, ...]:
             "sail.widths",
         }
     if answers.headsail in ("furled", None):
-        keys.add("halyard.swivel")
+        keys |= {"halyard.swivel", "stay.furler"}
     if answers.new_gear:
         keys |= {
             "mast.wall",

@@ -64,6 +64,12 @@ def test_without_the_furlers_manual_a_wide_angle_is_not_checked(angle, standing)
     assert one[2] == ("stay.furler" if standing == "not checked" else None)
 
 
+def test_limits_the_wrong_way_round_are_named():
+    """Never a crash: the finding names the furler's stay."""
+    layout = plan(angle=12.0, stay={"swivel_least_deg": 15.0, "swivel_most_deg": 10.0})
+    assert ("halyard/limits", "caution", None) in said(layout)
+
+
 def test_an_angle_nobody_measured_is_asked_for():
     """Nothing is drawn either: only that nobody knows."""
     assert said(plan()) == [("halyard/swivel", "not checked", "halyard.swivel")]

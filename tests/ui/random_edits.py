@@ -33,7 +33,7 @@ from mastlayout.model.layout import NAMED, Accepted, LimitOverride
 from mastlayout.model.mast import Run, Slot, Wall
 from mastlayout.model.mirror import mirrored
 from mastlayout.model.moving import at_girth, end_at_height, turned
-from mastlayout.model.rig import Spreader, Stay
+from mastlayout.model.rig import DeckEnd, Spreader, Stay
 from mastlayout.model.sails import Halyard, LinePoint, Pole, Sail
 from mastlayout.storage.catalogue import catalogue
 
@@ -56,9 +56,14 @@ NAMES = st.sampled_from(["Hailer", "Horn “B”", 'Déjà vu 3/8"', "# not a co
 # A line's way over places of its own; "add" leads one over a fitting.
 POINTS = st.builds(
     LinePoint,
-    at=st.sampled_from(["sheave", "inside", "outside", "exit", "block", "winch", "cleat", "end"]),
+    at=st.sampled_from(
+        ["sheave", "inside", "outside", "exit", "block", "restrainer", "winch", "cleat", "end"]
+    ),
     from_masthead_mm=HEIGHTS,
     girth=st.none() | GIRTHS.map(read_around),
+)
+DECK_ENDS = st.none() | st.builds(
+    DeckEnd, ahead_mm=hundredths(-5000, 5000), off_mm=hundredths(0, 2000), above_mm=hundredths(0, 9000)
 )
 DAY = "2026-11-25"
 # Fields of each list that an edit may set, with the values that are drawn for them.
@@ -98,11 +103,15 @@ FIELDS = {
         "length_mm": st.none() | hundredths(5000, 20000),
         "deck": st.none(),
         "removable": st.booleans(),
+        "stowed_at": DECK_ENDS,
+        "swivel_least_deg": st.none() | hundredths(0, 20),
+        "swivel_most_deg": st.none() | hundredths(0, 20),
     },
     "sails": {"name": NAMES, "lp_mm": st.none() | hundredths(2000, 6000), "clew_mm": st.none() | HEIGHTS},
     "halyards": {"name": NAMES, "inside": st.sampled_from([None, "straight", "outside"]),
                  "rope_mm": hundredths(6, 16), "purchase": st.sampled_from(["1:1", "2:1"]),
                  "swivel_angle_deg": st.none() | hundredths(0, 30),
+                 "hoisted_at": DECK_ENDS, "tied_at": DECK_ENDS, "slack_mm": st.none() | hundredths(0, 900),
                  "points": st.lists(POINTS, max_size=3).map(tuple)},
     "holes": {
         "name": NAMES,
