@@ -47,7 +47,7 @@ LINES: Mapping[str, Wording] = {
         _("{a}: {b}, {s}, gets round its tip with {m} of slack, {r} is reckoned with"),
         "",
         _("Take up its slack before each gybe: a line round a spreader has torn it off."),
-        brief=_("wrapped by a line"),
+        brief=_("line round it"),
     ),
     "line/spreader": Wording(
         _("running lines against spreaders"),
