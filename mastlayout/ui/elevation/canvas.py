@@ -38,7 +38,7 @@ from mastlayout.ui.elevation.pointed import (
     said,
     worst_places,
 )
-from mastlayout.ui.elevation.shapes import outline, stands_on_mast
+from mastlayout.ui.elevation.shapes import outline
 from mastlayout.ui.elevation.span import AXIS_AT, LEAST_LABELS_PX, LEAST_WORDS_PX, MOST_LABELS_PART, Span
 from mastlayout.ui.elevation.still import Still, paint_items
 from mastlayout.ui.elevation.under import rig_part_at
@@ -286,7 +286,7 @@ class ElevationCanvas(QGraphicsView):
     def _reach(self) -> tuple[float, float]:
         """Return how far to either side, mm, what stands on the mast reaches; stays and spreaders apart."""
         placed = self.session.desk.scene.placed
-        gear = [item.outline for name, item in self._fittings.items() if stands_on_mast(placed[name])]
+        gear = [item.outline for name, item in self._fittings.items() if placed[name].on_mast]
         left = min((float(one.low[0]) for one in gear), default=0.0)
         return left, max((float(one.high[0]) for one in gear), default=0.0)
 
