@@ -14,6 +14,7 @@ from mastlayout.geometry.main.cloth import Swung
 from mastlayout.geometry.main.main import Main
 from mastlayout.geometry.main.standing import stand
 from mastlayout.geometry.main.stops import Stops
+from mastlayout.geometry.tack.bands import Band
 from mastlayout.geometry.tack.outlines import STEP_MM
 from mastlayout.geometry.tack.standing import Stand
 
@@ -21,9 +22,16 @@ from mastlayout.geometry.tack.standing import Stand
 _POINTS = 17
 
 
-def band(state: Swung) -> tuple[float, float]:
-    """Return the heights, from the heel, between which a state's cloth sweeps the mast."""
-    return state.low_mm, state.head_mm
+def bands(main: Main) -> tuple[Band, ...]:
+    """Return over which heights each mainsail sweeps the mast, full, with its head in each reef."""
+    found = []
+    for full in main.states:
+        own = full.state
+        if own.reef is None and not own.hoisting:
+            reefs = [(one.state.reef, one.head_mm) for one in main.states if one.state.sail is own.sail]
+            reefed = tuple((reef, head) for reef, head in reefs if reef is not None)
+            found.append(Band(own.sail, None, full.low_mm, full.head_mm, full.low_mm, reefed))
+    return tuple(found)
 
 
 @dataclass(frozen=True, eq=False)

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QWidget
 from mastlayout.checks.clewed import SweptClew
 from mastlayout.checks.sailed import Sailed, sailed_at
 from mastlayout.geometry.frames import Array
+from mastlayout.ui.clewed import chosen_clew
 from mastlayout.ui.clipping import clipped
 from mastlayout.ui.lines import broken, width_px
 from mastlayout.ui.look import IN_HAND, LABEL, MARGIN, UNIT, font
@@ -22,7 +23,7 @@ from mastlayout.ui.section.around import LEAST_STAY_PX, paint_bodies, paint_feet
 from mastlayout.ui.section.at_height import HeightView
 from mastlayout.ui.section.callouts import LINE_PX, CallOut, Row, stand
 from mastlayout.ui.section.carry import Carry
-from mastlayout.ui.section.clew import chosen_clew, clew_words, paint_clew
+from mastlayout.ui.section.clew import clew_words, paint_clew
 from mastlayout.ui.section.cut import Crossing, Cut, Passing, cut_at
 from mastlayout.ui.section.drawing import Drawing
 from mastlayout.ui.section.feet import FootAt, feet_at
@@ -260,8 +261,9 @@ class SectionCanvas(HeightView):
             paint_cloth(painter, made, self.carried, colours)
         for row in self.rows:
             paint_callout(painter, row, colours)
-        paint_worst(painter, made, colours)
-        paint_stand(painter, made, colours)
+        with clipped(painter, QRectF(0, area.top(), self.width(), area.height() + UNIT)):
+            paint_worst(painter, made, colours)
+            paint_stand(painter, made, colours)
         head = QRectF(self.rect()).adjusted(MARGIN, 0, -MARGIN, 0)
         head.setHeight(_HEAD_PX)
         paint_sides(painter, head, made.plan.axis_x, colours)

@@ -2,27 +2,16 @@
 
 import numpy as np
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QPainter
+from PySide6.QtGui import QBrush, QPainter
 
-from mastlayout.checks.clewed import SweptClew, swept_clew
+from mastlayout.checks.clewed import SweptClew
 from mastlayout.geometry.frames import Array
 from mastlayout.ui.look import CLOTH_EDGE, Colours
 from mastlayout.ui.pens import HIDDEN, pen
 from mastlayout.ui.polygon import polygon
 from mastlayout.ui.section.drawing import Drawing
 from mastlayout.ui.section.sails import pixels
-from mastlayout.ui.session import Session
 from mastlayout.words import _
-
-
-def chosen_clew(session: Session) -> SweptClew | None:
-    """Return what the clew or sheet sweeps that a chosen finding speaks of."""
-    if not session.chosen:
-        return None
-    scene, report = session.desk.scene, session.desk.report
-    every = (*report.open, *(finding for finding, _own in report.accepted))
-    about = (swept_clew(scene, finding) for finding in every if finding.key in session.chosen)
-    return next((found for found in about if found is not None), None)
 
 
 def outline_at(clew: SweptClew, z_mm: float) -> Array:
@@ -43,11 +32,11 @@ def clew_words(clew: SweptClew | None) -> str:
 
 
 def paint_clew(painter: QPainter, made: Drawing, colours: Colours) -> None:
-    """Paint the edge of what clew or sheet sweeps at the height as a heavy broken line."""
+    """Paint what clew or sheet sweeps at the height: dotted, its edge a heavy broken line."""
     if made.clew is None:
         return
     outline = outline_at(made.clew, made.cut.z_mm)
     if len(outline):
-        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.setBrush(QBrush(colours["caution"], Qt.BrushStyle.Dense7Pattern))
         painter.setPen(pen(colours["caution"], CLOTH_EDGE, HIDDEN))
         painter.drawPolygon(polygon(pixels(made.plan, outline)))
