@@ -1,9 +1,11 @@
 """The list of keys, and what this program is."""
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
     QFormLayout,
+    QHBoxLayout,
     QLabel,
     QMessageBox,
     QVBoxLayout,
@@ -15,6 +17,9 @@ from mastlayout.ui.moving.keytable import view_keys
 from mastlayout.ui.plainwords import off_button
 from mastlayout.words import _
 
+# Longer words break.
+_MOST_PX = 250
+
 
 def keys_dialog(parent: QWidget) -> QDialog:
     """Return the list of keys: those of the views, then every act of the menus that has one."""
@@ -25,18 +30,31 @@ def keys_dialog(parent: QWidget) -> QDialog:
     title = QLabel(_("Keys"))
     title.setFont(font(NAME, bold=True))
     column.addWidget(title)
-    form = QFormLayout()
-    form.setHorizontalSpacing(3 * MARGIN)
-    form.setVerticalSpacing(GAP)
-    for keys, does in (*view_keys(), *_acts(parent)):
-        key = QLabel(keys)
-        key.setFont(font(BODY, bold=True))
-        form.addRow(key, QLabel(does))
-    column.addLayout(form)
+    beside = QHBoxLayout()
+    beside.setSpacing(4 * MARGIN)
+    for rows in (view_keys(), _acts(parent)):
+        beside.addLayout(_table(rows))
+    column.addLayout(beside)
     buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
     buttons.rejected.connect(dialog.reject)
     column.addWidget(buttons)
     return dialog
+
+
+def _table(rows: list[tuple[str, str]]) -> QFormLayout:
+    """Return keys and what they do, one below the other; long words break."""
+    form = QFormLayout()
+    form.setHorizontalSpacing(2 * MARGIN)
+    form.setVerticalSpacing(GAP)
+    form.setFormAlignment(Qt.AlignmentFlag.AlignTop)
+    for keys, does in rows:
+        key, said = QLabel(keys), QLabel(does)
+        key.setFont(font(BODY, bold=True))
+        for label in (key, said):
+            label.setWordWrap(True)
+            label.setMinimumWidth(min(label.fontMetrics().horizontalAdvance(label.text()), _MOST_PX) + GAP)
+        form.addRow(key, said)
+    return form
 
 
 def _acts(parent: QWidget) -> list[tuple[str, str]]:

@@ -13,6 +13,9 @@ from mastlayout.ui.section.drawing import Drawing
 from mastlayout.ui.section.sails import pixels
 from mastlayout.words import _
 
+# Words stand over the dots.
+_DOTS = 0.45
+
 
 def outline_at(clew: SweptClew, z_mm: float) -> Array:
     """Return the outline (k, 2) of what it sweeps at a height, ahead and to port; empty where it is not."""
@@ -25,10 +28,10 @@ def outline_at(clew: SweptClew, z_mm: float) -> Array:
 
 
 def clew_words(clew: SweptClew | None) -> str:
-    """Say whose clew or sheet is drawn: "Broken line: reach of Genoa: full, clew"."""
+    """Say whose clew or sheet is drawn: "Dotted: in reach of Genoa, full, clew"."""
     if clew is None:
         return ""
-    return _("Broken line: reach of {sail}, {state}").format(sail=clew.sail.name, state=clew.state)
+    return _("Dotted: in reach of {sail}, {state}").format(sail=clew.sail.name, state=clew.state)
 
 
 def paint_clew(painter: QPainter, made: Drawing, colours: Colours) -> None:
@@ -37,6 +40,8 @@ def paint_clew(painter: QPainter, made: Drawing, colours: Colours) -> None:
         return
     outline = outline_at(made.clew, made.cut.z_mm)
     if len(outline):
-        painter.setBrush(QBrush(colours["caution"], Qt.BrushStyle.Dense7Pattern))
+        dots = colours["caution"]
+        dots.setAlphaF(_DOTS)
+        painter.setBrush(QBrush(dots, Qt.BrushStyle.Dense7Pattern))
         painter.setPen(pen(colours["caution"], CLOTH_EDGE, HIDDEN))
         painter.drawPolygon(polygon(pixels(made.plan, outline)))
