@@ -188,7 +188,12 @@ def sail_finding(
     if sail:
         said = [found for found in said if sail in found.subjects]
     looked_at = [found for found in said if found.key in chosen]
-    return min(looked_at or said, key=lambda found: (found.rank[0], found.measured or 0.0), default=None)
+    return min(looked_at or said, key=_loud, default=None)
+
+
+def _loud(finding: Finding) -> tuple[int, bool, float]:
+    """Sort loud to quiet; what sails carry is not drawn, so of findings as loud the cloth's goes first."""
+    return finding.rank[0], finding.code == CARRIED.code, finding.measured or 0.0
 
 
 def state_of(scene: Scene, finding: Finding) -> tuple[Tack | Main, int] | None:

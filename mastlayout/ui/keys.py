@@ -1,6 +1,7 @@
 """The list of keys, and what this program is."""
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QFontMetricsF
 from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
@@ -12,13 +13,14 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from mastlayout.ui.look import BODY, GAP, MARGIN, NAME, font
+from mastlayout.ui.inwords import in_words
+from mastlayout.ui.look import BODY, GAP, MARGIN, NAME, UNIT, font
 from mastlayout.ui.moving.keytable import view_keys
 from mastlayout.ui.plainwords import off_button
 from mastlayout.words import _
 
-# Longer words break.
-_MOST_PX = 250
+# Longer words break, or lose their middle.
+_MOST_PX = 200
 
 
 def keys_dialog(parent: QWidget) -> QDialog:
@@ -32,7 +34,9 @@ def keys_dialog(parent: QWidget) -> QDialog:
     column.addWidget(title)
     beside = QHBoxLayout()
     beside.setSpacing(4 * MARGIN)
-    for rows in (view_keys(), _acts(parent)):
+    acts = _acts(parent)
+    half = (len(acts) + 1) // 2
+    for rows in (view_keys(), acts[:half], acts[half:]):
         beside.addLayout(_table(rows))
     column.addLayout(beside)
     buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
@@ -45,7 +49,7 @@ def _table(rows: list[tuple[str, str]]) -> QFormLayout:
     """Return keys and what they do, one below the other; long words break."""
     form = QFormLayout()
     form.setHorizontalSpacing(2 * MARGIN)
-    form.setVerticalSpacing(GAP)
+    form.setVerticalSpacing(UNIT)
     form.setFormAlignment(Qt.AlignmentFlag.AlignTop)
     for keys, does in rows:
         key, said = QLabel(keys), QLabel(does)
@@ -59,7 +63,11 @@ def _table(rows: list[tuple[str, str]]) -> QFormLayout:
 
 def _acts(parent: QWidget) -> list[tuple[str, str]]:
     acts = [action for action in parent.actions() if not action.shortcut().isEmpty()]
-    return [(act.shortcut().toString(), off_button(act.text()).rstrip(" …")) for act in acts]
+    metrics = QFontMetricsF(font(BODY))
+    return [
+        (act.shortcut().toString(), in_words(off_button(act.text()).rstrip(" …"), metrics, _MOST_PX))
+        for act in acts
+    ]
 
 
 def about(parent: QWidget) -> QMessageBox:
