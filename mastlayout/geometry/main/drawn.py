@@ -115,7 +115,7 @@ class Eased:
         """The lines (k, 2) of straight cloth eased as far as it goes; none where it only flogs."""
         return [] if self.state.state.hoisting else self._farthest
 
-    @property
+    @cached_property
     def _farthest(self) -> list[Array]:
         return [self.carried(-1.0), self.carried(1.0)]
 

@@ -75,3 +75,25 @@ def test_a_recut_sail_shows_at_once(canvas):
     assert canvas.bands.seen[0].band.low_mm > before.low_mm
     session.undo.undo()
     assert canvas.bands.seen[0].band.low_mm == before.low_mm
+
+
+def test_bands_are_told_apart_without_colour(canvas):
+    """No two of one mast have the same pattern, and the key below names each by it."""
+    seen = canvas.bands.seen
+    assert len({one.pattern for one in seen}) == len(seen)
+    key = canvas.window().arrangement.panels.elevation.key
+    assert [entry.pattern for entry in key.entries[1:]] == [one.pattern for one in seen]
+    assert [entry.words.split(":")[0] for entry in key.entries[1:]] == [one.band.sail.name for one in seen]
+    assert all(entry.box.right() <= key.width() for entry in key.entries)
+    assert seen[0].band.sail.name in key.accessibleDescription()
+    tall = key.height()
+    canvas.session.draw_sails(drawn=False)
+    assert (tall > 0, key.height()) == (True, 0)
+
+
+def test_the_mains_band_shows_its_head_in_each_reef(canvas):
+    """As high as the layout says: measured from the masthead."""
+    scene, (main,) = canvas.session.desk.scene, [s for s in canvas.bands.seen if s.band.sail.role == "main"]
+    heads = [scene.skin.length_mm - reef.head_mm for reef in main.band.sail.reefs if reef.head_mm is not None]
+    assert [canvas.span.y_px(z) for z in heads] == pytest.approx(list(main.reefs_px), abs=HALF_PX)
+    assert heads
