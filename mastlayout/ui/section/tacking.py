@@ -84,7 +84,7 @@ class Tacking(QWidget):
         canvas = self._canvas
         units, sailed = canvas.session.units, canvas.sailed
         self.setVisible(canvas.session.sails)
-        if not canvas.session.sails:
+        if not canvas.session.sails_drawn:
             return
         self.picker.show_state(sailed)
         title, name, tip = _EASED if sailed is not None and sailed.is_main else _TACKED

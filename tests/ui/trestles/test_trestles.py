@@ -328,7 +328,7 @@ def test_a_reason_is_told_once_and_named_after(qtbot, tmp_path):
     window.files.open(whimbrel(tmp_path))
     qtbot.waitUntil(lambda: window.arrangement is not None and window.arrangement.isVisible())
     window.lay_on_trestles()
-    rows = window.trestles.list
+    rows = window.trestles.list.list
     last = rows.columnCount() - 1
     items = [rows.item(row, last) for row in range(len(rows.runs))]
     told = [item.text() for item in items if item.text().startswith("held back: ")]
