@@ -46,7 +46,9 @@ class StatePicker(QComboBox):
         if self.itemText(0) != worst:
             self.setItemText(0, worst)
         picked = self._session.cloth
-        at = 0 if picked is None else self.findData(picked)
+        # Qt finds the very same object only, and the list is made anew with the sails.
+        listed = [self.itemData(i) for i in range(self.count())]
+        at = listed.index(picked) if picked in listed else -1
         if at < 0:
             # The sail or the reef is gone: nobody can draw it.
             self._session.draw_cloth(None)

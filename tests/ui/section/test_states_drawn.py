@@ -88,6 +88,8 @@ def test_a_reef_that_is_gone_leaves_the_worst_drawn(shown):
     """Picked, then taken out of the layout; by name, as the picker is told."""
     made = shown("turnstone", "reflector-1")
     session = made.canvas.session
+    session.draw_cloth(Called("main", "second reef"))
+    assert made.tacking.picker.currentText() == "Mainsail: second reef"
     session.draw_cloth(Called("main", "third reef"))  # Turnstone's main has two
     made.tacking.show_state()
     assert session.cloth is None
