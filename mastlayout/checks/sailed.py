@@ -1,14 +1,19 @@
-"""What a headsail does at one height, to be drawn: which state, what it sweeps, and how a fitting stands."""
+"""What a sail does at one height, to be drawn: which state, what it sweeps, and how a fitting stands."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cached_property, lru_cache
 
 import numpy as np
 
-from mastlayout.checks.finding import Finding
+from mastlayout.checks.finding import Finding, Key
+from mastlayout.checks.main import CARRIED, CLOTH
 from mastlayout.checks.report import Report
 from mastlayout.checks.tack import TACK, in_words
 from mastlayout.geometry.frames import Array
+from mastlayout.geometry.main.drawn import Eased, eased
+from mastlayout.geometry.main.main import Main
+from mastlayout.geometry.main.standing import stand_of_carried
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.tack.cloth import State
@@ -17,64 +22,150 @@ from mastlayout.geometry.tack.drawn import Swept, swept
 from mastlayout.geometry.tack.outlines import STEP_MM
 from mastlayout.geometry.tack.standing import Stand, cut_at, stand
 from mastlayout.geometry.tack.tack import Tack
+from mastlayout.limits import limits_of
 
 # A drag asks for another height with every move, and each view for its own.
 _KEPT = 16
-_DRAWN = ("tack/bears", "tack/whips", "tack/gear", "tack/rubs")
+_DRAWN = ("bears", "whips", "gear", "rubs")
+_RULES = (TACK, CLOTH, CARRIED)
 _swept = lru_cache(maxsize=_KEPT)(swept)
+_eased = lru_cache(maxsize=_KEPT)(eased)
+
+
+@dataclass(frozen=True)
+class Called:
+    """A state of a sail by the sail's id and the state's name: over edits it stays the same."""
+
+    sail: str
+    state: str
 
 
 @dataclass(frozen=True)
 class Sailed:
-    """One state of a headsail at a height; two are equal where the same cloth passes the same things.
+    """One state of a sail at a height; two are equal where the same cloth passes the same things.
 
-    ``hand`` is the fitting in hand; ``finding`` what the report says of it and headsails, at whatever
-    height; ``guards`` are those that may stand outside it.
+    ``sails`` are the headsails or the mainsails, and ``number`` is the state's among theirs. ``hand``
+    is the fitting in hand; ``finding`` what the report says of it and sails, at whatever height;
+    ``guards`` are those that may stand outside it. Where the fitting does not reach the height it is
+    taken in hand at, as on a spreader, it is measured at its own, ``own_z_mm``, to ``at_hand``.
     """
 
-    tack: Tack
-    state: int
+    sails: Tack | Main
+    number: int
     z_mm: float
     hand: Placed | None
     guards: tuple[Placed, ...]
-    swept: Swept = field(compare=False)
+    swept: Swept | Eased = field(compare=False)
     finding: Finding | None
+    own_z_mm: float
+    at_hand: Swept | Eased | None = field(compare=False)
 
     @property
     def cloth(self) -> State:
         """The state of the sail."""
-        return self.tack.cloths.states[self.state]
+        return _state(self.sails, self.number)
+
+    @property
+    def called(self) -> Called:
+        """The state by name."""
+        return _called(self.cloth)
+
+    @property
+    def is_main(self) -> bool:
+        """Tell whether it is a mainsail, which is eased, and not carried from tack to tack."""
+        return isinstance(self.sails, Main)
 
     @cached_property
     def outlines(self) -> Array:
-        """The support (q, COUNT) of what there is at this height of the fitting in hand."""
-        if self.hand is None or not len(self.hand.solids):
+        """The support (q, COUNT) of what there is of the fitting in hand at the height it is measured at."""
+        if self.hand is None or not len(self.hand.solids) or self.at_hand is None:
             return np.empty((0, COUNT))
-        return cut_at(self.hand.solids, self.z_mm)
+        near_mm = 0.0 if self.own_z_mm == self.z_mm else STEP_MM
+        return cut_at(self.hand.solids, self.own_z_mm, near_mm)
 
     @cached_property
     def stand(self) -> Stand | None:
-        """How the fitting in hand stands at this height, None where it does not reach it."""
-        return stand(self.swept, self.outlines)
+        """How the fitting in hand stands at that height, None where it does not reach it."""
+        return _stand(self.at_hand, self.outlines) if self.at_hand is not None else None
 
 
-def sailed_at(report: Report, z_mm: float, hand: str) -> Sailed | None:
-    """Return the state that is worst for what is in hand, else of those that stand the farthest aft.
+def sailed_at(
+    report: Report, z_mm: float, hand: str, chosen: frozenset[Key] = frozenset(), picked: Called | None = None
+) -> Sailed | None:
+    """Return the state that was picked, else the worst for what is in hand, else the one farthest aft.
 
-    None where there is no cloth at the height, or its luff lies within what would hold it.
+    The worst is that of the finding looked at, ``chosen``, or of the loudest. None where there is no
+    cloth at the height, or its luff lies within what would hold it.
     """
     scene = report.scene
-    finding = tack_finding(report, hand)
+    finding = sail_finding(report, hand, chosen)
     placed, guards = scene.placed.get(hand), guards_besides(scene, hand)
-    for state in _states(scene, finding, z_mm):
-        found = _swept(scene.tack, state, z_mm, guards)
+    own_z_mm = _own_height(placed, finding, z_mm)
+    for sails, number in _picked(scene, picked) if picked else _wanted(scene, finding, z_mm):
+        found = _at(scene, sails, number, z_mm, guards)
         if found is not None:
-            return Sailed(scene.tack, state, z_mm, placed, guards, found, finding)
+            own = found if own_z_mm == z_mm else _at(scene, sails, number, own_z_mm, guards)
+            said = sail_finding(report, hand, chosen, _called(_state(sails, number)).sail)
+            return Sailed(sails, number, z_mm, placed, guards, found, said, own_z_mm, own)
     return None
 
 
-def _states(scene: Scene, finding: Finding | None, z_mm: float) -> list[int]:
-    """Return the states to draw, the most wanted first."""
+def states_of(scene: Scene) -> Iterator[tuple[Called, State]]:
+    """Yield every state of a sail that the rules run over, by name: the headsails', then the mainsail's."""
+    for sails, count in ((scene.tack, len(scene.tack.cloths)), (scene.main, len(scene.main.states))):
+        for number in range(count):
+            state = _state(sails, number)
+            yield _called(state), state
+
+
+def _called(state: State) -> Called:
+    return Called(state.sail.id, in_words(state))
+
+
+def _state(sails: Tack | Main, number: int) -> State:
+    return sails.states[number].state if isinstance(sails, Main) else sails.cloths.states[number]
+
+
+def _at(
+    scene: Scene, sails: Tack | Main, number: int, z_mm: float, guards: tuple[Placed, ...]
+) -> Swept | Eased | None:
+    if isinstance(sails, Main):
+        return _eased(sails, number, z_mm, limits_of(scene.layout)["main.belly"].value / 100.0)
+    return _swept(sails, number, z_mm, guards)
+
+
+def _stand(way: Swept | Eased, outlines: Array) -> Stand | None:
+    return way.stand(outlines) if isinstance(way, Eased) else stand(way, outlines)
+
+
+def _own_height(placed: Placed | None, finding: Finding | None, z_mm: float) -> float:
+    """Return at which height a fitting taken in hand at ``z_mm`` is measured: where it is there, there.
+
+    What is not on the mast no section shows: it is measured where it is worst.
+    """
+    if placed is None or not len(placed.solids) or placed.z_mm != z_mm:
+        return z_mm
+    low, high = placed.solids.span_z()
+    if placed.on_mast and ((low <= z_mm) & (z_mm <= high)).any():
+        return z_mm
+    worst = finding.z_mm if finding is not None else None
+    return float(np.clip(z_mm, low.min(), high.max())) if worst is None else worst
+
+
+def _picked(scene: Scene, picked: Called) -> Iterator[tuple[Tack | Main, int]]:
+    """Yield the state of that name."""
+    for sails, count in ((scene.tack, len(scene.tack.cloths)), (scene.main, len(scene.main.states))):
+        for number in range(count):
+            if _called(_state(sails, number)) == picked:
+                yield sails, number
+
+
+def _wanted(scene: Scene, finding: Finding | None, z_mm: float) -> Iterator[tuple[Tack | Main, int]]:
+    """Yield the states to draw, the most wanted first."""
+    if finding is not None:
+        named = state_of(scene, finding)
+        if named is not None:
+            yield named
     cloths = scene.tack.cloths
     every = np.arange(len(cloths))
     z = np.full(len(every), z_mm)
@@ -82,22 +173,45 @@ def _states(scene: Scene, finding: Finding | None, z_mm: float) -> list[int]:
     aft = chord - cloths.luffs.point(cloths.luff, z)[:, 0] if len(every) else chord
     # A sail that stands comes before one on its way up or down.
     passing = np.array([state.hoisting for state in cloths.states], dtype=bool)
-    rising = [int(i) for i in np.lexsort((-aft, passing)) if chord[i] > 0]
-    named = state_of(scene, finding) if finding else None
-    return rising if named is None else [named, *rising]
+    yield from ((scene.tack, int(i)) for i in np.lexsort((-aft, passing)) if chord[i] > 0)
+    yield from ((scene.main, number) for number in range(len(scene.main.states)))
 
 
-def tack_finding(report: Report, name: str) -> Finding | None:
-    """Return what the report says of a fitting and headsails on the tack."""
-    return next(iter(report.by_fitting[TACK.code].get(name, ())), None)
+def sail_finding(
+    report: Report, name: str, chosen: frozenset[Key] = frozenset(), sail: str = ""
+) -> Finding | None:
+    """Return what the report says of a fitting and sails: what is looked at, else the loudest.
+
+    ``sail`` asks for what it says of that sail alone.
+    """
+    said = [found for rule in _RULES for found in report.by_fitting[rule.code].get(name, ())]
+    if sail:
+        said = [found for found in said if sail in found.subjects]
+    looked_at = [found for found in said if found.key in chosen]
+    return min(looked_at or said, key=_loud, default=None)
 
 
-def state_of(scene: Scene, finding: Finding) -> int | None:
-    """Return which state of cloth a finding names."""
-    states = enumerate(scene.tack.cloths.states)
-    return next(
-        (i for i, s in states if s.sail.id in finding.subjects and in_words(s) == finding.state), None
-    )
+def _loud(finding: Finding) -> tuple[int, bool, float]:
+    """Sort loud to quiet; what sails carry is not drawn, so of findings as loud the cloth's goes first."""
+    return finding.rank[0], finding.code == CARRIED.code, finding.measured or 0.0
+
+
+def state_of(scene: Scene, finding: Finding) -> tuple[Tack | Main, int] | None:
+    """Return which state of cloth a finding names; what is carried goes by the sail on its way up or down."""
+    if finding.code.startswith("tack/"):
+        states = enumerate(scene.tack.cloths.states)
+        named = (i for i, s in states if s.sail.id in finding.subjects and in_words(s) == finding.state)
+        sails: Tack | Main = scene.tack
+    else:
+        carried = finding.code == CARRIED.code
+        sails, own = scene.main, enumerate(swung.state for swung in scene.main.states)
+        named = (
+            i
+            for i, s in own
+            if s.sail.id in finding.subjects and (s.hoisting if carried else in_words(s) == finding.state)
+        )
+    number = next(named, None)
+    return None if number is None else (sails, number)
 
 
 def guards_besides(scene: Scene, name: str) -> tuple[Placed, ...]:
@@ -106,15 +220,27 @@ def guards_besides(scene: Scene, name: str) -> tuple[Placed, ...]:
 
 
 def worst_stand(scene: Scene, finding: Finding) -> tuple[Stand, float] | None:
-    """Return how a fitting stands where cloth bears on it or whips it most, and that height.
+    """Return how a fitting stands where cloth, or what it carries, touches it most, and that height.
 
-    None where only a guard, a belly or the room that is wanted makes the finding.
+    None where only a guard, a headsail's belly or the room that is wanted makes the finding.
     """
-    placed, state = scene.placed.get(finding.subjects[0]), state_of(scene, finding)
-    if placed is None or state is None or finding.z_mm is None or finding.code not in _DRAWN:
+    placed, named = scene.placed.get(finding.subjects[0]), state_of(scene, finding)
+    if placed is None or named is None or finding.z_mm is None:
         return None
-    found = _swept(scene.tack, state, finding.z_mm, ())
+    family, _slash, word = finding.code.partition("/")
     # The report measures at heights this far apart, and carries the ends of things to the next.
     outlines = cut_at(placed.solids, finding.z_mm, STEP_MM)
-    there = stand(found, outlines) if found is not None else None
+    if finding.code == CARRIED.code:
+        stands = [
+            stand_of_carried(scene.main, own, finding.z_mm, outlines)
+            for own in scene.main.carried
+            if own.sail.id in finding.subjects
+        ]
+        known = [one for one in stands if one is not None]
+        there = min(known, key=lambda one: abs(one.clear_mm - (finding.measured or 0.0)), default=None)
+    elif word in _DRAWN or family == "main":
+        found = _at(scene, *named, finding.z_mm, ())
+        there = _stand(found, outlines) if found is not None else None
+    else:
+        return None
     return None if there is None else (there, finding.z_mm)

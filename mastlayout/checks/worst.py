@@ -5,6 +5,7 @@ from weakref import WeakKeyDictionary
 
 import numpy as np
 
+from mastlayout.checks.clewed import swept_clew
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.rule import TOLERANCE_MM
 from mastlayout.checks.sailed import worst_stand
@@ -15,7 +16,7 @@ from mastlayout.geometry.inside import Inside
 from mastlayout.geometry.lines import leg_distance
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
-from mastlayout.geometry.solids import Solids
+from mastlayout.geometry.solids import Solids, tubes
 from mastlayout.limits import limits_of
 
 Place = tuple[float, float, float]
@@ -51,18 +52,43 @@ def _looked_for(scene: Scene, finding: Finding) -> Worst | None:
         return _between(hole_point(scene, first), hole_point(scene, second))
     if finding.code.startswith("clearance/"):
         return _between_bodies(scene, finding)
-    if finding.code.startswith("tack/"):
+    if finding.code.startswith(("tack/", "main/")):
         return _to_cloth(scene, finding)
+    if finding.code.startswith("clew/"):
+        return _to_clew(scene, finding)
     return None
 
 
 def _to_cloth(scene: Scene, finding: Finding) -> Worst | None:
-    """The deepest point in the way of cloth on the tack, and the nearest on what else stops it."""
+    """The deepest point in the way of cloth, and the nearest on what else stops it."""
     found = worst_stand(scene, finding)
     if found is None:
         return None
     there, z_mm = found
     return Worst((*there.at, z_mm), (*there.other, z_mm))
+
+
+def _to_clew(scene: Scene, finding: Finding) -> Worst | None:
+    """The fitting's deepest point in reach of the clew, and the nearest on what bounds that reach.
+
+    A sheet comes from anywhere there: the fitting's point alone is marked.
+    """
+    found, placed = swept_clew(scene, finding), scene.placed.get(finding.subjects[0])
+    if found is None or placed is None or not len(placed.solids):
+        return None
+    solids, swept = placed.solids, found.swept
+    points = np.repeat(swept.tack, len(solids), axis=0)
+    gaps = gap(solids, tubes(points, points, 0.0))
+    apart, up = gaps.distance_mm - swept.reach_mm[0], solids.span_z()[0] - swept.high_mm[0]
+    deep = int(np.argmin(np.maximum(apart, up)))
+    at = gaps.on_a[deep]
+    if not found.of_clew:
+        return _between(at, at)
+    if up[deep] > apart[deep]:
+        at = np.array([*solids.centre[deep, :2], solids.span_z()[0][deep]])
+        return _between(at, at - (0.0, 0.0, up[deep]))
+    away = at - swept.tack[0]
+    return _between(at, at - away * (apart[deep] / max(float(np.linalg.norm(away)), 1e-9)))
 
 
 def hole_of(scene: Scene, subject: str) -> tuple[Placed, int] | None:

@@ -97,6 +97,11 @@ class Placed:
         """The skin it stands on; None for what hangs on a spreader, a stay or another fitting."""
         return self.host if isinstance(self.host, Skin) else None
 
+    @property
+    def on_mast(self) -> bool:
+        """Tell whether it stands on the skin, itself or on another that does: not on a spreader or a stay."""
+        return self.host.on_mast if isinstance(self.host, Placed) else self.skin is not None
+
 
 Host = Skin | SpreaderInSpace | StayInSpace | Placed
 

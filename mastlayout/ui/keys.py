@@ -1,19 +1,26 @@
 """The list of keys, and what this program is."""
 
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QFontMetricsF
 from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
     QFormLayout,
+    QHBoxLayout,
     QLabel,
     QMessageBox,
     QVBoxLayout,
     QWidget,
 )
 
-from mastlayout.ui.look import BODY, GAP, MARGIN, NAME, font
+from mastlayout.ui.inwords import in_words
+from mastlayout.ui.look import BODY, GAP, MARGIN, NAME, UNIT, font
 from mastlayout.ui.moving.keytable import view_keys
 from mastlayout.ui.plainwords import off_button
 from mastlayout.words import _
+
+# Longer words break, or lose their middle.
+_MOST_PX = 200
 
 
 def keys_dialog(parent: QWidget) -> QDialog:
@@ -25,23 +32,42 @@ def keys_dialog(parent: QWidget) -> QDialog:
     title = QLabel(_("Keys"))
     title.setFont(font(NAME, bold=True))
     column.addWidget(title)
-    form = QFormLayout()
-    form.setHorizontalSpacing(3 * MARGIN)
-    form.setVerticalSpacing(GAP)
-    for keys, does in (*view_keys(), *_acts(parent)):
-        key = QLabel(keys)
-        key.setFont(font(BODY, bold=True))
-        form.addRow(key, QLabel(does))
-    column.addLayout(form)
+    beside = QHBoxLayout()
+    beside.setSpacing(4 * MARGIN)
+    acts = _acts(parent)
+    half = (len(acts) + 1) // 2
+    for rows in (view_keys(), acts[:half], acts[half:]):
+        beside.addLayout(_table(rows))
+    column.addLayout(beside)
     buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
     buttons.rejected.connect(dialog.reject)
     column.addWidget(buttons)
     return dialog
 
 
+def _table(rows: list[tuple[str, str]]) -> QFormLayout:
+    """Return keys and what they do, one below the other; long words break."""
+    form = QFormLayout()
+    form.setHorizontalSpacing(2 * MARGIN)
+    form.setVerticalSpacing(UNIT)
+    form.setFormAlignment(Qt.AlignmentFlag.AlignTop)
+    for keys, does in rows:
+        key, said = QLabel(keys), QLabel(does)
+        key.setFont(font(BODY, bold=True))
+        for label in (key, said):
+            label.setWordWrap(True)
+            label.setMinimumWidth(min(label.fontMetrics().horizontalAdvance(label.text()), _MOST_PX) + GAP)
+        form.addRow(key, said)
+    return form
+
+
 def _acts(parent: QWidget) -> list[tuple[str, str]]:
     acts = [action for action in parent.actions() if not action.shortcut().isEmpty()]
-    return [(act.shortcut().toString(), off_button(act.text()).rstrip(" …")) for act in acts]
+    metrics = QFontMetricsF(font(BODY))
+    return [
+        (act.shortcut().toString(), in_words(off_button(act.text()).rstrip(" …"), metrics, _MOST_PX))
+        for act in acts
+    ]
 
 
 def about(parent: QWidget) -> QMessageBox:

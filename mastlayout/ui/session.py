@@ -11,6 +11,7 @@ from PySide6.QtGui import QUndoCommand, QUndoStack
 
 from mastlayout.checks.finding import Key
 from mastlayout.checks.report import Report
+from mastlayout.checks.sailed import Called
 from mastlayout.desk import Change, Desk
 from mastlayout.geometry.frames import height_mm
 from mastlayout.model.layout import Layout, same_layout
@@ -51,8 +52,9 @@ class Session(QObject):
     ``shown`` carries what an edit changed; ``hand_changed`` the id in hand ("" for none);
     ``height_changed`` the height in hand, z in mm; ``view_changed`` and ``units_changed`` the
     user's choices; ``chosen_changed`` that another matter of the report is looked at;
-    ``sails_changed`` that the sails are to be drawn, or no longer; ``said`` a sentence for the
-    status line, "" to take it back. What follows the layout and is slow follows through ``turns``.
+    ``sails_changed`` that the sails are to be drawn, or no longer, ``cloth_changed`` that another
+    state of them is; ``said`` a sentence for the status line, "" to take it back. What follows the
+    layout and is slow follows through ``turns``.
     ``typing_wanted`` asks for the keys in the height field of what is in hand.
     """
 
@@ -64,6 +66,7 @@ class Session(QObject):
     units_changed = Signal(str)
     chosen_changed = Signal()
     sails_changed = Signal()
+    cloth_changed = Signal()
     said = Signal(str)
     typing_wanted = Signal()
 
@@ -77,6 +80,7 @@ class Session(QObject):
         self.units: Units = "metric"
         self.chosen: frozenset[Key] = frozenset()
         self.sails = True
+        self.cloth: Called | None = None
         self._before: Layout | None = None
         self.turns = Turns(lambda: self.previewing, self)
 
@@ -95,7 +99,7 @@ class Session(QObject):
         self.desk = desk
         self.undo.clear()
         self._before = None
-        self.hand = ""
+        self.hand, self.cloth = "", None
         self.z_mm = desk.scene.skin.length_mm / 2
         self.opened.emit()
 
@@ -193,6 +197,12 @@ class Session(QObject):
         if drawn != self.sails:
             self.sails = drawn
             self.sails_changed.emit()
+
+    def draw_cloth(self, called: Called | None) -> None:
+        """Draw one state of a sail; None draws the worst for what is in hand."""
+        if called != self.cloth:
+            self.cloth = called
+            self.cloth_changed.emit()
 
     def _follow(self) -> None:
         z = height_of(self.desk, self.hand)

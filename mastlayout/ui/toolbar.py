@@ -1,7 +1,9 @@
 """The row under the menus: the yacht's name and the acts that are wanted most."""
 
+from collections.abc import Callable
+
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QAction, QFontMetricsF
+from PySide6.QtGui import QAction, QFontMetricsF, QResizeEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QSizePolicy, QToolButton, QWidget
 
 from mastlayout.ui.actions import Actions
@@ -11,8 +13,8 @@ from mastlayout.ui.plainwords import off_button, on_button
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
-_MOST_YACHT_PX = 170.0
-_MOST_UNDO_PX = 180.0
+# How wide the yacht's name and the step to be undone may be, each pair for less room.
+_MOST_PX = ((170.0, 180.0), (150.0, 140.0), (130.0, 110.0), (110.0, 90.0), (90.0, 70.0))
 
 
 class Toolbar(QWidget):
@@ -25,7 +27,9 @@ class Toolbar(QWidget):
         self.yacht.setFont(font(VALUE, bold=True))
         self._words: list[QLabel] = []
         self._wide_only: list[QWidget] = []
-        self._narrow = self._on_trestles = False
+        self._narrow = self._on_trestles = self._fitting = False
+        self._yacht, self._step_px = "", _MOST_PX[0][1]
+        self._steps: list[Callable[[], None]] = []
         self._row = QHBoxLayout(self)
         self._row.setContentsMargins(MARGIN, UNIT, MARGIN, UNIT)
         self._row.setSpacing(UNIT)
@@ -38,10 +42,32 @@ class Toolbar(QWidget):
 
     def name_yacht(self, name: str) -> None:
         """Show the yacht's name, a long one by its first words."""
-        metrics = QFontMetricsF(self.yacht.font())
-        self.yacht.setText(in_words(name, metrics, _MOST_YACHT_PX))
+        self._yacht = name
         self.yacht.setToolTip(name)
         self.yacht.setAccessibleName(_("Yacht: {name}").format(name=name))
+        self._fit()
+
+    def _fit(self) -> None:
+        """Shorten the yacht's name and the steps until the row finds room in the window."""
+        if self._fitting:
+            return
+        self._fitting = True
+        held_back = self._narrow and self._on_trestles
+        self._measure.setVisible(not held_back)
+        for yacht_px, self._step_px in _MOST_PX:
+            self.yacht.setText(in_words(self._yacht, QFontMetricsF(self.yacht.font()), yacht_px))
+            for show in self._steps:
+                show()
+            self._row.invalidate()
+            if self._row.minimumSize().width() <= self.width():
+                break
+        else:
+            self._measure.setVisible(False)  # the menus hold it
+        self._fitting = False
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit()
 
     def _fill(self, actions: Actions) -> None:
         place, tape = self._button(actions["place"], _("Place fitting")), actions["tape"]
@@ -85,7 +111,7 @@ class Toolbar(QWidget):
 
         def show() -> None:
             said = off_button(action.text())
-            short = words or in_words(said, QFontMetricsF(button.font()), _MOST_UNDO_PX)
+            short = words or in_words(said, QFontMetricsF(button.font()), self._step_px)
             button.setText(on_button(short))
             button.setAccessibleName(said)
             button.setEnabled(action.isEnabled())
@@ -94,6 +120,9 @@ class Toolbar(QWidget):
             button.setToolTip(f"{said} ({keys})" if keys else said)
 
         action.changed.connect(show)
+        if not words:
+            self._steps.append(show)
+            action.changed.connect(self._fit)
         show()
         self._row.addWidget(button)
         return button
@@ -131,9 +160,9 @@ class Toolbar(QWidget):
             widget.setVisible(not trestles)
         for widget in self._lying:
             widget.setVisible(trestles)
-        self._measure.setVisible(not (narrow and trestles))
         for widget in self._wide_only:
             widget.setVisible(not narrow and not (trestles and widget in self._placing))
+        self._fit()
 
     def restyle(self) -> None:
         """Take the colours in force."""

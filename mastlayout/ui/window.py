@@ -42,6 +42,7 @@ if TYPE_CHECKING:
     from mastlayout.ui.start.page import StartPage
     from mastlayout.ui.trestles.view import TrestlesView
 
+_MARK = "[*]"
 SMALLEST_PX, FIRST_PX = (1200, 700), (1600, 960)
 
 
@@ -227,7 +228,8 @@ class MainWindow(QMainWindow):
             return
         name = self.session.layout.boat.name
         self.toolbar.name_yacht(name)
-        self.setWindowTitle(f"{name}[*] – mastlayout")
+        # Qt reads one such mark as the place of its own: what a yacht is called goes doubled.
+        self.setWindowTitle(f"{name.replace(_MARK, 2 * _MARK)}{_MARK} – mastlayout")
         self.setWindowModified(self.files.unsaved)
         # The tape in hand says what its own keys do.
         hint = () if self.tape.in_hand else (_hint(trestles=self.on_trestles),)

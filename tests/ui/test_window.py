@@ -6,7 +6,7 @@ import sys
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QLabel
 from window_builder import a_window, edited, whimbrel
 
 from mastlayout.checks.finding import STANDINGS
@@ -246,3 +246,36 @@ def test_a_finding_of_a_hole_takes_its_fitting_in_hand(tmp_path, qtbot):
 
 def _about_a_hole(row):
     return any("/h" in found.subjects[0] for found in row.findings if found.measure is None)
+
+
+def test_a_mark_in_a_yachts_name_stays_in_the_title(window):
+    """Qt reads [*] as the place of its own mark: doubled it is the name's, as Qt's documentation says."""
+    session = window.session
+    session.edit(session.layout.but(boat=session.layout.boat.but(name="Star [*]")), "Name her")
+    assert window.windowTitle() == "Star [*][*][*] – mastlayout"
+    assert window.isWindowModified()
+
+
+def test_a_long_name_leaves_room_beside_a_long_step(window, qapp):
+    """At 1280 the row of the toolbar is no wider than the window."""
+    window.resize(1280, 800)
+    session = window.session
+    boat = session.layout.boat.but(name="Wilhelmine von Schleswig-Holstein")
+    session.edit(session.layout.but(boat=boat), "Rename the yacht to something nobody can read whole")
+    qapp.processEvents()
+    assert window.toolbar._row.minimumSize().width() <= window.width()
+
+
+def test_the_list_of_keys_names_those_of_the_chart(window, qtbot):
+    """And of the slider below the section; it fits a window of 1280 by 800."""
+    dialog = keys_dialog(window)
+    qtbot.addWidget(dialog)
+    words = " ".join(label.text() for label in dialog.findChildren(QLabel))
+    for said in (
+        "In the chart of heights: the next fitting",
+        "to the masthead, to the heel",
+        "ease the main",
+    ):
+        assert said in words
+    assert dialog.sizeHint().width() <= 1280
+    assert dialog.sizeHint().height() <= 800

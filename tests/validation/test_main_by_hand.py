@@ -14,7 +14,7 @@ from shapely.affinity import rotate, translate
 from mastlayout.geometry.main.arc import along
 from mastlayout.geometry.main.boom import meets
 from mastlayout.geometry.main.cloth import swung
-from mastlayout.geometry.main.drawn import lies
+from mastlayout.geometry.main.drawn import eased
 from mastlayout.geometry.main.passes import off_luff
 from mastlayout.geometry.main.stops import mirrored, stops
 from mastlayout.geometry.scene import build
@@ -250,7 +250,7 @@ def test_the_lines_drawn_end_at_the_chord_and_begin_at_the_groove():
     """Whimbrel's full main at 8,000, eased half way: straight, as long as its chord, at half the angle."""
     scene = build(open_document(demo_masts() / "whimbrel.toml").layout)
     state = scene.main.states[0]
-    line = lies(scene.main, state, 8000.0, port=False, part=0.5)
+    line = eased(scene.main, 0, 8000.0, 0.05).carried(0.5)
     chord = float(state.chord(rows(8000.0))[0])
     assert line[0] == pytest.approx((-103.0, 0.0), abs=0.01)
     assert np.linalg.norm(line[-1] - line[0]) == pytest.approx(chord, abs=0.01)

@@ -7,6 +7,8 @@ import numpy as np
 from mastlayout.geometry.frames import Array, Index
 
 _TURNS = 72
+# From so many heights a sheet's lines are drawn to one.
+_LEVELS = 41
 
 
 @dataclass(frozen=True, eq=False)
@@ -63,3 +65,29 @@ class Swept:
         ways = np.cos(turn)[:, None] * right + np.sin(turn)[:, None] * up
         each = self[np.repeat(np.arange(len(self)), _TURNS)]
         return each.core(np.tile(ways, (len(self), 1))).reshape(len(self), _TURNS, 3)
+
+    def slice_at(self, z_mm: float) -> Array:
+        """Return the outline (k, 2) of the first body at a height; empty where it does not reach it.
+
+        Drawn out to its lead, a body holds at a height all that lines to the lead bring there from
+        any higher part of it.
+        """
+        import shapely  # noqa: PLC0415 - 20 ms at the first that is drawn
+
+        low, high = max(float(self.low_mm[0]), z_mm), float(self.high_mm[0])
+        tack, reach, lead = self.tack[0], float(self.reach_mm[0]), self.lead[0]
+        drawn = not np.isnan(lead).any() and float(lead[2]) < z_mm
+        levels = np.linspace(low, high, _LEVELS) if drawn else np.array([z_mm])
+        levels = levels[(levels >= float(self.low_mm[0])) & (levels <= high)]
+        radius = np.sqrt((reach**2 - (levels - tack[2]) ** 2).clip(0.0))
+        there = np.abs(levels - tack[2]) < reach
+        levels, radius = levels[there], radius[there]
+        if not len(levels):
+            return np.empty((0, 2))
+        part = (levels - z_mm) / (levels - lead[2]) if drawn else np.zeros(len(levels))
+        centre = tack[:2] + part[:, None] * ((lead[:2] - tack[:2]) if drawn else 0.0)
+        turn = np.linspace(0.0, 2 * np.pi, _TURNS, endpoint=False)
+        round_ = np.stack([np.cos(turn), np.sin(turn)], axis=1)
+        points = centre[:, None] + ((1 - part) * radius)[:, None, None] * round_
+        hull = shapely.convex_hull(shapely.multipoints(points.reshape(-1, 2)))
+        return np.asarray(shapely.get_coordinates(hull))

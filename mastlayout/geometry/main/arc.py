@@ -29,6 +29,15 @@ def abaft(angle: Array) -> Array:
 def off_arc(point: Array, angle: Array, span: Array, belly: float, top: Array, support: Array) -> Array:
     """Return how far outlines (r, COUNT) stand off cloth that swings about points (r, 2); negative within.
 
+    The arguments are those of ``arc_lines``.
+    """
+    lines, offset = arc_lines(point, angle, span, belly, top)
+    return np.asarray((offset - lines.reach(support)).max(axis=1))
+
+
+def arc_lines(point: Array, angle: Array, span: Array, belly: float, top: Array) -> tuple[Between, Array]:
+    """Return the lines (r, l) that cloth touches which swings about points (r, 2), and their offsets.
+
     ``span`` (r,) is how long it hangs free, ``belly`` k; lines through the point are asked from the
     cloth's own angle there up to ``top`` (r,), by which the other side of the point is told apart.
     """
@@ -45,19 +54,27 @@ def off_arc(point: Array, angle: Array, span: Array, belly: float, top: Array, s
     )
     touched = np.concatenate([arc, np.repeat(point[:, None], _FAN, axis=1)], axis=1)
     lines = towards(abaft(np.concatenate([turned, fan], axis=1)))
-    return np.asarray(((lines.normal * touched).sum(axis=2) - lines.reach(support)).max(axis=1))
+    return lines, np.asarray((lines.normal * touched).sum(axis=2))
 
 
 def off_mast(luff: Array, angle: Array, mast: Array, support: Array) -> Array:
     """Return how far outlines (r, COUNT) lie in the shade of the mast from cloth that swings past abeam.
+
+    The arguments are those of ``mast_lines``.
+    """
+    lines, offset = mast_lines(luff, angle, mast)
+    return np.asarray((offset - lines.reach(support)).min(axis=1))
+
+
+def mast_lines(luff: Array, angle: Array, mast: Array) -> tuple[Between, Array]:
+    """Return the lines (r, l) along which cloth past abeam leaves the mast it lies on, and their offsets.
 
     Cloth on its track at ``luff`` (2,) lies on the mast, whose support is ``mast`` (r, COUNT), and
     leaves it at each angle (r,) from abeam on: what lies in the shade of all these is not touched.
     """
     past = np.maximum(angle - np.pi / 2, 0.0)
     lines = towards(abaft(np.pi / 2 + past[:, None] * np.linspace(0.0, 1.0, 2 * _FAN)))
-    held = np.maximum(lines.reach(mast), lines.normal @ luff)
-    return np.asarray((held - lines.reach(support)).min(axis=1))
+    return lines, np.maximum(lines.reach(mast), lines.normal @ luff)
 
 
 def pushed_off(luff: Array, angle: Array, mast: Array) -> Array:

@@ -16,6 +16,8 @@ class Band:
     """The lowest and the highest height, mm, at which a sail reaches the mast, its luff straight or sagged.
 
     ``reef`` is None for the whole sail. ``lowest_mm`` is how far down it gets on its way up or down.
+    ``reefed_mm`` are the heights of its head in each reef where it reaches the mast from the same foot
+    up: a mainsail's.
     """
 
     sail: Sail
@@ -23,6 +25,7 @@ class Band:
     low_mm: float
     high_mm: float
     lowest_mm: float
+    reefed_mm: tuple[tuple[Reef, float], ...] = ()
 
 
 def bands(tack: Tack) -> tuple[Band, ...]:

@@ -121,6 +121,10 @@ class Swept:
         points = np.concatenate([self.at(angle, laid)[None], self.at(rays.angles[trail], rays.laid[trail])])
         return np.concatenate([self.luff[None], _first(points, left)])
 
+    def carried(self, part: float) -> Array:
+        """Return the line (k, 2) of the cloth carried a part of the way: ``angle``."""
+        return self.cloth(self.angle(part))
+
     @cached_property
     def beside(self) -> float:
         """How far off the middle, radians, the mast and what it shelters with still hold the cloth."""

@@ -117,10 +117,10 @@ def _deepest(swept: Swept, shade: int, support: Array) -> tuple[Array, Array]:
         room += list((bridges.edge_offset[row] - bridges.edges[row].reach(support[None]))[0])
         ways += list(bridges.edges[row].normal[0])
     way = np.asarray(ways[int(np.argmin(room))])
-    return _touched(support, way), way
+    return touched(support, way), way
 
 
-def _touched(support: Array, way: Array) -> Array:
+def touched(support: Array, way: Array) -> Array:
     """Return the corner of an outline that lies farthest in a direction, of two alike the middle."""
     points = corners(support)
     reach = points @ way

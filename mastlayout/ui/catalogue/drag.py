@@ -8,14 +8,16 @@ from PySide6.QtWidgets import QLabel, QTabBar, QWidget
 
 from mastlayout.errors import MastLayoutError
 from mastlayout.geometry.scene import Scene
+from mastlayout.model.around import Around
 from mastlayout.model.hosting import Offer, Place, offers, placed_new, suits, taken
 from mastlayout.model.kind import Kind
 from mastlayout.ui.catalogue.targets import Spot, Target
 from mastlayout.ui.hosts import offer_words, place_on, seats_words
 from mastlayout.ui.look import GAP, LABEL, UNIT, font
 from mastlayout.ui.moving.girth import whole
-from mastlayout.ui.moving.snap import Rungs, nearest
+from mastlayout.ui.moving.snap import Rungs, girths, nearest
 from mastlayout.ui.moving.snap import Target as Rung
+from mastlayout.ui.moving.way import WayName
 from mastlayout.ui.session import Session
 from mastlayout.ui.tapewords import figure
 from mastlayout.ui.theme import Theme
@@ -43,7 +45,7 @@ class DragKind:
         self._at = at
         self._turn_to_tab(at)
         snaps = not held & Qt.KeyboardModifier.ControlModifier
-        found = next(((one, spot) for one in self._targets if (spot := _spot(one, at, snaps=snaps))), None)
+        found = next(((one, spot) for one in self._targets if (spot := _spot(one, at))), None)
         words = self._show(*found, snaps=snaps) if found else self._hide()
         self._show_chip(at, words)
 
@@ -53,7 +55,7 @@ class DragKind:
             self.move(self._at, held)
 
     def _end(self) -> None:
-        self._lead(None, None)
+        self._lead(None)
         self.chip.deleteLater()
         self._hold(held=False)
 
@@ -81,9 +83,12 @@ class DragKind:
         session = self._session
         place = self._place(spot)
         rung = self._rung(place, spot.reach_mm) if place is not None and snaps else None
-        self._lead(target, rung)
         if place is not None:
             place = _along(place, rung, self._scene.skin.length_mm, session.units)
+        line = self._line(place, spot) if place is not None and snaps else None
+        if place is not None and line is not None and isinstance(line.place, Around):
+            place = replace(place, girth=line.place)
+        self._lead(target, rung, line)
         if place is None:
             self._hide()
             return _("It sits on {hosts}: none here is free").format(hosts=seats_words(self.kind))
@@ -102,7 +107,8 @@ class DragKind:
         said = _("{reading} from the masthead, {where}").format(
             reading=figure(session, z), where=place.girth or offer_words(layout, _offer(place))
         )
-        return f"{said}\n{rung.words[:1].upper()}{rung.words[1:]}" if rung else said
+        snapped = [f"{one.words[:1].upper()}{one.words[1:]}" for one in (rung, line) if one is not None]
+        return "\n".join((said, *snapped))
 
     def _rung(self, place: Place, reach_mm: float) -> Rung | None:
         """Return the neighbour's height, or the equal spacing, that draws a place in."""
@@ -113,10 +119,21 @@ class DragKind:
             self._rungs[place.on] = Rungs(self._scene, place.on, self.kind.id, self._session.units)
         return nearest(self._rungs[place.on].near(wanted), wanted, reach_mm)
 
-    def _lead(self, target: Target | None, rung: Rung | None) -> None:
+    def _line(self, place: Place, spot: Spot) -> Rung | None:
+        """Return the centreline, widest place or track's edge that draws a place in round the mast."""
+        if place.girth is None or not spot.round_mm:
+            return None
+        skin, foot = self._scene.skin, self.kind.foot
+        wanted, turn = skin.girth_of(place.girth, spot.z_mm), 2 * skin.ring(spot.z_mm).half_girth_mm
+        lines = girths(self._scene, spot.z_mm, foot.across_mm / 2 if foot else None)
+        return nearest(lines, wanted, spot.round_mm, turn)
+
+    def _lead(self, target: Target | None, rung: Rung | None = None, line: Rung | None = None) -> None:
+        ways: tuple[tuple[WayName, Rung | None], ...] = (("along", rung), ("round", line))
+        snaps = {name: snap for name, snap in ways if snap is not None}
         for one in self._targets:
             if one.pointer is not None:
-                one.pointer.lead({"along": rung} if rung is not None and one is target else {})
+                one.pointer.lead(snaps if one is target else {})
 
     def _place(self, spot: Spot) -> Place | None:
         """Return a place on the mast, or on the free host nearest in height that the kind is made for."""
@@ -128,7 +145,7 @@ class DragKind:
         return place_on(scene, host, spot.z_mm, self.kind, spot.girth)
 
     def _hide(self) -> str:
-        self._lead(None, None)
+        self._lead(None)
         if self._name:
             self._name = ""
             self._session.cancel()
@@ -153,11 +170,11 @@ class DragKind:
         self.chip.raise_()
 
 
-def _spot(target: Target, at: QPoint, *, snaps: bool) -> Spot | None:
+def _spot(target: Target, at: QPoint) -> Spot | None:
     here = target.view.mapFromGlobal(at)
     if not target.view.isVisible() or not target.view.visibleRegion().contains(here):
         return None
-    return target.spot(QPointF(here), snaps)
+    return target.spot(QPointF(here))
 
 
 def _wanted(place: Place) -> float | None:

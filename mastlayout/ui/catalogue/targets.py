@@ -17,7 +17,6 @@ from mastlayout.ui.session import View
 from mastlayout.ui.skin.canvas import SkinCanvas
 from mastlayout.ui.skin.development import Development
 
-SNAP_DEG = 4.0
 _PORT, _STARBOARD = (Around(origin="bearing", offset=deg) for deg in (270.0, 90.0))
 # What lies at the left of the mast, on it, and at its right in each view.
 _FACES: dict[View, tuple[Around, Around, Around]] = {
@@ -33,17 +32,19 @@ _EDGE = 0.25
 class Spot:
     """A height z from the heel, mm, and a place round the mast.
 
-    ``reach_mm`` is how near along the mast a snap draws it in; 0 where the height is not dragged.
+    ``reach_mm`` is how near along the mast a snap draws it in, ``round_mm`` how near round it; 0
+    where that is not dragged.
     """
 
     z_mm: float
     girth: Around
     reach_mm: float = 0.0
+    round_mm: float = 0.0
 
 
 @dataclass(frozen=True, eq=False)
 class Target:
-    """A view to drop on. ``spot`` is asked with a pixel and whether centrelines draw it in.
+    """A view to drop on. ``spot`` is asked with a pixel.
 
     ``takes_hand`` tells whether what is dragged may be in hand meanwhile: a view that would run
     away under the pointer keeps the hand that was there. ``still`` is a canvas to be held still,
@@ -51,7 +52,7 @@ class Target:
     """
 
     view: QWidget
-    spot: Callable[[QPointF, bool], Spot | None]
+    spot: Callable[[QPointF], Spot | None]
     takes_hand: bool = True
     still: ElevationCanvas | SectionCanvas | None = None
     pointer: Pointer | None = None
@@ -60,7 +61,7 @@ class Target:
 def on_elevation(canvas: ElevationCanvas) -> Target:
     """Return the elevation: the height of the pixel, ahead or abaft or on the side that is seen."""
 
-    def spot(at: QPointF, _snaps: bool) -> Spot | None:  # noqa: FBT001 - as every target
+    def spot(at: QPointF) -> Spot | None:
         skin, view = canvas.session.desk.scene.skin, canvas.session.view
         z = min(max(canvas.span.z_mm(at.y()), 0.0), skin.length_mm)
         sides = skin.ring(z).polygon() @ AXES[view][0][:2]
@@ -76,23 +77,19 @@ def on_elevation(canvas: ElevationCanvas) -> Target:
 def on_section(canvas: SectionCanvas) -> Target:
     """Return the section: the height in hand, the bearing of the pixel from the mast's axis."""
 
-    def spot(at: QPointF, snaps: bool) -> Spot | None:  # noqa: FBT001 - as every target
+    def spot(at: QPointF) -> Spot | None:
         plan = canvas.plan
         bearing = bearing_of(plan.axis_y - at.y(), plan.axis_x - at.x())
-        nearest = round(bearing / 90.0) * 90.0
-        if snaps and abs(bearing - nearest) <= SNAP_DEG:
-            bearing = nearest % 360.0
-        named = {0.0: AHEAD, 180.0: AFT}
-        around = named.get(bearing) or Around(origin="bearing", offset=round(bearing, 1) % 360.0)
-        return Spot(canvas.session.z_mm, around)
+        around = Around(origin="bearing", offset=round(bearing, 1) % 360.0)
+        return Spot(canvas.session.z_mm, around, round_mm=SNAP_PX / plan.scale)
 
-    return Target(canvas, spot, still=canvas)
+    return Target(canvas, spot, still=canvas, pointer=canvas.pointer)
 
 
 def on_skin(canvas: SkinCanvas) -> Target:
     """Return the skin: height and girth of the pixel; nothing where the skin is cut out."""
 
-    def spot(at: QPointF, snaps: bool) -> Spot | None:  # noqa: FBT001 - as every target
+    def spot(at: QPointF) -> Spot | None:
         made = canvas.development
         offset = _offset_mm(made, at.x())
         if offset is None or not made.area.top() <= at.y() <= made.area.bottom():
@@ -100,13 +97,11 @@ def on_skin(canvas: SkinCanvas) -> Target:
         z = made.centre_z_mm + (made.area.center().y() - at.y()) / made.scale
         if not 0.0 <= z <= canvas.session.desk.scene.skin.length_mm:
             return None
-        if snaps and abs(offset) * made.scale <= SNAP_PX:
-            offset = 0.0
         origin = AHEAD if made.middle == "forward" else AFT
         # Seen from outside starboard is at the left of the forward line, at the right of the track.
         to_starboard = -offset if made.middle == "forward" else offset
         girth = origin.but(offset=round(to_starboard, 1)) if offset else origin
-        return Spot(z, girth, SNAP_PX / made.scale)
+        return Spot(z, girth, SNAP_PX / made.scale, SNAP_PX / made.scale)
 
     return Target(canvas, spot, takes_hand=False, pointer=canvas.pointer)
 

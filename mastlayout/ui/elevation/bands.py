@@ -1,4 +1,4 @@
-"""The bands beside the mast: over which heights each headsail sweeps it on the tack, and each reef of it."""
+"""The bands beside the mast: over which heights each sail sweeps it, and each reef of it."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -6,10 +6,12 @@ from functools import lru_cache
 
 import numpy as np
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
-from PySide6.QtGui import QPainter, QPen
+from PySide6.QtGui import QBrush, QPainter, QPen
 from PySide6.QtWidgets import QGraphicsObject, QStyleOptionGraphicsItem, QWidget
 
 from mastlayout.geometry.frames import height_mm
+from mastlayout.geometry.main.drawn import bands as main_bands
+from mastlayout.geometry.main.main import Main
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.tack.bands import Band, bands
 from mastlayout.geometry.tack.tack import Tack
@@ -22,24 +24,46 @@ from mastlayout.ui.session import View
 from mastlayout.units import Units, write_length
 from mastlayout.words import _
 
-_BAR_PX, _EDGE_PX, _WORD_PX = 5.0, 4.0, 13.0
+_BAR_PX, _LEAST_BAR_PX, _BETWEEN_PX, _EDGE_PX, _WORD_PX = 8.0, 6.0, 2.0, 4.0, 13.0
 # From bar to bar: with a name between them, and where there is no room for names.
-_PITCH_PX, _LEAST_PITCH_PX = 19.0, 8.0
-# Every view and every repaint asks for the same ones.
-_bands = lru_cache(maxsize=2)(bands)
+_PITCH_PX, _LEAST_PITCH_PX = _BAR_PX + _BETWEEN_PX + _WORD_PX, _LEAST_BAR_PX + _BETWEEN_PX
+# Told apart without colour, in this order; the mainsail's is its own.
+PATTERNS = (
+    Qt.BrushStyle.BDiagPattern,
+    Qt.BrushStyle.Dense6Pattern,
+    Qt.BrushStyle.DiagCrossPattern,
+    Qt.BrushStyle.FDiagPattern,
+    Qt.BrushStyle.Dense4Pattern,
+    Qt.BrushStyle.CrossPattern,
+    Qt.BrushStyle.VerPattern,
+)
+MAIN_PATTERN = Qt.BrushStyle.HorPattern
+
+
+@lru_cache(maxsize=2)
+def bands_of(tack: Tack, main: Main) -> tuple[Band, ...]:
+    """Return every band: the headsails', then the mainsail's. Every view and repaint asks for the same."""
+    return (*bands(tack), *main_bands(main))
+
+
+def pattern_of(found: tuple[Band, ...], at: int) -> Qt.BrushStyle:
+    """Return the pattern of one of these bands."""
+    return MAIN_PATTERN if found[at].sail.role == "main" else PATTERNS[at % len(PATTERNS)]
 
 
 @dataclass(frozen=True)
 class BandSeen:
     """A band as the view shows it, in pixels: its bar, and how far down the sail gets going up or down.
 
-    ``named`` tells that there is room for its name.
+    ``named`` tells that there is room for its name; ``reefs_px`` are where the head is in each reef.
     """
 
     band: Band
     bar: QRectF
     lowest_px: float
     named: bool
+    pattern: Qt.BrushStyle
+    reefs_px: tuple[float, ...]
 
 
 def bands_seen(scene: Scene, span: Span, view: View) -> Iterator[BandSeen]:
@@ -47,16 +71,19 @@ def bands_seen(scene: Scene, span: Span, view: View) -> Iterator[BandSeen]:
 
     They stand closer where there is little room, so that the mast hides none.
     """
-    found = _bands(scene.tack)
+    found = bands_of(scene.tack, scene.main)
     low, high = (float(end) for end in np.sort(mast_outline(scene, view)[:, 0])[[0, -1]])
     left, right = _EDGE_PX, span.x_px(low) - _EDGE_PX
     if view == "port":
         left, right = span.x_px(high) + 2 * _EDGE_PX, span.room_px - GUTTER_PX / 2
     pitch = max(min((right - left) / max(len(found), 1), _PITCH_PX), _LEAST_PITCH_PX)
+    wide = min(_BAR_PX, pitch - _BETWEEN_PX)
     for i, band in enumerate(found):
         top, foot = span.y_px(band.high_mm), span.y_px(band.low_mm)
-        bar = QRectF(left + i * pitch, top, _BAR_PX, foot - top)
-        yield BandSeen(band, bar, span.y_px(band.lowest_mm), pitch >= _BAR_PX + _WORD_PX)
+        bar = QRectF(left + i * pitch, top, wide, foot - top)
+        reefs = tuple(span.y_px(head) for _reef, head in band.reefed_mm)
+        named = pitch >= _BAR_PX + _WORD_PX
+        yield BandSeen(band, bar, span.y_px(band.lowest_mm), named, pattern_of(found, i), reefs)
 
 
 def spoken(scene: Scene, units: Units) -> str:
@@ -64,19 +91,35 @@ def spoken(scene: Scene, units: Units) -> str:
     said = _("{words} from {top} to {foot} from the masthead.")
     length = scene.skin.length_mm
     rows = []
-    for band in _bands(scene.tack):
+    for band in bands_of(scene.tack, scene.main):
         words = band_words(band)
         top, foot = (write_length(height_mm(length, z), units) for z in (band.high_mm, band.low_mm))
         rows.append(said.format(words=words[:1].upper() + words[1:], top=top, foot=foot))
+        for reef, head in band.reefed_mm:
+            head_read = write_length(height_mm(length, head), units)
+            rows.append(_("With {reef} from {top}.").format(reef=reef.name, top=head_read))
     return " ".join(rows)
 
 
 def band_words(band: Band) -> str:
     """Say what sweeps there: "swept by Genoa: one reef"."""
+    return _("swept by {sail}").format(sail=state_words(band))
+
+
+def state_words(band: Band) -> str:
+    """Name the sail of a band, and its reef: "Genoa: one reef"."""
     sail = band.sail.name
     if band.reef is not None:
-        sail = _("{sail}: {state}").format(sail=sail, state=band.reef.name)
-    return _("swept by {sail}").format(sail=sail)
+        return _("{sail}: {state}").format(sail=sail, state=band.reef.name)
+    return sail
+
+
+def paint_pattern(painter: QPainter, box: QRectF, pattern: Qt.BrushStyle, colours: Colours) -> None:
+    """Paint a piece of a band: its pattern in the ink of what is second, for black and white too."""
+    painter.fillRect(box, colours["cloth"])
+    painter.setPen(QPen(colours["cloth_edge"], THIN))
+    painter.setBrush(QBrush(colours["second"], pattern))
+    painter.drawRect(box)
 
 
 class BandsItem(QGraphicsObject):
@@ -86,14 +129,14 @@ class BandsItem(QGraphicsObject):
         super().__init__()
         self._bounds = QRectF()
         self.seen: tuple[BandSeen, ...] = ()
-        self.tack: Tack | None = None
+        self.sails: tuple[Tack, Main] | None = None
         self.setZValue(-1.0)
 
     def show_scene(self, scene: Scene, span: Span, view: View, colours: Colours) -> None:
         """Take the bands of a scene as a span shows them."""
         self.prepareGeometryChange()
         self.seen, self._colours = tuple(bands_seen(scene, span, view)), colours
-        self.tack, self._height_px = scene.tack, span.height_px
+        self.sails, self._height_px = (scene.tack, scene.main), span.height_px
         self._bounds = QRectF(-9000, -2000, 18000, scene.skin.length_mm + 3000)
         self.update()
 
@@ -111,15 +154,13 @@ class BandsItem(QGraphicsObject):
 
     def _bar(self, painter: QPainter, seen: BandSeen) -> None:
         colours, bar = self._colours, seen.bar
-        painter.setPen(QPen(colours["cloth_edge"], THIN))
-        painter.setBrush(colours["cloth"])
-        painter.drawRect(bar)
+        paint_pattern(painter, bar, seen.pattern, colours)
         middle = bar.center().x()
         if seen.lowest_px > bar.bottom():
             painter.setPen(pen(colours["cloth_edge"], THIN, HIDDEN))
             painter.drawLine(QLineF(middle, bar.bottom(), middle, seen.lowest_px))
         painter.setPen(QPen(colours["cloth_edge"], CLOTH_EDGE))
-        for y in (bar.top(), bar.bottom()):
+        for y in (bar.top(), bar.bottom(), *seen.reefs_px):
             painter.drawLine(QLineF(bar.left() - 1.0, y, bar.right() + 1.0, y))
         self._word(painter, seen)
 

@@ -19,8 +19,10 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QFrame, QGraphicsItemGroup, QGraphicsScene, QGraphicsView, QToolTip, QWidget
 
+from mastlayout.checks.clewed import SweptClew
 from mastlayout.checks.sentence import names_of
 from mastlayout.desk import Change
+from mastlayout.ui.clewed import chosen_clew
 from mastlayout.ui.elevation.bands import BandsItem, spoken
 from mastlayout.ui.elevation.cables import CablesItem
 from mastlayout.ui.elevation.gestures import Pan, gesture_for
@@ -33,12 +35,13 @@ from mastlayout.ui.elevation.pointed import (
     Pointed,
     nearest_place,
     paint_pointed,
+    paint_reach,
     paint_said,
     pointed_box,
     said,
     worst_places,
 )
-from mastlayout.ui.elevation.shapes import outline, stands_on_mast
+from mastlayout.ui.elevation.shapes import outline
 from mastlayout.ui.elevation.span import AXIS_AT, LEAST_LABELS_PX, LEAST_WORDS_PX, MOST_LABELS_PART, Span
 from mastlayout.ui.elevation.still import Still, paint_items
 from mastlayout.ui.elevation.under import rig_part_at
@@ -90,6 +93,7 @@ class ElevationCanvas(QGraphicsView):
         self.labels: list[Placed] = []
         self.left_out: list[Label] = []
         self.worst: list[Pointed] = []
+        self._reach_of_clew: SweptClew | None = None
         self.nearest: Pointed | None = None
         self._nearest_known = False
         self._changed: frozenset[str] = frozenset()
@@ -175,7 +179,9 @@ class ElevationCanvas(QGraphicsView):
             else:
                 self._drop(name)
         self._forget_still(changed)
-        if scene.tack is not self.bands.tack:
+        if self.bands.sails is None or any(
+            new is not old for new, old in zip((scene.tack, scene.main), self.bands.sails, strict=True)
+        ):
             self._show_bands()
             self._still.forget()
         for item in (self._old_holes, self._cables):
@@ -225,6 +231,7 @@ class ElevationCanvas(QGraphicsView):
         if self._asleep:
             return
         self.worst, self._nearest_known = worst_places(self.session), False
+        self._reach_of_clew = chosen_clew(self.session)
         self._find_nearest()
         self.viewport().update()
 
@@ -286,7 +293,7 @@ class ElevationCanvas(QGraphicsView):
     def _reach(self) -> tuple[float, float]:
         """Return how far to either side, mm, what stands on the mast reaches; stays and spreaders apart."""
         placed = self.session.desk.scene.placed
-        gear = [item.outline for name, item in self._fittings.items() if stands_on_mast(placed[name])]
+        gear = [item.outline for name, item in self._fittings.items() if placed[name].on_mast]
         left = min((float(one.low[0]) for one in gear), default=0.0)
         return left, max((float(one.high[0]) for one in gear), default=0.0)
 
@@ -355,6 +362,8 @@ class ElevationCanvas(QGraphicsView):
         painter.resetTransform()
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         self._thread(painter)
+        if self._reach_of_clew is not None and self.session.sails:
+            paint_reach(painter, self.span, self.view, self._reach_of_clew, colours)
         for pointed in (*self.worst, *([self.nearest] if self.nearest else ())):
             paint_pointed(painter, self.span, self.view, pointed, colours)
         if not self._beside:

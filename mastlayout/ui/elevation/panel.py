@@ -5,6 +5,7 @@ from dataclasses import replace
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QWidget
 
+from mastlayout.ui.elevation.bandkey import BandKey
 from mastlayout.ui.elevation.canvas import ElevationCanvas
 from mastlayout.ui.elevation.heads import Heads
 from mastlayout.ui.elevation.scalebar import ScaleBar
@@ -28,6 +29,7 @@ class ElevationPanel(Panel):
         self.setAccessibleName(_("Elevation"))
         self.canvas, self.tape = ElevationCanvas(session, theme), Tape(session, theme)
         self.bar, self.heads = ScaleBar(session, theme), Heads(theme)
+        self.key = BandKey(session, theme)
         self.beside = ElevationCanvas(session, theme, beside=True)
         self._beside_heads = Heads(theme, beside=True)
         self._lay_out()
@@ -50,6 +52,7 @@ class ElevationPanel(Panel):
         grid.addWidget(self.heads, 0, 0)
         grid.addLayout(row, 1, 0)
         grid.addWidget(self.bar, 2, 0)
+        grid.addWidget(self.key, 3, 0)
         grid.addWidget(self._beside_heads, 0, 1)
         grid.addWidget(self.beside, 1, 1)
         grid.setColumnStretch(0, 1)

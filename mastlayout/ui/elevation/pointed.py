@@ -3,18 +3,22 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+import numpy as np
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
 
 from mastlayout.checks.clearance import nearest_thing
+from mastlayout.checks.clewed import SweptClew
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.sentence import measured_text, names_of
 from mastlayout.checks.worst import Place, Worst, worst_of
 from mastlayout.ui.elevation.shapes import AXES
 from mastlayout.ui.elevation.span import GUTTER_PX, Span
 from mastlayout.ui.lines import width_px
-from mastlayout.ui.look import LABEL, THREAD, UNIT, VALUE, Colours, font
+from mastlayout.ui.look import LABEL, THICK, THREAD, UNIT, VALUE, Colours, font
 from mastlayout.ui.marks import colour
+from mastlayout.ui.pens import HIDDEN, pen
+from mastlayout.ui.polygon import polygon
 from mastlayout.ui.session import Session, View
 from mastlayout.words import _
 
@@ -40,6 +44,19 @@ def worst_places(session: Session) -> list[Pointed]:
     chosen = [found for found in report.open if found.key in session.chosen]
     places = [(found, worst_of(scene, found)) for found in chosen]
     return [Pointed(worst, found.standing) for found, worst in places if worst is not None]
+
+
+def paint_reach(painter: QPainter, span: Span, view: View, clew: SweptClew, colours: Colours) -> None:
+    """Paint the edge of all that a clew or a sheet sweeps, seen from the side."""
+    right, up = AXES[view]
+    outline = clew.swept.outline(right, up)[0] @ np.stack([right, up], axis=1)
+    where = outline * (span.scale, -span.scale) + (span.x_px(0.0), span.y_px(0.0))
+    painter.save()
+    painter.setClipRect(QRectF(0.0, 0.0, span.room_px, span.height_px), Qt.ClipOperation.IntersectClip)
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.setPen(pen(colours["caution"], THICK, HIDDEN))
+    painter.drawPolygon(polygon(where))
+    painter.restore()
 
 
 def nearest_place(session: Session) -> Pointed | None:

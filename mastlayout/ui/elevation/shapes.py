@@ -82,12 +82,6 @@ def _drawn_as(part: Part, kind: Kind) -> Part:
     return "mouth" if part == "lens" and kind.group == "camera" else part
 
 
-def stands_on_mast(placed: Placed) -> bool:
-    """Tell whether a fitting stands on the skin, itself or on another that does."""
-    host = placed.host
-    return stands_on_mast(host) if isinstance(host, Placed) else placed.skin is not None
-
-
 def solid_paths(solids: Solids, view: View) -> list[QPainterPath]:
     """Return the outlines of solids in a view."""
     return [polygon_path(points) for points in silhouettes(solids, AXES[view])]

@@ -16,14 +16,13 @@ from mastlayout.ui.heights.scale import Name, scale_for
 from mastlayout.ui.heights.shown import figures_at, on_mast
 from mastlayout.ui.heights.words import height_text, missing_words, value_text, what_words
 from mastlayout.ui.moving.keys import climb
-from mastlayout.ui.moving.steps import step, wheel_mm
+from mastlayout.ui.moving.steps import PAGE_MM, step, wheel_mm
 from mastlayout.ui.session import Session
 from mastlayout.ui.theme import Theme
 from mastlayout.ui.typed import written
 from mastlayout.words import _
 
 _HIT_PX, _RING_PX = 8.0, 3
-_LARGE_STEP_MM = 1000.0
 _LEAST = QSize(420, 360)
 
 
@@ -221,7 +220,7 @@ class Chart(QWidget):
         elif key in (Qt.Key.Key_Up, Qt.Key.Key_Down):
             climb(self.session, step(event.modifiers()) * up.get(Qt.Key(key), -1.0))
         elif key in (Qt.Key.Key_PageUp, Qt.Key.Key_PageDown):
-            climb(self.session, _LARGE_STEP_MM * up.get(Qt.Key(key), -1.0))
+            climb(self.session, PAGE_MM * up.get(Qt.Key(key), -1.0))
         elif key in (Qt.Key.Key_Home, Qt.Key.Key_End):
             self.session.go_to(length if key == Qt.Key.Key_Home else 0.0)
         else:

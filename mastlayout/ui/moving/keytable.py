@@ -1,6 +1,6 @@
 """What the keys of the views do, in words, for the list of keys; the steps come from where they are kept."""
 
-from mastlayout.ui.moving.steps import step_words
+from mastlayout.ui.moving.steps import PAGE_MM, step_words
 from mastlayout.words import _
 
 
@@ -26,6 +26,18 @@ def view_keys() -> list[tuple[str, str]]:
         (_("Wheel"), _("In the section and on the skin: the height in hand {by}").format(by=by)),
         (_("Plus, Minus, Ctrl+wheel"), _("In the elevation: larger, smaller")),
         (_("Home, End, Page Up, Page Down"), _("On the strip: what the elevation shows")),
+        (
+            _("Left, Right, Page Up, Page Down, Home, End"),
+            _("Below the section: carry the sail across, or ease the main"),
+        ),
+        (
+            _("Up, Down, Page Up, Page Down"),
+            _("In the chart of heights: the height in hand {by}; a page key by {page:g}").format(
+                by=by, page=PAGE_MM
+            ),
+        ),
+        (_("Home, End"), _("In the chart of heights: to the masthead, to the heel")),
+        (_("Ctrl+Up, Ctrl+Down"), _("In the chart of heights: the next fitting up or down")),
         (_("Space"), _("On trestles: tick the next box")),
         (_("Enter"), _("On trestles: go to the next hole")),
         (_("R"), _("On trestles: roll the mast")),

@@ -11,7 +11,7 @@ from mastlayout.model.around import Around
 from mastlayout.model.fitting import MAST
 from mastlayout.model.layout import Layout
 from mastlayout.ui.moving.girth import around_of, whole, whole_around
-from mastlayout.ui.moving.snap import Rungs, Target, girths, nearest, quarters
+from mastlayout.ui.moving.snap import Rungs, Target, girths, half_across_mm, nearest, quarters
 from mastlayout.ui.moving.way import Grip, Way, WayName
 from mastlayout.ui.session import Session
 from mastlayout.words import _
@@ -39,7 +39,8 @@ class Move:
     def _round_targets(self) -> list[Target]:
         scene, grip = self._session.desk.scene, self.grip
         if grip.on == MAST:
-            return girths(scene, grip, height_mm(scene.skin.length_mm, grip.along.now))
+            across = half_across_mm(scene.placed.get(grip.id))
+            return girths(scene, height_mm(scene.skin.length_mm, grip.along.now), across)
         return quarters(grip.on in scene.stays)
 
     def to(

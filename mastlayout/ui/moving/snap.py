@@ -13,7 +13,6 @@ from mastlayout.geometry.skin import Ring
 from mastlayout.model.around import AFT, AHEAD, Around
 from mastlayout.model.fitting import MAST
 from mastlayout.ui.moving.girth import around_of
-from mastlayout.ui.moving.way import Grip
 from mastlayout.ui.typed import written
 from mastlayout.units import Units
 from mastlayout.words import _
@@ -140,9 +139,12 @@ def _on_rig(scene: Scene, host: str, kind: str, but: Container[str]) -> Iterator
 # -- round
 
 
-def girths(scene: Scene, grip: Grip, z_mm: float) -> list[Target]:
-    """Return the centrelines, the widest places and the track's edges at a height."""
-    ring, placed = scene.skin.ring(z_mm), scene.placed.get(grip.id)
+def girths(scene: Scene, z_mm: float, half_across_mm: float | None) -> list[Target]:
+    """Return the centrelines, the widest places and the track's edges at a height.
+
+    ``half_across_mm`` is half the width of the foot that stands clear of the track, None without one.
+    """
+    ring = scene.skin.ring(z_mm)
     half = ring.half_girth_mm
     found = [
         Target(half, _("on the forward centreline"), AHEAD),
@@ -153,16 +155,17 @@ def girths(scene: Scene, grip: Grip, z_mm: float) -> list[Target]:
         _widest(ring, -1.0, _("at the widest, port")),
     ]
     track = scene.skin.half_track_mm
-    if track is not None and placed is not None and placed.outline is not None:
-        edge = track + _half_across(placed)
+    if track is not None and half_across_mm is not None:
+        edge = track + half_across_mm
         sides = ((1.0, _("foot at the track’s edge, starboard")), (-1.0, _("foot at the track’s edge, port")))
         found += [Target(s * edge, words, around_of(s * edge, ring)) for s, words in sides if edge < half]
     return found
 
 
-def _half_across(placed: Placed) -> float:
-    outline = placed.outline
-    return 0.0 if outline is None else float(np.ptp(outline[:, 0])) / 2
+def half_across_mm(placed: Placed | None) -> float | None:
+    """Return half the width of a fitting's foot; None for what has none."""
+    outline = None if placed is None else placed.outline
+    return None if outline is None else float(np.ptp(outline[:, 0])) / 2
 
 
 def _widest(ring: Ring, side: float, words: str) -> Target:

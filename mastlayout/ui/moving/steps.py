@@ -4,6 +4,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QWheelEvent
 
 _STEP, _LARGE_STEP, _SMALL_STEP = 10.0, 100.0, 1.0
+# A page key in the chart of heights.
+PAGE_MM = 1000.0
 _QUARTER_TURN_DEG = 90.0
 _NOTCH = 120.0
 Modifiers = Qt.KeyboardModifier

@@ -7,8 +7,10 @@ from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QPolygonF
 from PySide6.QtWidgets import QWidget
 
+from mastlayout.checks.clewed import SweptClew
 from mastlayout.checks.sailed import Sailed, sailed_at
 from mastlayout.geometry.frames import Array
+from mastlayout.ui.clewed import chosen_clew
 from mastlayout.ui.clipping import clipped
 from mastlayout.ui.lines import broken, width_px
 from mastlayout.ui.look import IN_HAND, LABEL, MARGIN, UNIT, font
@@ -21,6 +23,7 @@ from mastlayout.ui.section.around import LEAST_STAY_PX, paint_bodies, paint_feet
 from mastlayout.ui.section.at_height import HeightView
 from mastlayout.ui.section.callouts import LINE_PX, CallOut, Row, stand
 from mastlayout.ui.section.carry import Carry
+from mastlayout.ui.section.clew import clew_words, paint_clew
 from mastlayout.ui.section.cut import Crossing, Cut, Passing, cut_at
 from mastlayout.ui.section.drawing import Drawing
 from mastlayout.ui.section.feet import FootAt, feet_at
@@ -28,8 +31,8 @@ from mastlayout.ui.section.hits import Hit, square
 from mastlayout.ui.section.lettering import paint_callout, paint_sides
 from mastlayout.ui.section.metal import paint_mast
 from mastlayout.ui.section.plan import Plan, bodies, bounds_mm, fitted, from_above, outline_of
-from mastlayout.ui.section.sails import paint_cloth, paint_sails, paint_stand
-from mastlayout.ui.section.sailwords import sail_callouts, sail_description, state_words
+from mastlayout.ui.section.sails import paint_cloth, paint_sails, paint_stand, stand_role
+from mastlayout.ui.section.sailwords import elsewhere_words, sail_callouts, sail_description
 from mastlayout.ui.section.within import LEAST_ROPE_PX, paint_drills, paint_inside, paint_worst
 from mastlayout.ui.section.words import callouts, description, lost_words
 from mastlayout.ui.session import Session
@@ -45,7 +48,7 @@ _LEAST_LINE_PX, _GOOD_LINE_PX, _MOST_LINE_PX, _LEADER_PX = 56.0, 80.0, 190.0, 16
 _STAY_ROOM_PX = 3.0
 # How far a snap's ray reaches, in distances of the skin from the axis.
 _RAY = 1.6
-Content = tuple[Cut, Units, str, Sailed | None]
+Content = tuple[Cut, Units, str, Sailed | None, SweptClew | None]
 
 
 class SectionCanvas(HeightView):
@@ -66,7 +69,8 @@ class SectionCanvas(HeightView):
         super().__init__(session, theme, _("Section from above"), parent)
         self.setMinimumSize(200, 160)
         session.undo.indexChanged.connect(self._let_go)
-        session.sails_changed.connect(self._fit_anew)
+        for signal in (session.sails_changed, session.cloth_changed):
+            signal.connect(self._fit_anew)
         self._refresh()
 
     def sizeHint(self) -> QSize:
@@ -79,7 +83,7 @@ class SectionCanvas(HeightView):
 
     @property
     def sailed(self) -> Sailed | None:
-        """What a headsail does there; None where none is drawn."""
+        """What a sail does there; None where none is drawn."""
         return self._content()[3]
 
     @property
@@ -95,21 +99,29 @@ class SectionCanvas(HeightView):
         session = self.session
         report, z_mm = session.desk.report, session.z_mm
         cut = cut_at(report, z_mm, session.hand, session.chosen)
-        sailed = sailed_at(report, z_mm, session.hand) if session.sails_drawn and cut.on_mast else None
-        return cut, session.units, missing_words(session), sailed
+        if not session.sails_drawn or not cut.on_mast:
+            return cut, session.units, missing_words(session), None, None
+        sailed = sailed_at(report, z_mm, session.hand, session.chosen, session.cloth)
+        return cut, session.units, missing_words(session), sailed, chosen_clew(session)
 
     def carry_cloth(self, part: float) -> None:
-        """Carry the sail from port abeam, -1, to starboard abeam, 1."""
+        """Carry the sail from as far as it goes to port, -1, to starboard, 1."""
         self.carried = part
         self.update()
 
     def arrange(self) -> None:
-        cut, units, missing, sailed = self._content()
+        cut, units, missing, sailed, clew = self._content()
         scene, outlines, feet = self.session.desk.scene, bodies(cut), tuple(feet_at(cut))
-        self._notes = self._broken(state_words(sailed), "second")
+        self._notes = self._broken(elsewhere_words(sailed, scene, units), stand_role(sailed))
+        self._notes += self._broken(clew_words(clew), "second")
         self._notes += [*self._broken(missing, "second"), *self._broken(lost_words(cut), "unknown")]
         self.drawing, self.rows, self.left_out = self._placed(cut, outlines, feet, units)
-        said = description(cut, scene, units), sail_description(sailed, scene, units), missing
+        said = (
+            description(cut, scene, units),
+            sail_description(sailed, scene, units),
+            clew_words(clew),
+            missing,
+        )
         self.setAccessibleDescription(" ".join(words for words in said if words))
         self.arranged.emit()
 
@@ -128,7 +140,7 @@ class SectionCanvas(HeightView):
             # A drag keeps the drawing's size: it neither jumps nor is it fitted with every move.
             plans, self._held = [plans[self._part]], True
         for part, plan in enumerate(plans):
-            made = Drawing(cut, plan, outlines, feet, self.sailed, area)
+            made = Drawing(cut, plan, outlines, feet, self.sailed, area, self._content()[4])
             blocks = self._blocks(made, area)
             scene = self.session.desk.scene
             wanted = [*callouts(made, scene, units), *sail_callouts(made, scene, units)]
@@ -238,6 +250,7 @@ class SectionCanvas(HeightView):
         area = self.area()
         with clipped(painter, QRectF(0, area.top(), self.width(), area.height() + UNIT)):
             paint_sails(painter, made, colours)
+            paint_clew(painter, made, colours)
             paint_spreaders(painter, made, colours)
             paint_mast(painter, made, colours)
             paint_inside(painter, made, colours)
@@ -248,8 +261,9 @@ class SectionCanvas(HeightView):
             paint_cloth(painter, made, self.carried, colours)
         for row in self.rows:
             paint_callout(painter, row, colours)
-        paint_worst(painter, made, colours)
-        paint_stand(painter, made, colours)
+        with clipped(painter, QRectF(0, area.top(), self.width(), area.height() + UNIT)):
+            paint_worst(painter, made, colours)
+            paint_stand(painter, made, colours)
         head = QRectF(self.rect()).adjusted(MARGIN, 0, -MARGIN, 0)
         head.setHeight(_HEAD_PX)
         paint_sides(painter, head, made.plan.axis_x, colours)

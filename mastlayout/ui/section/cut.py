@@ -128,21 +128,14 @@ def standing_at(scene: Scene, z_mm: float) -> Iterator[Placed]:
     """Yield what stands at a height on the mast itself or on what stands on it."""
     held = _held(scene.gear, z_mm)
     for name, placed in scene.placed.items():
-        if _on_mast(placed) and (name in held or _foot_at(placed, z_mm)):
+        # What hangs on a stay or a spreader is metres away: the section would be a dot beside it.
+        if placed.on_mast and (name in held or _foot_at(placed, z_mm)):
             yield placed
 
 
 def _held(crowd: Crowd, z_mm: float) -> dict[str, None]:
     """Return the ids of a crowd whose solids hold a height, in their order."""
     return dict.fromkeys(crowd.ids[i] for i in crowd.owner[parts_at(crowd.solids, z_mm)])
-
-
-def _on_mast(placed: Placed) -> bool:
-    root = placed.host
-    while isinstance(root, Placed):
-        root = root.host
-    # What hangs on a stay or a spreader is metres away: the section would be a dot beside it.
-    return isinstance(root, Skin)
 
 
 def _foot_at(placed: Placed, z_mm: float) -> bool:

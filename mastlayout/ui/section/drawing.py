@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 
 from PySide6.QtCore import QRectF
 
+from mastlayout.checks.clewed import SweptClew
 from mastlayout.checks.sailed import Sailed
 from mastlayout.geometry.frames import Array
 from mastlayout.ui.section.cut import Cut
@@ -15,7 +16,8 @@ from mastlayout.ui.section.plan import Plan
 class Drawing:
     """One section. ``outlines`` are by id the parts (n, k, 2) that hold the height.
 
-    ``sailed`` is what a headsail does there, None where none is drawn; ``area`` where things are drawn.
+    ``sailed`` is what a sail does there, None where none is drawn, ``clew`` what a clew sweeps that is
+    looked at; ``area`` is where things are drawn.
     """
 
     cut: Cut
@@ -24,3 +26,4 @@ class Drawing:
     feet: tuple[FootAt, ...]
     sailed: Sailed | None = None
     area: QRectF = field(default_factory=QRectF)
+    clew: SweptClew | None = None

@@ -1,10 +1,12 @@
-"""The tack painted from above: what the cloth sweeps, what holds it off, and the cloth on its way across."""
+"""A sail painted from above: what its cloth sweeps, what holds it off, and the cloth on its way across."""
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPainterPath, QPen
 
 from mastlayout.checks.sailed import Sailed
 from mastlayout.geometry.frames import Array
+from mastlayout.geometry.main.drawn import Eased
+from mastlayout.geometry.tack.drawn import Swept
 from mastlayout.ui.look import CLOTH_EDGE, CLOTH_PITCH, LABEL, THIN, THREAD, Colours, font
 from mastlayout.ui.pens import HIDDEN, pen
 from mastlayout.ui.polygon import path_through, polygon
@@ -82,13 +84,24 @@ def paint_cloth(painter: QPainter, made: Drawing, part: float, colours: Colours)
     if made.sailed is None:
         return
     swept = made.sailed.swept
-    path = path_through(pixels(made.plan, swept.cloth(swept.angle(part))))
+    path = path_through(pixels(made.plan, swept.carried(part)))
+    if isinstance(swept, Eased):
+        _belly(painter, swept, part, made.plan, colours)
     painter.setBrush(Qt.BrushStyle.NoBrush)
     # A rim of the ground parts it from what it lies on.
     painter.setPen(pen(colours["ground"], CLOTH_EDGE + 2 * _RIM_PX))
     painter.drawPath(path)
     painter.setPen(pen(colours["ink"], CLOTH_EDGE))
     painter.drawPath(path)
+
+
+def _belly(painter: QPainter, swept: Eased, part: float, plan: Plan, colours: Colours) -> None:
+    """Paint where the cloth bellies to, from the straight line on."""
+    outline = path_through(pixels(plan, swept.hung(part)))
+    painter.fillPath(outline, colours["cloth"])
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.setPen(pen(colours["ink"], THREAD, HIDDEN))
+    painter.drawPath(path_through(pixels(plan, swept.lies(part, swept.belly))))
 
 
 def luff_px(sailed: Sailed, plan: Plan) -> QPointF:
@@ -123,7 +136,8 @@ def _sheltered(painter: QPainter, made: Drawing, colours: Colours) -> None:
     line = QRectF(plan.axis_x - area.width() / 2, area.bottom() - _WORD_PX, area.width(), _WORD_PX)
     track = cut.track.depth_mm if cut.track and cut.track.kind == "track" else 0.0
     aft = plan.at(float(cut.ring.x.min()) - track, 0.0).y()
-    if made.sailed is None or not made.sailed.swept.beside or aft > line.top():
+    swept = made.sailed.swept if made.sailed else None
+    if not isinstance(swept, Swept) or not swept.beside or aft > line.top():
         return
     painter.setFont(font(LABEL))
     painter.setPen(colours["second"])
@@ -138,9 +152,10 @@ def stand_line(made: Drawing) -> tuple[QPointF, QPointF] | None:
     sailed = made.sailed
     if sailed is None or sailed.stand is None or made.cut.worst is not None:
         return None
-    if sailed.stand.clear_mm > _SHOWN_MM:
+    if sailed.stand.clear_mm > _SHOWN_MM or sailed.own_z_mm != sailed.z_mm:
         return None
-    return made.plan.at(*sailed.stand.at), made.plan.at(*sailed.stand.other)
+    at, other = made.plan.at(*sailed.stand.at), made.plan.at(*sailed.stand.other)
+    return (at, other) if made.area.contains(at) else None
 
 
 def paint_stand(painter: QPainter, made: Drawing, colours: Colours) -> None:
@@ -150,7 +165,9 @@ def paint_stand(painter: QPainter, made: Drawing, colours: Colours) -> None:
         paint_between(painter, *line, colours[stand_role(made.sailed)], colours)
 
 
-def stand_role(sailed: Sailed) -> str:
+def stand_role(sailed: Sailed | None) -> str:
     """Return the colour of how what is in hand stands: its finding's where cloth touches it."""
+    if sailed is None:
+        return "second"
     touched = sailed.stand is not None and sailed.stand.clear_mm < 0
     return standing_role(sailed.finding.standing) if sailed.finding and touched else "second"

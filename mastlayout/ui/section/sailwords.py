@@ -1,11 +1,15 @@
-"""What a headsail does at a height, in words: its call-outs, its sentences, and the live distance."""
+"""What a sail does at a height, in words: its call-outs, its sentences, and the live distance."""
 
 from collections.abc import Iterator
 
 from mastlayout.checks.sailed import Sailed
 from mastlayout.checks.sentence import names_of
 from mastlayout.checks.tack import in_words
+from mastlayout.geometry.frames import height_mm
+from mastlayout.geometry.main.drawn import Eased
 from mastlayout.geometry.scene import Scene
+from mastlayout.geometry.tack.directions import corners
+from mastlayout.geometry.tack.drawn import Swept
 from mastlayout.geometry.tack.standing import apart
 from mastlayout.ui.section.callouts import CallOut
 from mastlayout.ui.section.drawing import Drawing
@@ -42,30 +46,29 @@ def sail_callouts(made: Drawing, scene: Scene, units: Units) -> Iterator[CallOut
 
 
 def luff_words(sailed: Sailed, units: Units) -> str:
-    """Return whose luff it is and how far ahead of the mast's axis."""
-    ahead = write_length(float(sailed.swept.luff[0]), units).replace(" ", "\u00a0")
+    """Return whose luff it is and how far ahead of the mast's axis; a mainsail's is on its track."""
     sail = sailed.cloth.sail.name.replace(" %", "\u00a0%")
+    if sailed.is_main:
+        return _("luff of {sail}").format(sail=sail)
+    ahead = write_length(float(sailed.swept.luff[0]), units).replace(" ", "\u00a0")
     return _("luff of {sail}, {ahead}\u00a0ahead").format(sail=sail, ahead=ahead)
 
 
-def state_words(sailed: Sailed | None) -> str:
-    """Return which state of the sail is drawn; "" where it is the plain one, full on a straight luff."""
-    if sailed is None:
-        return ""
-    cloth = sailed.cloth
-    plain = cloth.reef is None and not cloth.hoisting and not cloth.sagged
-    return "" if plain else sail_name(sailed)
-
-
 def stand_words(sailed: Sailed, scene: Scene) -> str:
-    """Return in a few words how what is in hand stands to the sail at this height."""
+    """Return in a few words how what is in hand stands to the sail at its height."""
     there, sail = sailed.stand, sailed.cloth.sail.name
     if there is None:
         return ""
     if there.clear_mm < 0:
         words = _("{sail} bears on it") if there.bears else _("{sail} whips it")
-        return touched_words(sailed.finding, sail) if sailed.finding else words.format(sail=sail)
-    guards = [guard.id for guard in sailed.guards if guard.id in sailed.swept.holders]
+        if sailed.is_main and not there.bears:
+            words = _("{sail} flogs against it") if sailed.cloth.hoisting else _("{sail} presses on it")
+        finding = sailed.finding
+        same = finding is not None and finding.state == in_words(sailed.cloth)
+        return touched_words(finding, sail) if finding is not None and same else words.format(sail=sail)
+    if sailed.is_main:
+        return _("clear of {sail}").format(sail=sail)
+    guards = [guard.id for guard in sailed.guards if guard.id in _holders(sailed)]
     if guards and there.behind:
         name = names_of(scene.layout)[guards[0]]
         return _("behind {guard}").format(guard=name)
@@ -74,27 +77,65 @@ def stand_words(sailed: Sailed, scene: Scene) -> str:
     )
 
 
+def elsewhere_words(sailed: Sailed | None, scene: Scene, units: Units) -> str:
+    """Say how what is in hand stands to the sail where the picture does not hold it, as on a spreader.
+
+    "Genoa bears on it: -83 at 8140 from the masthead."
+    """
+    if sailed is None or sailed.stand is None:
+        return ""
+    if sailed.own_z_mm == sailed.z_mm:
+        return ""
+    value = write_length(abs(sailed.stand.clear_mm), units)
+    value = f"\u2212{value}" if sailed.stand.clear_mm < 0 else value
+    at = write_length(height_mm(scene.skin.length_mm, sailed.own_z_mm), units)
+    said = _("{words}: {value}, at its own height, {at} from the masthead")
+    return said.format(words=stand_words(sailed, scene), value=value, at=at)
+
+
+def _holders(sailed: Sailed) -> tuple[str, ...]:
+    """Return the ids of what holds a headsail off; of a mainsail nobody asks."""
+    swept = sailed.swept
+    return swept.holders if isinstance(swept, Swept) else ()
+
+
 def sail_description(sailed: Sailed | None, scene: Scene, units: Units) -> str:
     """Return what the sail does there as sentences, for those who do not see it."""
     if sailed is None:
         return ""
     names = names_of(scene.layout)
     said = [sail_name(sailed), luff_words(sailed, units)]
-    if sailed.swept.holders:
-        held = ", ".join(names.get(name, name) for name in sailed.swept.holders)
+    if _holders(sailed):
+        held = ", ".join(names.get(name, name) for name in _holders(sailed))
         said.append(_("it is held off by {names}").format(names=held))
     if sailed.stand is not None:
         value = write_length(abs(sailed.stand.clear_mm), units)
-        said.append(f"{stand_words(sailed, scene)}, {value}")
+        own = elsewhere_words(sailed, scene, units)
+        said.append(own or f"{stand_words(sailed, scene)}, {value}")
     return " ".join(f"{words[:1].upper()}{words[1:]}." for words in said)
 
 
 def carried_words(sailed: Sailed | None, part: float, units: Units) -> str:
-    """Return how far the cloth, carried across by a part of the way, passes from what is in hand."""
+    """Return how far the cloth, carried across or eased by a part, passes from what is in hand."""
     if sailed is None:
-        return _("no headsail here")
-    swept = sailed.swept
-    off = apart(swept.cloth(swept.angle(part)), sailed.outlines)
+        return _("no sail here")
+    way = sailed.at_hand
+    off = apart(way.carried(part), sailed.outlines) if way is not None else None
     if off is None:
         return ""
-    return _("touches it") if off < _TOUCHES_MM else _("{m} from it").format(m=write_length(off, units))
+    if off < _TOUCHES_MM:
+        return _("touches it")
+    if isinstance(way, Eased):
+        # Anywhere up to its full belly cloth can lie.
+        off = min(off, apart(way.lies(part, way.belly), sailed.outlines) or 0.0, _inside(way, part, sailed))
+        if off < _TOUCHES_MM:
+            return _("presses on it")
+    return _("{m} from it").format(m=write_length(off, units))
+
+
+def _inside(way: Eased, part: float, sailed: Sailed) -> float:
+    """Return how far what is in hand is from all that lies between straight cloth and its belly."""
+    import shapely  # noqa: PLC0415 - as where lines are measured
+
+    between = shapely.polygons(way.hung(part))
+    return float(shapely.distance(between, shapely.polygons(corners(sailed.outlines))).min())

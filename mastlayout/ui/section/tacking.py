@@ -1,11 +1,13 @@
-"""The slider that carries the sail from tack to tack, with the live distance to what is in hand."""
+"""The rows below the section: which state of a sail is drawn, and the slider that carries or eases it."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QSlider, QWidget
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLabel, QSlider, QWidget
 
 from mastlayout.ui.look import GAP, LABEL, MARGIN, UNIT, font
 from mastlayout.ui.section.canvas import SectionCanvas
 from mastlayout.ui.section.sailwords import carried_words
+from mastlayout.ui.section.states import StatePicker
 from mastlayout.units import write_length
 from mastlayout.words import _
 
@@ -13,55 +15,86 @@ from mastlayout.words import _
 STEPS, _STRIDE = 500, 5
 _LONG_MM = 9999.0
 _KNOB_PX, _GROOVE_PX = 12, 2
+# From this width on picker and slider stand side by side.
+_ONE_ROW_PX = 440
+# What the slider does, its name for those who do not see it, and its tip: with a headsail, and the main.
+_TACKED = (
+    _("Tack the sail"),
+    _("Tack the sail, from port to starboard"),
+    _("Carry the sail from port to starboard"),
+)
+_EASED = (
+    _("Ease the main"),
+    _("Ease the main, from port through amidships to starboard"),
+    _("In the middle it is sheeted in; at either end it is out as far as boom and twist let it"),
+)
 
 
 class Tacking(QWidget):
-    """The row below the section: it carries the cloth that the canvas draws."""
+    """Below the section: the picker of the state, and the slider for the cloth that the canvas draws."""
 
     def __init__(self, canvas: SectionCanvas, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._canvas = canvas
-        self.slider, self.words, title = (
-            QSlider(Qt.Orientation.Horizontal),
-            QLabel(),
-            QLabel(_("Tack the sail")),
-        )
+        self.picker, self.slider = StatePicker(canvas), QSlider(Qt.Orientation.Horizontal)
+        self.words, self._title = QLabel(), QLabel()
+        self._rows = QBoxLayout(QBoxLayout.Direction.TopToBottom, self)
         self.slider.setRange(-STEPS, STEPS)
         self.slider.setSingleStep(_STRIDE)
         self.slider.setPageStep(10 * _STRIDE)
         self.slider.setValue(-STEPS)
-        self.slider.setAccessibleName(_("Tack the sail, from port to starboard"))
-        self.slider.setToolTip(_("Carry the sail from port to starboard"))
-        row = QHBoxLayout(self)
-        row.setContentsMargins(MARGIN, 0, MARGIN, UNIT)
-        row.setSpacing(GAP)
-        for label in (title, self.words):
-            label.setFont(font(LABEL))
-        self.words.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
-        self.words.setContentsMargins(0, 0, 2, 0)  # a last letter reaches beyond its advance
-        row.addWidget(title)
-        row.addWidget(self.slider, 1)
-        row.addWidget(self.words)
+        self._lay_out()
         self.slider.valueChanged.connect(self._carry)
         canvas.arranged.connect(self.show_state)
-        canvas.session.sails_changed.connect(self.show_state)
+        for signal in (canvas.session.sails_changed, canvas.session.cloth_changed):
+            signal.connect(self.show_state)
         canvas.theme.changed.connect(self._restyle)
         self._restyle()
         self.show_state()
+
+    def _lay_out(self) -> None:
+        row = QHBoxLayout()
+        self._rows.setContentsMargins(MARGIN, 0, MARGIN, UNIT)
+        self._rows.setSpacing(UNIT)
+        row.setSpacing(GAP)
+        for label in (self._title, self.words):
+            label.setFont(font(LABEL))
+        self.words.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+        self.words.setContentsMargins(0, 0, 2, 0)  # a last letter reaches beyond its advance
+        self._rows.addWidget(self.picker, 1)
+        row.addWidget(self._title)
+        row.addWidget(self.slider, 1)
+        row.addWidget(self.words)
+        self._rows.addLayout(row, 1)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Stand in one row where there is the width for it: height is dear below a drawing."""
+        super().resizeEvent(event)
+        beside = event.size().width() >= _ONE_ROW_PX
+        way = QBoxLayout.Direction.LeftToRight if beside else QBoxLayout.Direction.TopToBottom
+        self._rows.setDirection(way)
+        self._rows.setSpacing(MARGIN if beside else UNIT)
 
     def _carry(self, step: int) -> None:
         self._canvas.carry_cloth(step / STEPS)
         self.show_state()
 
     def show_state(self) -> None:
-        """Say how far the cloth passes from what is in hand."""
+        """Name the state that is drawn, and say how far its cloth passes from what is in hand."""
         canvas = self._canvas
-        units = canvas.session.units
+        units, sailed = canvas.session.units, canvas.sailed
         self.setVisible(canvas.session.sails)
-        self.slider.setEnabled(canvas.sailed is not None)
-        said = carried_words(canvas.sailed, canvas.carried, units)
+        if not canvas.session.sails_drawn:
+            return
+        self.picker.show_state(sailed)
+        title, name, tip = _EASED if sailed is not None and sailed.is_main else _TACKED
+        self._title.setText(title)
+        self.slider.setAccessibleName(name)
+        self.slider.setToolTip(tip)
+        self.slider.setEnabled(sailed is not None)
+        said = carried_words(sailed, canvas.carried, units)
         # As wide as it gets, so that the slider does not shake.
-        widest = _("{m} from it").format(m=write_length(_LONG_MM, units)), _("no headsail here")
+        widest = _("{m} from it").format(m=write_length(_LONG_MM, units)), _("no sail here")
         metrics = self.words.fontMetrics()
         self.words.setMinimumWidth(max(map(metrics.horizontalAdvance, widest)) + UNIT)
         self.words.setText(said)
@@ -69,7 +102,8 @@ class Tacking(QWidget):
 
     def _restyle(self) -> None:
         c = self._canvas.theme.colours
-        self.words.setStyleSheet(f"color: #{c.ink}")
+        for label in (self.words, self._title):
+            label.setStyleSheet(f"color: #{c.ink}")
         half, ends = _KNOB_PX // 2, f"width: {_KNOB_PX}px; margin: -{(_KNOB_PX - _GROOVE_PX) // 2}px 0;"
         knob = f"{ends} border-radius: {half}px; border: 2px solid"
         self.slider.setStyleSheet(

@@ -79,7 +79,15 @@ def _alike_here(made: Drawing) -> bool:
 
 def touched_words(finding: Finding, sail: str) -> str:
     """Return what a sail does to a fitting in the words of its finding."""
-    words = {"tack/whips": _("{sail} whips it"), "tack/rubs": _("{sail} rubs on it")}
+    words = {
+        "tack/whips": _("{sail} whips it"),
+        "tack/rubs": _("{sail} rubs on it"),
+        "tack/presses": _("{sail} presses on it"),
+        "main/whips": _("{sail} flogs against it"),
+        "main/rubs": _("{sail} rubs on it"),
+        "main/presses": _("{sail} presses on it"),
+        "main/carried": _("{sail} carries its headboard or batten receptacles into it"),
+    }
     return words.get(finding.code, _("{sail} bears on it")).format(sail=sail)
 
 

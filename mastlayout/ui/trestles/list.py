@@ -1,6 +1,6 @@
 """The walk as a list: a line is what is alike of one fitting: state, readings, drill or why not."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QFontMetricsF, QIcon, QKeyEvent, QPainter, QPixmap, QPolygonF, QResizeEvent
@@ -68,8 +68,9 @@ class WalkList(QTableWidget):
         self._restyle()
         self.runs = list(runs(walk.holes))
         self.setRowCount(len(self.runs) + len(walk.typical))
+        told = dict[str, str]()
         for row, run in enumerate(self.runs):
-            self._fill(row, run)
+            self._fill(row, run, told)
         for count, block in enumerate(walk.typical):
             reading = number(block.centre.height, block.centre.height.masthead)
             why = _("held back: the foot is not confirmed, offer up the part")
@@ -124,7 +125,8 @@ class WalkList(QTableWidget):
         words = QFontMetricsF(item.font()).boundingRect(room, Qt.TextFlag.TextWordWrap, item.text())
         return round(words.height())
 
-    def _fill(self, row: int, run: Run) -> None:
+    def _fill(self, row: int, run: Run, told: dict[str, str]) -> None:
+        """Fill a row; ``told`` are the reasons that stand in rows above, each by the tags of its row."""
         hole, units = run.holes[0], run.holes[0].row.height.units
         heights = sorted({h.row.height.masthead for h in run.holes})
         ends = heights if len(heights) < 3 else [heights[0], heights[-1]]
@@ -135,12 +137,18 @@ class WalkList(QTableWidget):
         self._put(
             row,
             state,
-            (run.tags, hole.block.name, between.join(words), _last(hole, units)),
+            (run.tags, hole.block.name, between.join(words), _last(hole, units, told)),
             held=hole.held,
             own=own,
+            whole=_last(hole, units, {}),
         )
+        if hole.held:
+            told.setdefault(why_words(hole), run.tags)
 
-    def _put(self, row: int, state: str, texts: tuple[str, ...], *, held: bool, own: bool = False) -> None:
+    def _put(
+        self, row: int, state: str, texts: tuple[str, ...], *, held: bool, own: bool = False, whole: str = ""
+    ) -> None:
+        """Put a row; ``whole`` are its last words where they stand shortened."""
         c = self.theme.colours
         mark = QTableWidgetItem(self._icon(state), "")
         mark.setData(Qt.ItemDataRole.AccessibleTextRole, _said(state))
@@ -151,7 +159,7 @@ class WalkList(QTableWidget):
             item.setFont(font(self._px, bold=column == 1 or (own and column < _LAST)))
             quiet = held and not own
             item.setForeground(c["second" if quiet or state == "accepted" else "ink"])
-            item.setToolTip(text)
+            item.setToolTip(whole or text if column == _LAST else text)
             self.setItem(row, column, item)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -219,13 +227,18 @@ class WalkList(QTableWidget):
             event.ignore()
 
 
-def _last(hole: WalkHole, units: Units) -> str:
-    """Return the drill and fastener of a hole, what is done with it so far, or why it is held back."""
+def _last(hole: WalkHole, units: Units, told: Mapping[str, str]) -> str:
+    """Return the drill and fastener of a hole, what is done with it so far, or why it is held back.
+
+    A reason that was ``told`` is not told again: the tags of its row stand for it.
+    """
     begun = ", ".join(step_words(step).lower() for step in BOXES if step in hole.done)
     if hole.state == "done":
         return _("done")
     if hole.held:
-        words = _("held back: {why}").format(why=why_words(hole))
+        why = why_words(hole)
+        words = _("held back, as {tags}") if why in told else _("held back: {why}")
+        words = words.format(why=why, tags=told.get(why))
     else:
         size = write_drill(hole.row.drill_mm, units) if hole.row.drill_mm is not None else ""
         words = _("drill {size}, {fastener}").format(size=size, fastener=hole.row.fastener)

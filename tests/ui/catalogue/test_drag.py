@@ -1,5 +1,6 @@
 """Dragging a kind out of the catalogue with real press, moves and release, onto every view."""
 
+import numpy as np
 import pytest
 from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
 from PySide6.QtGui import QMouseEvent
@@ -221,6 +222,23 @@ def test_on_the_section_it_goes_to_the_bearing_under_the_pointer(window):
     assert new_of(window, before).girth.offset == 90.0
     drag.to(canvas, (axis + QPointF(70.0, 3.0)).toPoint(), Qt.KeyboardModifier.ControlModifier)
     assert new_of(window, before).girth.offset > 90.0
+
+
+def test_on_the_section_it_snaps_round_as_a_move_does(window):
+    """To the foot at the track's edge: half its own width beyond the groove's; its words are in the chip."""
+    canvas, before = window.arrangement.panels.section.canvas, window.session.layout
+    scene, kind = window.session.desk.scene, window.catalogue.view.currentIndex()
+    assert kind.isValid()
+    drag = Drag(window)
+    plan, z_mm = canvas.plan, window.session.z_mm
+    drag.to(canvas, (QPointF(plan.axis_x, plan.axis_y) + QPointF(70.0, -45.0)).toPoint())
+    foot = window.session.desk.scene.placed[new_of(window, before).id].foot
+    edge = scene.skin.half_track_mm + foot.across_mm / 2
+    point, _normal = scene.skin.ring(z_mm).at(np.array([edge + 1.0]))
+    drag.to(canvas, plan.at(*point[0]).toPoint())
+    new = new_of(window, before)
+    assert scene.skin.girth_of(new.girth, z_mm) == pytest.approx(edge, abs=0.01)
+    assert canvas.pointer.snaps["round"].words == "foot at the track’s edge, starboard"
 
 
 def test_on_the_skin_it_goes_to_girth_and_height(window):

@@ -13,7 +13,6 @@ from mastlayout.resources import demo_masts
 from mastlayout.ui.elevation.labelling import label_box, leader, number_box, words_box, words_in
 from mastlayout.ui.elevation.labels import Label, more_words, placed_labels
 from mastlayout.ui.elevation.panel import ElevationPanel
-from mastlayout.ui.elevation.shapes import stands_on_mast
 from mastlayout.ui.elevation.span import GUTTER_PX
 from mastlayout.ui.look import LABEL, font, load_fonts
 from mastlayout.ui.session import Session
@@ -111,7 +110,7 @@ def leaders_never_cross(canvas):
 def no_body_runs_under_the_labels(canvas):
     """What stands on the mast ends before the gutter, at the first scale."""
     placed = canvas.session.desk.scene.placed
-    gear = [item.outline for name, item in canvas._fittings.items() if stands_on_mast(placed[name])]
+    gear = [item.outline for name, item in canvas._fittings.items() if placed[name].on_mast]
     reach = max(float(outline.high[0]) for outline in gear)
     assert canvas.span.x_px(reach) <= canvas.span.room_px - GUTTER_PX
 

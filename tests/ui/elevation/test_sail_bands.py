@@ -5,11 +5,11 @@ import itertools
 import pytest
 from window_builder import a_window
 
-from mastlayout.geometry.tack.bands import bands
 from mastlayout.resources import demo_masts
+from mastlayout.ui.elevation.bands import bands_of
 
 HALF_PX = 0.5
-DEMOS = {"sanderling": 1, "turnstone": 2, "whimbrel": 4}
+DEMOS = {"sanderling": 2, "turnstone": 3, "whimbrel": 5}
 
 
 @pytest.fixture(params=DEMOS)
@@ -28,7 +28,7 @@ def test_bands_stand_at_their_heights_beside_the_mast(canvas, view):
     """At three scales; none over another, none behind the mast at the first."""
     session = canvas.session
     session.look_from(view)
-    found = bands(session.desk.scene.tack)
+    found = bands_of(session.desk.scene.tack, session.desk.scene.main)
     assert len(found) == canvas.expected
     first = canvas.span
     for factor in (1.0, 0.5, 3.0):
@@ -57,7 +57,8 @@ def test_bands_are_told_in_words(canvas):
     """From the masthead, as heights are read, in the description of the view."""
     length = canvas.session.desk.scene.skin.length_mm
     said = canvas.accessibleDescription()
-    for band in bands(canvas.session.desk.scene.tack):
+    scene = canvas.session.desk.scene
+    for band in bands_of(scene.tack, scene.main):
         assert f"from {length - band.high_mm:.0f} to {length - band.low_mm:.0f} from the masthead." in said
         assert f"Swept by {band.sail.name}" in said
 
@@ -74,3 +75,25 @@ def test_a_recut_sail_shows_at_once(canvas):
     assert canvas.bands.seen[0].band.low_mm > before.low_mm
     session.undo.undo()
     assert canvas.bands.seen[0].band.low_mm == before.low_mm
+
+
+def test_bands_are_told_apart_without_colour(canvas):
+    """No two of one mast have the same pattern, and the key below names each by it."""
+    seen = canvas.bands.seen
+    assert len({one.pattern for one in seen}) == len(seen)
+    key = canvas.window().arrangement.panels.elevation.key
+    assert [entry.pattern for entry in key.entries[1:]] == [one.pattern for one in seen]
+    assert [entry.words.split(":")[0] for entry in key.entries[1:]] == [one.band.sail.name for one in seen]
+    assert all(entry.box.right() <= key.width() for entry in key.entries)
+    assert seen[0].band.sail.name in key.accessibleDescription()
+    tall = key.height()
+    canvas.session.draw_sails(drawn=False)
+    assert (tall > 0, key.height()) == (True, 0)
+
+
+def test_the_mains_band_shows_its_head_in_each_reef(canvas):
+    """As high as the layout says: measured from the masthead."""
+    scene, (main,) = canvas.session.desk.scene, [s for s in canvas.bands.seen if s.band.sail.role == "main"]
+    heads = [scene.skin.length_mm - reef.head_mm for reef in main.band.sail.reefs if reef.head_mm is not None]
+    assert [canvas.span.y_px(z) for z in heads] == pytest.approx(list(main.reefs_px), abs=HALF_PX)
+    assert heads

@@ -162,12 +162,12 @@ def test_the_live_distance_is_that_from_the_cloth_to_the_horn(sanderling):
     assert said == pytest.approx(min(shape.distance(end) for shape in shapes), abs=1.0)
 
 
-def test_where_no_headsail_is_the_slider_rests(qtbot, theme):
+def test_where_no_sail_is_the_slider_rests(qtbot, theme):
     """Above the head of every sail, and on a mast without sails."""
     bare = shown(Session(Desk(a_layout())), theme, qtbot)
     assert bare.canvas.sailed is None
     assert not bare.tacking.slider.isEnabled()
-    assert bare.tacking.words.text() == "no headsail here"
+    assert bare.tacking.words.text() == "no sail here"
     session = Session(Desk.open(demo_masts() / "sanderling.toml"))
     made = shown(session, theme, qtbot)
     session.go_to(session.desk.scene.skin.length_mm - 100.0)

@@ -322,6 +322,26 @@ def test_no_words_of_the_card_overlap_or_leave_it(qtbot, view):
                 assert not over, (piece, over)
 
 
+def test_a_reason_is_told_once_and_named_after(qtbot, tmp_path):
+    """Whimbrel's fore face: the row that repeats a reason names the row that tells it, its tip tells it."""
+    window = a_window(qtbot, tmp_path)
+    window.files.open(whimbrel(tmp_path))
+    qtbot.waitUntil(lambda: window.arrangement is not None and window.arrangement.isVisible())
+    window.lay_on_trestles()
+    rows = window.trestles.list.list
+    last = rows.columnCount() - 1
+    items = [rows.item(row, last) for row in range(len(rows.runs))]
+    told = [item.text() for item in items if item.text().startswith("held back: ")]
+    again = [item for item in items if item.text().startswith("held back, as ")]
+    assert again
+    assert len(set(told)) == len(told)
+    tags = [run.tags for run in rows.runs]
+    for item in again:
+        named = tags.index(item.text().removeprefix("held back, as "))
+        assert named < item.row()
+        assert item.toolTip() == items[named].toolTip()
+
+
 def test_the_window_keeps_ticks_in_the_file(qtbot, tmp_path):
     """By toolbar and keys, saved and read again; with its sails on, most of its holes are held back."""
     window = a_window(qtbot, tmp_path)
