@@ -1,0 +1,348 @@
+"""Templates as pages: 1:1 sheets with their overlaps, the straps to the track, and what is not printed."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from mastlayout.documents.drillhead import banner_words
+from mastlayout.documents.faces import face_words, neighbours
+from mastlayout.documents.lettering import fitting_pt, grouped, one_line, paragraph, width_mm, wrapped
+from mastlayout.documents.page import (
+    DASHED,
+    MEDIUM,
+    THICK,
+    THIN,
+    Line,
+    Marks,
+    Page,
+    PaperName,
+    Rect,
+    Text,
+    block_mm,
+)
+from mastlayout.documents.rows import Note, NoTemplate, SheetHead, Template
+from mastlayout.documents.sheet import (
+    BANNER_MM,
+    BAR_MM,
+    FOOT_MM,
+    Letters,
+    SheetName,
+    frame,
+    tag_badge,
+    written_lines,
+)
+from mastlayout.documents.template.map import held_tags, side_words, template_map
+from mastlayout.documents.template.proof import (
+    CUT_DASH,
+    across_bar,
+    along_bar,
+    bar_between,
+    corner,
+    join_mark,
+    port_is_right,
+)
+from mastlayout.documents.template.straps import (
+    LEAST_MM,
+    MARKS_MM,
+    STRAP_MM,
+    Strap,
+    draw_strap,
+    shape_of,
+    straps,
+)
+from mastlayout.documents.template.tiles import Tile, reach_mm, tiles
+from mastlayout.documents.walk import hold_of
+from mastlayout.words import _
+
+_SIDE_MM, _TOP_MM, _BELOW_MM = 14.5, 26.0, 14.5
+_STRAP_GAP_MM = 3.0
+_MOST_NOTES = 3
+_STRAPS_TOP_MM, _STRAPS_BELOW_MM = 27.0, 20.0
+
+
+@dataclass(frozen=True)
+class _Sheet:
+    """What all pages of one template share."""
+
+    head: SheetHead
+    template: Template
+    paper: PaperName
+    letters: Letters
+    why: dict[str, str]
+    count: int
+
+    @property
+    def block(self) -> tuple[float, float]:
+        return block_mm(self.paper, landscape=True)
+
+    def page(self, number: int, marks: Marks, left: float, right: float) -> Page:
+        """Return a page between two edges to cut at, or from edge to edge."""
+        kind = _("TEMPLATE {tag},").format(tag=self.template.block.tag)
+        name = SheetName(kind, number, self.count, is_map=True)
+        bar = bar_between(self.template, left, right)
+        around = (*frame(self.head, name, "template", self.block, bar), *corner(self.template, left, right))
+        return Page(self.paper, landscape=True, marks=(*around, *marks))
+
+
+def template_pages(
+    head: SheetHead, templates: Sequence[Template], left_out: Sequence[NoTemplate], paper: PaperName = "A4"
+) -> list[Page]:
+    """Return every template, 1:1 on any paper, and at last one list of those that are not printed and why."""
+    pages = [page for template in templates for page in _pages(head, template, paper)]
+    return [*pages, *(_left_out(head, left_out, paper) if left_out else ())]
+
+
+def _pages(head: SheetHead, template: Template, paper: PaperName) -> list[Page]:
+    width, height = block_mm(paper, landscape=True)
+    letters, notes_mm = _letters(template, width)
+    top = _TOP_MM + (0.0 if head.holes_checked else BANNER_MM)
+    room = height - FOOT_MM - _BELOW_MM - notes_mm - top
+    sheets = tiles(template, _SIDE_MM, top, width - 2 * _SIDE_MM, room)
+    strips = straps(template, sheets, width - 4.0)
+    each = int(
+        (height - FOOT_MM - _STRAPS_BELOW_MM - _STRAPS_TOP_MM + _STRAP_GAP_MM) // (STRAP_MM + _STRAP_GAP_MM)
+    )
+    groups = [strips[start : start + each] for start in range(0, len(strips), each)]
+    why = {tag: words or _note_of(template, tag, letters) for tag, words in held_tags(template).items()}
+    sheet = _Sheet(head, template, paper, letters, why, len(sheets) + len(groups))
+    pages = [
+        sheet.page(number, _map_page(sheet, tile), tile.view.x, tile.view.x2)
+        for number, tile in enumerate(sheets, 1)
+    ]
+    pages += [
+        sheet.page(number, _strap_page(sheet, group), 0.0, width)
+        for number, group in enumerate(groups, len(sheets) + 1)
+    ]
+    return pages
+
+
+def _letters(template: Template, width: float) -> tuple[Letters, float]:
+    """Return the notes of a template, a few at most, and how high they stand."""
+    block = template.block
+    held = [hold.note for hole in template.holes if (hold := hold_of(hole.row, block)) and hold.note]
+    notes = list(dict.fromkeys([*held, *(Note(block.tag, words) for words in template.warnings)]))
+    letters = Letters(notes)
+    return letters, letters.height_mm(width)
+
+
+def _note_of(template: Template, tag: str, letters: Letters) -> str:
+    hole = next(hole for hole in template.holes if hole.row.tag == tag)
+    hold = hold_of(hole.row, template.block)
+    return _("note {letter}").format(letter=letters[hold.note]) if hold and hold.note else ""
+
+
+def _map_page(sheet: _Sheet, tile: Tile) -> Marks:
+    width, height = sheet.block
+    view = tile.view
+    yield from _heading(sheet, view.x)
+    if not sheet.head.holes_checked:
+        yield from _banner(*bar_between(sheet.template, view.x, view.x2))
+    sides = side_words(sheet.template, view, view.y + 5.2)
+    if tile.row:
+        sides = side_words(sheet.template, view, view.y + 9.4, (9.0,))
+    words = [*sides, *_edge_words(sheet, tile)]
+    yield from words
+    for _layer, mark in template_map(sheet.template, view, sheet.why, words):
+        yield mark
+    yield from _edges(sheet, tile)
+    yield from _girths(sheet.template, tile)
+    yield from sheet.letters.list(view.y2 + 3.8, width)
+    yield from across_bar(sheet.head, 14.5, height - FOOT_MM - 5.4)
+    yield from along_bar(sheet.head, width - 1.0, (height - FOOT_MM + 25.0) / 2 - 44.0)
+    for count, line in enumerate(_advice(sheet, tile)):
+        yield Text(122.0, height - FOOT_MM - 5.6 + 3.4 * count, one_line(line, 7.6, width - 122.0), 7.6)
+
+
+def _heading(sheet: _Sheet, x: float) -> Marks:
+    block, right = sheet.template.block, port_is_right(sheet.template)
+    left = x + (0.0 if right else 62.0)
+    yield from tag_badge(left, BAR_MM + 1.6, 13.0, 6.6, block.tag, 15)
+    room = sheet.block[0] - left - (92.0 if right else 32.0)
+    yield Text(left + 15.0, BAR_MM + 6.6, one_line(block.name, 14, room, bold=True), 14, bold=True)
+    centre = block.centre.height
+    words = _("1:1 · centre {masthead} from the masthead, {heel} from the heel · half girth {half}").format(
+        masthead=grouped(centre.text(centre.masthead)),
+        heel=grouped(centre.text(centre.heel)),
+        half=sheet.template.half_girth,
+    )
+    yield Text(left, BAR_MM + 11.8, one_line(words, 7.8, room + 15.0), 7.8)
+
+
+def _banner(left: float, right: float) -> Marks:
+    """Yield the banner of a plan whose hole rules have not run, clear of the corner to cut off."""
+    yield Rect(left, BAR_MM + 14.2, right - left, BANNER_MM - 2.3, 0.9)
+    words = _("{words} FROM THIS PAGE").format(words=banner_words())
+    size = fitting_pt(words, (15.0, 12.0, 9.0), right - left - 4.0)
+    yield Text((left + right) / 2, BAR_MM + 19.9, words, size, bold=True, anchor="middle")
+
+
+def _edges(sheet: _Sheet, tile: Tile) -> Marks:
+    """Yield the lines to cut at, the marks that must become whole, and where the next sheet lies."""
+    view, top = tile.view, BAR_MM + 19.0
+    for hand in (-1, 1):
+        x, outer = (view.x, tile.column == 0) if hand < 0 else (view.x2, tile.next_left is None)
+        if outer or hand < 0:
+            yield Line(x, top, x, view.y2, THICK, CUT_DASH)
+        if outer and not _is_end(sheet.template, tile, hand):
+            yield from _upright_marks(tile, shape_of(hand), x)
+    if tile.column:
+        yield from _upright_marks(tile, "diamond", view.x)
+    if tile.row:
+        yield Line(view.x, view.y, view.x2, view.y, THICK, CUT_DASH)
+        yield from _level_marks(tile, view.y)
+    if tile.next_left is not None:
+        x = view.at((tile.next_left, 0.0))[0]
+        yield Line(x, view.y, x, view.y2, THIN, DASHED)
+        yield from _upright_marks(tile, "diamond", x)
+    if tile.next_high is not None:
+        y = view.at((0.0, tile.next_high))[1]
+        yield Line(view.x, y, view.x2, y, THIN, DASHED)
+        yield from _level_marks(tile, y)
+
+
+def _upright_marks(tile: Tile, shape: str, x: float) -> Marks:
+    """Yield the marks on an upright cut, above and below the fitting's height, as a strap has them."""
+    for up in (MARKS_MM, -MARKS_MM):
+        if tile.view.low + 5.0 < up < tile.view.high - 5.0:
+            yield from join_mark(shape, x, tile.view.at((0.0, up))[1])
+
+
+def _level_marks(tile: Tile, y: float) -> Marks:
+    for part in (0.12, 0.88):
+        yield from join_mark("diamond", tile.view.x + part * (tile.view.x2 - tile.view.x), y)
+
+
+def _is_end(template: Template, tile: Tile, hand: int) -> bool:
+    """Tell whether a sheet's own edge lies where paper must end, so that no strap is needed."""
+    away = -tile.view.left if hand < 0 else tile.view.right
+    return reach_mm(template) - away < LEAST_MM
+
+
+def _edge_words(sheet: _Sheet, tile: Tile) -> Iterator[Text]:
+    """Yield what to do at each edge, standing beside it clear of its marks."""
+    view = tile.view
+    low_room = view.y2 - view.at((0.0, -MARKS_MM))[1]
+    bottom = view.y2 - 3.0 if low_room > 44.0 or not view.holds((max(view.left, 0.0), 0.0)) else None
+    for hand in (-1, 1):
+        outer = tile.column == 0 if hand < 0 else tile.next_left is None
+        if not outer and hand > 0:
+            continue
+        words = _cut_words(sheet.template, tile, hand) if outer else _("cut here, lay on the left sheet")
+        start = bottom or view.y + 9.0 + width_mm(words, 7.6, bold=True)
+        yield Text(view.x + 3.8 if hand < 0 else view.x2 - 1.6, start, words, 7.6, bold=True, turn_deg=90)
+    if tile.row:
+        words = _("cut here, lay on the sheet above")
+        yield Text((view.x + view.x2) / 2 + 8.0, view.y + 9.4, words, 7.6, bold=True)
+
+
+def _cut_words(template: Template, tile: Tile, hand: int) -> str:
+    if not _is_end(template, tile, hand):
+        side = face_words(neighbours(template.middle)[0 if hand < 0 else 1]).side
+        return _("cut here, lay on strap {letter}").format(letter=side[:1])
+    if template.middle == "aft":
+        return _("cut here: forward centreline")
+    if template.edge_mm is None:
+        return _("cut here: middle of the track")
+    return _("cut here: 1 mm off the track") if template.raised else _("cut here: edge of the groove")
+
+
+def _girths(template: Template, tile: Tile) -> Marks:
+    """Yield the girth ruler along the foot of the map: round girths to either side of the line."""
+    view, y = tile.view, tile.view.y2
+    yield Line(view.x, y, view.x2, y, MEDIUM)
+    for count, (away, words) in enumerate(template.ruler):
+        for hand in (-1, 1) if away else (1,):
+            if not view.holds((hand * away, view.low)):
+                continue
+            x = view.at((hand * away, view.low))[0]
+            yield Line(x, y - (2.2 if count % 5 == 0 else 1.4), x, y, THIN)
+            if count % 2 == 0 and away and view.x + 5.0 < x < view.x2 - 5.0:
+                yield Text(x, y + 2.9, words, 7.2, anchor="middle")
+
+
+def _advice(sheet: _Sheet, tile: Tile) -> tuple[str, str]:
+    lay = _("Rub the sheet down from the line outwards, both rings on their readings.")
+    if tile.columns * tile.rows > 1:
+        place = _("Sheet {n} of {count}: row {row}, column {column}. Join the marks first.").format(
+            n=tile.row * tile.columns + tile.column + 1,
+            count=tile.columns * tile.rows,
+            row=tile.row + 1,
+            column=tile.column + 1,
+        )
+        return place, lay
+    return lay, _("Then the straps must reach the track: last sheet.") if sheet.count > 1 else ""
+
+
+def _strap_page(sheet: _Sheet, group: Sequence[Strap]) -> Marks:
+    width, height = sheet.block
+    template = sheet.template
+    yield from _heading(sheet, 0.0)
+    words = _("Straps: cut out, lay the sheet's cut edge on the dashed line, like mark on like mark.")
+    yield Text(0.0, BAR_MM + 16.4, one_line(words, 8.6, width - 40.0, bold=True), 8.6, bold=True)
+    y = _STRAPS_TOP_MM
+    for strap in group:
+        long = strap.far - strap.near
+        x = 2.0 if strap.hand < 0 else width - 26.0 - long
+        yield from draw_strap(template, strap, max(x, 2.0), y)
+        y += STRAP_MM + _STRAP_GAP_MM
+    yield from across_bar(sheet.head, 14.5, height - FOOT_MM - 5.4)
+    if width - 26.0 > max([strap.far - strap.near for strap in group if strap.hand > 0] or [0.0]) + 20.0:
+        yield from along_bar(sheet.head, width - 1.0, height - FOOT_MM - 124.0)
+    bottom = height - FOOT_MM - 20.0
+    yield from written_lines(y, bottom, _("Written on the mast:"), width - 14.0)
+    yield from _girth_box(sheet, 124.0, height - FOOT_MM - 16.0)
+
+
+def _girth_box(sheet: _Sheet, x: float, y: float) -> Marks:
+    template = sheet.template
+    yield Text(x, y + 5.4, _("Girth by tape here"), 9.0, bold=True)
+    yield Rect(x + 36.0, y, 30.0, 8.0, 0.5)
+    edge = _("not measured") if template.edge_mm is None else template.edge
+    half = _("entered {girth}; half {half}").format(girth=template.girth, half=template.half_girth)
+    yield Text(x + 68.0, y + 3.4, one_line(half, 7.6, 66.0), 7.6)
+    what = (
+        _("track's edge {edge} from the line") if template.middle == "forward" else _("half the track {edge}")
+    )
+    yield Text(x + 68.0, y + 6.8, one_line(what.format(edge=edge), 7.6, 66.0), 7.6)
+    thick = _("Drawn for paper {thick:.2f} mm thick: {longer:.2f} mm longer in half the girth.").format(
+        thick=template.paper_mm, longer=template.longer_mm
+    )
+    yield Text(x, y + 12.4, one_line(thick, 7.6, 134.0), 7.6)
+
+
+def _left_out(head: SheetHead, left_out: Sequence[NoTemplate], paper: PaperName) -> list[Page]:
+    """Return the list of feet of which no template is printed, on as many pages as it takes."""
+    width, height = block_mm(paper, landscape=True)
+    room = height - FOOT_MM - 4.0
+    pages: list[list[tuple[NoTemplate, list[str]]]] = [[]]
+    y = 28.0
+    for one in left_out:
+        lines = wrapped(one.why, 9.0, width - 96.0)
+        tall = max(4.4 * len(lines), 7.0) + 4.0
+        if y + tall > room and pages[-1]:
+            pages.append([])
+            y = 28.0
+        pages[-1].append((one, lines))
+        y += tall
+    return [
+        Page(paper, landscape=True, marks=tuple(_list_page(head, rows, number, len(pages), (width, height))))
+        for number, rows in enumerate(pages, 1)
+    ]
+
+
+def _list_page(
+    head: SheetHead,
+    rows: Sequence[tuple[NoTemplate, list[str]]],
+    number: int,
+    count: int,
+    block: tuple[float, float],
+) -> Marks:
+    width = block[0]
+    yield from frame(head, SheetName(_("NO TEMPLATE"), number, count), "template", block)
+    yield Text(0, 17.0, _("Feet of which there is no template yet"), 18, bold=True)
+    y = 28.0
+    for one, lines in rows:
+        yield from tag_badge(0, y - 5.0, 14.0, 7.0, one.tag, 13)
+        yield from paragraph(17.0, y, one.name, 74.0, 10.0, bold=True, lines=2)
+        yield from paragraph(94.0, y, one.why, width - 96.0, 9.0)
+        y += max(4.4 * len(lines), 7.0) + 4.0
+        yield Line(0, y - 5.6, width, y - 5.6, THIN)
