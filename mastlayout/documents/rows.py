@@ -146,11 +146,11 @@ class Template:
     """One foot as it lies on flat paper, mm of paper.
 
     Points are (right, up) from where the fitting's height crosses the line in the sheet's middle, seen
-    from outside with the masthead up. ``rungs`` are level lines at round readings,
-    ``ruler`` round girths from that line to either side. ``half_mm`` is how far away the other centreline lies, ``edge_mm`` the edge of the
-    track, None where nobody measured it; ``half_girth``, ``edge`` and ``girth`` are the same on the skin,
-    written, and ``longer_mm`` is what the paper's thickness adds to half the girth. ``raised`` is a track
-    that paper cannot lie over. ``warnings`` are sentences of the sheet's own.
+    from outside with the masthead up. ``rungs`` are level lines at round readings, ``ruler`` round girths
+    from that line to either side. ``half_mm`` is how far away the other centreline lies, ``edge_mm`` the
+    edge of the track, None where nobody measured it; ``half_girth``, ``edge`` and ``girth`` are the same on
+    the skin, written, and ``longer_mm`` is what the paper's thickness adds to half the girth. ``raised`` is
+    a track that paper cannot lie over. ``warnings`` are sentences of the sheet's own.
     """
 
     block: DrillBlock

@@ -158,6 +158,9 @@ class Letters:
     def __getitem__(self, note: Note) -> str:
         return self._letters[note]
 
+    def __contains__(self, note: Note) -> bool:
+        return note in self._letters
+
     def badge(self, x: float, y: float, note: Note) -> Marks:
         """Yield a note's letter, white on black, its baseline at ``y``."""
         yield from letter_badge(x, y, self._letters[note])

@@ -166,10 +166,11 @@ def _height_text(count: int, units: Units) -> str:
 
 
 def _ruler(of: _Subject) -> Iterator[tuple[float, str]]:
-    """Yield round girths from the line, each where it lies on the sheet."""
+    """Yield round girths from the line, or from the track's edge beside it, where they lie on paper."""
     part = RUNG_MM if of.units == "metric" else RUNG_INCHES * MM_PER_INCH
-    count = floor(of.skin.ring(of.placed.z_mm).half_girth_mm / part)
-    offsets = np.arange(count + 1, dtype=np.float64) * part
+    start = (of.skin.half_track_mm or 0.0) if of.paper.middle == "aft" else 0.0
+    count = floor((of.skin.ring(of.placed.z_mm).half_girth_mm - start) / part)
+    offsets = start + np.arange(count + 1, dtype=np.float64) * part
     places = of.paper.sheet(offsets, np.full(len(offsets), of.placed.z_mm))
     for number, (right, _up) in enumerate(places):
         text = (

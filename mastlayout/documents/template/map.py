@@ -34,7 +34,9 @@ Layer = Literal["line", "track", "rings", "foot", "holes", "held", "words"]
 Layered = Iterator[tuple[Layer, Mark]]
 HAIR_MM, STOP_MM = 7.0, 5.0
 _RING_BEYOND_MM, _RING_SHORT_MM = 4.0, 6.0
-_ARROW_MM = 6.0
+# A rung this near to the foot's own height is named beyond its stroke.
+_NEAR_MM = 3.0
+_ARROW_MM, _BAND_MM = 6.0, 3.0
 
 
 def template_map(
@@ -58,7 +60,7 @@ def template_map(
     yield from _ladder(template, view, room)
     for hole in holes:
         reach = STOP_MM if hole.row.tag in why else max(HAIR_MM, _radius(hole) + 2.0)
-        for mark in label(view.at(hole.at), reach, hole.row.tag, _lines(hole, why), room):
+        for mark in label(view.at(hole.at), reach, hole.row.tag, _lines(template, hole, why), room):
             yield "words", mark
 
 
@@ -98,15 +100,26 @@ def _line(template: Template, view: View, room: Room) -> Layered:
     yield "line", Polyline(peak, 0, closed=True, fill=1.0)
     room.lines.append(LineString([(x, view.y), (x, view.y2)]))
     room.taken.append((x - 3.6, view.y, x + 3.6, view.y + _ARROW_MM))
-    words = (_("FORWARD"), _("CENTRELINE")) if template.middle == "forward" else (_("TRACK"), _("MIDDLE"))
-    for text in (
-        Text(x - 4.4, view.y + 3.2, words[0], 8.6, bold=True, anchor="end"),
-        Text(x + 4.4, view.y + 3.2, words[1], 8.6, bold=True),
-    ):
-        box = box_mm(text)
-        if view.x < box[0] and box[2] < view.x2:
-            room.take([text])
-            yield "words", text
+    texts = _line_words(template, view, x)
+    room.take(texts)
+    for text in texts:
+        yield "words", text
+
+
+def _line_words(template: Template, view: View, x: float) -> list[Text]:
+    """Return the line's name, on both its sides, or on the one where there is room."""
+    forward = template.middle == "forward"
+    first, second = (_("FORWARD"), _("CENTRELINE")) if forward else (_("TRACK"), _("MIDDLE"))
+    y, both = view.y + 3.2, f"{first} {second}"
+    tries = (
+        [Text(x - 4.4, y, first, 8.6, bold=True, anchor="end"), Text(x + 4.4, y, second, 8.6, bold=True)],
+        [Text(x + 4.4, y, both, 8.6, bold=True)],
+        [Text(x - 4.4, y, both, 8.6, bold=True, anchor="end")],
+    )
+    for texts in tries:
+        if all(view.x < box_mm(text)[0] and box_mm(text)[2] < view.x2 for text in texts):
+            return texts
+    return []
 
 
 def side_words(
@@ -135,12 +148,20 @@ def _track(template: Template, view: View, room: Room) -> Layered:
             x, _y = view.at((edge, 0.0))
             yield "track", Line(x, view.y, x, view.y2, BOX, DASHED)
             room.lines.append(LineString([(x, view.y), (x, view.y2)]))
-    if template.middle == "aft" and template.raised:
-        left, right = (min(max(view.at((edge, 0.0))[0], view.x), view.x2) for edge in edges)
-        if right - left > 0.5:
-            corners = ((left, view.y), (right, view.y), (right, view.y2), (left, view.y2))
-            for line in hatch(corners, 3.0):
-                yield "track", line
+            if template.middle == "aft" and template.raised:
+                yield from _cut_out(x, 1 if edge < 0 else -1, view, room)
+
+
+def _cut_out(x: float, inward: int, view: View, room: Room) -> Layered:
+    """Yield a hatched band along an edge of a track that paper cannot lie over, and what to do there."""
+    left, right = sorted((x, x + inward * _BAND_MM))
+    top = view.y + _ARROW_MM + 1.0
+    for line in hatch(((left, top), (right, top), (right, view.y2), (left, view.y2)), 1.6):
+        yield "track", line
+    at = x - 1.4 if inward > 0 else x + 3.4
+    text = Text(at, view.y2 - 3.0, _("cut here: the track stands"), 7.6, bold=True, turn_deg=90)
+    room.take([text])
+    yield "words", text
 
 
 def _foot(template: Template, view: View, room: Room) -> Layered:
@@ -189,7 +210,7 @@ def _round(at: Point, radius: float) -> list[Point]:
     return [(at[0] + radius * math.cos(angle), at[1] + radius * math.sin(angle)) for angle in angles]
 
 
-def _lines(hole: TemplateHole, why: Mapping[str, str]) -> Sequence[str]:
+def _lines(template: Template, hole: TemplateHole, why: Mapping[str, str]) -> Sequence[str]:
     row = hole.row
     if row.tag in why:
         return (_("{why}: no mark here").format(why=why[row.tag]),)
@@ -199,6 +220,9 @@ def _lines(hole: TemplateHole, why: Mapping[str, str]) -> Sequence[str]:
     if around.side is None:
         return (drill, _("on the line") if around.forward == 0 else _("on the track"))
     side = _("PORT") if around.side == "port" else _("STBD")
+    if template.middle == "aft" and template.edge_mm is not None:
+        words = _("{round} off the track, {side}")
+        return (drill, words.format(round=around.text(around.track_edge), side=side))
     return (drill, f"{around.text(around.forward)} {side}")
 
 
@@ -208,13 +232,13 @@ def _rings(template: Template, view: View, room: Room) -> Layered:
         pieces = list(inner.cut(rung.ring))
         for piece in pieces:
             yield "rings", Polyline(piece, MEDIUM, dash_mm=CENTRE)
+        room.lines += [LineString(piece) for piece in pieces]
         words = _("RING {height} from the masthead").format(height=grouped(rung.text))
         for text in _ring_words(words, pieces):
             if room.is_free(box_mm(text)):
                 room.take([text])
                 yield "words", text
                 break
-        room.lines += [LineString(piece) for piece in pieces]
 
 
 def _ring_words(words: str, pieces: Sequence[Sequence[Point]]) -> Iterator[Text]:
@@ -233,15 +257,18 @@ def _ladder(template: Template, view: View, room: Room) -> Layered:
     level = {rung.up_mm for rung in rings(template)}
     x, middle = view.at((0.0, 0.0))
     for rung in template.rungs:
-        if rung.up_mm in level or not view.holds((0.0, rung.up_mm), 7.0):
+        if rung.up_mm in level or not view.low + 7.0 <= rung.up_mm <= view.high - 7.0:
             continue
         y = view.at((0.0, rung.up_mm))[1]
-        text = Text(x + 4.6, y + 0.95, grouped(rung.text), 7.6)
+        beside = 7.0 if abs(rung.up_mm) < _NEAR_MM else 4.6
+        text = Text(x + beside, y + 0.95, grouped(rung.text), 7.6)
         named = rung.named and room.is_free(box_mm(text))
         half = 4.0 if rung.named else 2.2
         yield "line", Line(x - half, y, x + half, y, THIN)
+        room.lines.append(LineString([(x - half, y), (x + half, y)]))
         if named:
             room.take([text])
             yield "words", text
     if view.holds((0.0, 0.0)):
+        room.lines.append(LineString([(x - 6.0, middle), (x + 6.0, middle)]))
         yield "line", Line(x - 6.0, middle, x + 6.0, middle, THICK)

@@ -54,7 +54,7 @@ from mastlayout.documents.walk import hold_of
 from mastlayout.words import _
 
 _SIDE_MM, _TOP_MM, _BELOW_MM = 14.5, 26.0, 14.5
-_STRAP_GAP_MM = 3.0
+_STRAP_GAP_MM = 2.5
 _MOST_NOTES = 3
 _STRAPS_TOP_MM, _STRAPS_BELOW_MM = 27.0, 20.0
 
@@ -97,7 +97,7 @@ def _pages(head: SheetHead, template: Template, paper: PaperName) -> list[Page]:
     top = _TOP_MM + (0.0 if head.holes_checked else BANNER_MM)
     room = height - FOOT_MM - _BELOW_MM - notes_mm - top
     sheets = tiles(template, _SIDE_MM, top, width - 2 * _SIDE_MM, room)
-    strips = straps(template, sheets, width - 4.0)
+    strips = straps(template, sheets, width - 14.0)
     each = int(
         (height - FOOT_MM - _STRAPS_BELOW_MM - _STRAPS_TOP_MM + _STRAP_GAP_MM) // (STRAP_MM + _STRAP_GAP_MM)
     )
@@ -119,15 +119,18 @@ def _letters(template: Template, width: float) -> tuple[Letters, float]:
     """Return the notes of a template, a few at most, and how high they stand."""
     block = template.block
     held = [hold.note for hole in template.holes if (hold := hold_of(hole.row, block)) and hold.note]
-    notes = list(dict.fromkeys([*held, *(Note(block.tag, words) for words in template.warnings)]))
-    letters = Letters(notes)
+    notes = list(dict.fromkeys([*(Note(block.tag, words) for words in template.warnings), *held]))
+    # A sheet has room for a few; the drilling schedule and the findings have all of them.
+    letters = Letters(notes[:_MOST_NOTES])
     return letters, letters.height_mm(width)
 
 
 def _note_of(template: Template, tag: str, letters: Letters) -> str:
     hole = next(hole for hole in template.holes if hole.row.tag == tag)
     hold = hold_of(hole.row, template.block)
-    return _("note {letter}").format(letter=letters[hold.note]) if hold and hold.note else ""
+    if hold is None or hold.note is None or hold.note not in letters:
+        return _("see DRILL")
+    return _("note {letter}").format(letter=letters[hold.note])
 
 
 def _map_page(sheet: _Sheet, tile: Tile) -> Marks:
@@ -183,7 +186,7 @@ def _edges(sheet: _Sheet, tile: Tile) -> Marks:
         if outer or hand < 0:
             yield Line(x, top, x, view.y2, THICK, CUT_DASH)
         if outer and not _is_end(sheet.template, tile, hand):
-            yield from _upright_marks(tile, shape_of(hand), x)
+            yield from _upright_marks(tile, shape_of(sheet.template, hand), x)
     if tile.column:
         yield from _upright_marks(tile, "diamond", view.x)
     if tile.row:
@@ -269,7 +272,11 @@ def _advice(sheet: _Sheet, tile: Tile) -> tuple[str, str]:
             column=tile.column + 1,
         )
         return place, lay
-    return lay, _("Then the straps must reach the track: last sheet.") if sheet.count > 1 else ""
+    if sheet.count == 1:
+        return lay, ""
+    if sheet.template.middle == "aft":
+        return lay, _("Then the straps must reach the forward centreline: last sheet.")
+    return lay, _("Then the straps must reach the track: last sheet.")
 
 
 def _strap_page(sheet: _Sheet, group: Sequence[Strap]) -> Marks:
@@ -277,7 +284,8 @@ def _strap_page(sheet: _Sheet, group: Sequence[Strap]) -> Marks:
     template = sheet.template
     yield from _heading(sheet, 0.0)
     words = _("Straps: cut out, lay the sheet's cut edge on the dashed line, like mark on like mark.")
-    yield Text(0.0, BAR_MM + 16.4, one_line(words, 8.6, width - 40.0, bold=True), 8.6, bold=True)
+    left = 0.0 if port_is_right(template) else 28.0
+    yield Text(left, BAR_MM + 16.4, one_line(words, 8.6, width - 30.0, bold=True), 8.6, bold=True)
     y = _STRAPS_TOP_MM
     for strap in group:
         long = strap.far - strap.near
@@ -285,8 +293,7 @@ def _strap_page(sheet: _Sheet, group: Sequence[Strap]) -> Marks:
         yield from draw_strap(template, strap, max(x, 2.0), y)
         y += STRAP_MM + _STRAP_GAP_MM
     yield from across_bar(sheet.head, 14.5, height - FOOT_MM - 5.4)
-    if width - 26.0 > max([strap.far - strap.near for strap in group if strap.hand > 0] or [0.0]) + 20.0:
-        yield from along_bar(sheet.head, width - 1.0, height - FOOT_MM - 124.0)
+    yield from along_bar(sheet.head, width - 1.0, height - FOOT_MM - 124.0)
     bottom = height - FOOT_MM - 20.0
     yield from written_lines(y, bottom, _("Written on the mast:"), width - 14.0)
     yield from _girth_box(sheet, 124.0, height - FOOT_MM - 16.0)

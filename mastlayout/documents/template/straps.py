@@ -13,7 +13,7 @@ from mastlayout.documents.template.proof import CUT_DASH, join_mark
 from mastlayout.documents.template.tiles import Tile, reach_mm
 from mastlayout.words import _
 
-STRAP_MM, _UNDER_MM = 44.0, 12.0
+STRAP_MM, _UNDER_MM = 42.0, 12.0
 # The marks of a strap and of its sheet stand this far above and below the fitting's height.
 MARKS_MM = 11.0
 # The track's edge may come up this far to either side: rubbed paper and a girth by tape are no better.
@@ -51,9 +51,9 @@ def straps(template: Template, sheets: Sequence[Tile], longest: float) -> list[S
     return found
 
 
-def shape_of(hand: int) -> str:
-    """Return the mark that joins the straps of a hand: they cannot be swapped."""
-    return "triangle" if hand < 0 else "square"
+def shape_of(template: Template, hand: int) -> str:
+    """Return the mark that joins the strap of a hand, starboard's or port's: they cannot be swapped."""
+    return "triangle" if neighbours(template.middle)[0 if hand < 0 else 1] == "starboard" else "square"
 
 
 def draw_strap(template: Template, strap: Strap, x: float, y: float) -> Marks:
@@ -63,10 +63,10 @@ def draw_strap(template: Template, strap: Strap, x: float, y: float) -> Marks:
     join = frame.at(strap.near)
     yield Line(join, y, join, y + STRAP_MM, THIN, DASHED)
     for up in (MARKS_MM, -MARKS_MM):
-        yield from join_mark(shape_of(strap.hand), join, y + STRAP_MM / 2 - up)
+        yield from join_mark(shape_of(template, strap.hand), join, y + STRAP_MM / 2 - up)
     under = join - strap.hand * (_UNDER_MM - 3.0)
     yield Text(under + 1.0, y + STRAP_MM / 2, _("under the sheet"), 7.4, anchor="middle", turn_deg=90)
-    yield from _ruler(template, strap, frame, y + 25.0)
+    yield from _ruler(template, strap, frame, y + 21.0)
     yield from _words(template, strap, frame, y)
     if strap.ends:
         yield from _window(template, strap, frame, y)
@@ -74,7 +74,7 @@ def draw_strap(template: Template, strap: Strap, x: float, y: float) -> Marks:
         end = frame.at(strap.far)
         yield Line(end, y, end, y + STRAP_MM, THICK, CUT_DASH)
         for up in (MARKS_MM, -MARKS_MM):
-            yield from join_mark(shape_of(strap.hand), end, y + STRAP_MM / 2 - up)
+            yield from join_mark(shape_of(template, strap.hand), end, y + STRAP_MM / 2 - up)
 
 
 class _Frame:
@@ -145,7 +145,7 @@ def _window(template: Template, strap: Strap, frame: _Frame, y: float) -> Marks:
     # Beside a short strap, on the side away from the track.
     x = frame.at(inside) - hand * 2.0 if within else frame.at(strap.near) - hand * (_UNDER_MM + 3.0)
     anchor: Anchor = "end" if hand > 0 else "start"
-    room = min(strap.far - strap.near - 12.0, 62.0) if within else 62.0
+    room = min(strap.far - strap.near - 12.0, 80.0) if within else 80.0
     lines = wrapped(_end_words(template), 7.6, room, bold=True)
     for count, words in enumerate(lines):
         yield Text(

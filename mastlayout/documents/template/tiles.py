@@ -9,7 +9,7 @@ from mastlayout.documents.template.map import content, rings
 from mastlayout.documents.template.view import View
 
 OVERLAP_MM = 26.0
-_ABOVE_MM, _BESIDE_MM, _BELOW_MM = 7.0, 7.0, 6.5
+_ABOVE_MM, _BESIDE_MM, _BELOW_MM = 7.0, 5.0, 6.5
 # A raised track keeps paper off by this much.
 GAP_MM = 1.0
 
