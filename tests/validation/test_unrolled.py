@@ -17,7 +17,7 @@ from mastlayout.geometry.unrolled import Unrolled
 from mastlayout.model.mast import DShape, Ellipse, RoundedBox, Taper
 
 PAPER_MM = 0.5  # thick card: five times a sheet, so that a slip would show
-FINE = 200_001
+FINE = 40_001
 
 
 def arc(half_long, half_wide, start, stop, at=(0.0, 0.0)):
@@ -30,7 +30,7 @@ def arc(half_long, half_wide, start, stop, at=(0.0, 0.0)):
 
 def straight(start, stop, normal):
     """Return a side, and its outward normals."""
-    points = np.linspace(start, stop, 20_001)
+    points = np.linspace(start, stop, 4_001)
     return points, np.broadcast_to(np.array(normal, float), points.shape)
 
 
@@ -64,7 +64,7 @@ def ellipse(length, width):
 
 def superellipse():
     """Return port half of the curve that ``ring_points`` takes its 400 points from."""
-    points = np.array(ring_points(count=400_000))[:200_001]
+    points = np.array(ring_points(count=80_000))[:40_001]
     step = np.gradient(points, axis=0)
     normals = np.stack([step[:, 1], -step[:, 0]], -1)
     return [(points, normals / np.linalg.norm(normals, axis=1, keepdims=True))]
@@ -83,9 +83,7 @@ def a_box(length, width, radius):
 
 def a_d(length, width, side, radius):
     """Return a D as the model has it, and drawn here."""
-    section = DShape(
-        shape="d", length_mm=length, width_mm=width, side_mm=side, corner_radius_mm=radius
-    )
+    section = DShape(shape="d", length_mm=length, width_mm=width, side_mm=side, corner_radius_mm=radius)
     return section, d_shape(length, width, side, radius)
 
 
