@@ -83,9 +83,12 @@ def _drawings(plan: Plan) -> Iterator[Paper]:
     """Yield the templates as drawings, each in one piece: for a plotter or a cutter, and for a browser."""
     for template in plan.templates:
         # The tag is the person's own and may be missing or doubled; the id is given once.
-        stem = f"{file_stem(plan.head.yacht)}-template-{file_stem(template.block.tag)}"
-        if [one.block.tag for one in plan.templates].count(template.block.tag) > 1:
-            stem += f"-{file_stem(template.block.fitting)}"
+        tag, once = (
+            template.block.tag,
+            [one.block.tag for one in plan.templates].count(template.block.tag) == 1,
+        )
+        name = tag if once and tag.isdigit() else template.block.fitting
+        stem = f"{file_stem(plan.head.yacht)}-template-{file_stem(name)}"
         yield Paper(f"{stem}.dxf", template_dxf(plan.head, template))
         yield Paper(f"{stem}.svg", template_svg(plan.head, template))
 

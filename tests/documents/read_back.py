@@ -11,7 +11,7 @@ HAIR_MM, TOLERANCE_MM = 7.0, 0.05
 
 @dataclass(frozen=True)
 class Sheet:
-    """One page: straight strokes as (x1, y1, x2, y2, width), circles as (x, y, radius), words with a place."""
+    """One page: strokes as (x1, y1, x2, y2, width), circles as (x, y, radius), words with their place."""
 
     strokes: tuple
     circles: tuple
@@ -52,7 +52,7 @@ class Sheet:
         return [at for length, at in self.crosses() if length != 12.0]
 
     def word(self, text):
-        """Return the place (left, top, right, bottom) of a word, the largest of that spelling; None if missing."""
+        """Return left, top, right, bottom of a word, the largest of that spelling; None if missing."""
         found = [w for w in self.words if w[0] == text]
         return max(found, key=lambda w: w[4] - w[2])[1:] if found else None
 

@@ -175,7 +175,7 @@ def cone_cut_open(radius_low, radius_high, tall, angle, z):
 @pytest.mark.parametrize("angle", [0.3, 0.8, 1.3])
 @pytest.mark.parametrize("above", [-40.0, 0.0, 40.0])
 def test_a_level_line_on_a_taper_bends_as_on_a_cone(angle, above):
-    """Round, 150 to 110 over 1500: a place 1000 above the taper's foot, as the cone cut open has it; 0.05 mm."""
+    """Round, 150 to 110 over 1500, 1000 up it: as the cone cut open has it, to 0.05 mm."""
     low, high, tall = 75.0, 55.0, 1500.0
     mast = a_mast(
         section=Ellipse(shape="ellipse", length_mm=150.0, width_mm=150.0),

@@ -128,12 +128,15 @@ def _holes(of: _Subject) -> Iterator[TemplateHole]:
         if row is None:
             continue
         (at,) = of.on_sheet(holes.girth_mm[0, count : count + 1], holes.z_mm[0, count : count + 1])
-        yield TemplateHole(row, at, _cut(of, opening.cutout) if opening.cutout else ())
+        middle = float(holes.girth_mm[0, count]), float(holes.z_mm[0, count])
+        yield TemplateHole(row, at, _cut(of, opening.cutout, middle) if opening.cutout else ())
 
 
-def _cut(of: _Subject, cutout: Cutout) -> Outline:
+def _cut(of: _Subject, cutout: Cutout, middle: tuple[float, float]) -> Outline:
+    """Return the corners of a cut-out on the sheet about its middle, a girth and a height."""
     points = np.array(cutout_outline(of.placed, cutout))
-    return of.on_sheet(of.placed.places.around[0] + points[:, 0], of.placed.z_mm + points[:, 1])
+    girth, z = (points - points.mean(axis=0) + middle).T
+    return of.on_sheet(girth, z)
 
 
 def _rungs(of: _Subject, points: Sequence[Point]) -> Iterator[Rung]:
