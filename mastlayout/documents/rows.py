@@ -131,12 +131,11 @@ class TemplateHole:
 class Rung:
     """A level line of a template: a round reading, where it crosses the line, and the line on the sheet.
 
-    ``named`` is every fifth centimetre, or every second inch; a tape is laid to what is ``whole``.
+    ``named`` is every fifth centimetre, or every second inch.
     """
 
     text: str
     named: bool
-    whole: bool
     up_mm: float
     ring: Outline
 

@@ -158,8 +158,7 @@ def _rungs(of: _Subject, points: Sequence[Point]) -> Iterator[Rung]:
         ring = of.paper.sheet(steps, np.full(len(steps), z))
         (line,) = of.paper.sheet(np.array([0.0]), np.array([z]))
         named = count % (5 if of.units == "metric" else 4) == 0
-        is_whole = of.units == "metric" or count % 2 == 0
-        yield Rung(_height_text(count, of.units), named, is_whole, float(line[1]), _points(ring))
+        yield Rung(_height_text(count, of.units), named, float(line[1]), _points(ring))
 
 
 def _height_text(count: int, units: Units) -> str:

@@ -1,24 +1,11 @@
 """Templates as pages: 1:1 sheets with their overlaps, the straps to the track, and what is not printed."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from mastlayout.documents.drillhead import banner_words
-from mastlayout.documents.faces import face_words, neighbours
-from mastlayout.documents.lettering import fitting_pt, grouped, one_line, paragraph, width_mm, wrapped
-from mastlayout.documents.page import (
-    DASHED,
-    MEDIUM,
-    THICK,
-    THIN,
-    Line,
-    Marks,
-    Page,
-    PaperName,
-    Rect,
-    Text,
-    block_mm,
-)
+from mastlayout.documents.lettering import fitting_pt, grouped, one_line
+from mastlayout.documents.page import MEDIUM, THIN, Line, Marks, Page, PaperName, Rect, Text, block_mm
 from mastlayout.documents.rows import Note, NoTemplate, SheetHead, Template
 from mastlayout.documents.sheet import (
     BANNER_MM,
@@ -30,26 +17,12 @@ from mastlayout.documents.sheet import (
     tag_badge,
     written_lines,
 )
+from mastlayout.documents.template.edges import LEVEL_MM, edge_words, edges
+from mastlayout.documents.template.leftout import left_out_pages
 from mastlayout.documents.template.map import held_tags, side_words, template_map
-from mastlayout.documents.template.proof import (
-    CUT_DASH,
-    across_bar,
-    along_bar,
-    bar_between,
-    corner,
-    join_mark,
-    port_is_right,
-)
-from mastlayout.documents.template.straps import (
-    LEAST_MM,
-    MARKS_MM,
-    STRAP_MM,
-    Strap,
-    draw_strap,
-    shape_of,
-    straps,
-)
-from mastlayout.documents.template.tiles import Tile, reach_mm, tiles
+from mastlayout.documents.template.proof import across_bar, along_bar, bar_between, corner, port_is_right
+from mastlayout.documents.template.straps import STRAP_MM, Strap, draw_strap, straps
+from mastlayout.documents.template.tiles import Tile, tiles
 from mastlayout.documents.walk import hold_of
 from mastlayout.words import _
 
@@ -80,7 +53,10 @@ class _Sheet:
         name = SheetName(kind, number, self.count, is_map=True)
         bar = bar_between(self.template, left, right)
         around = (*frame(self.head, name, "template", self.block, bar), *corner(self.template, left, right))
-        return Page(self.paper, landscape=True, marks=(*around, *marks))
+        title = _("Template {tag}, {name}, {number} of {count}").format(
+            tag=self.template.block.tag, name=self.template.block.name, number=number, count=self.count
+        )
+        return Page(self.paper, landscape=True, marks=(*around, *marks), title=title)
 
 
 def template_pages(
@@ -88,7 +64,7 @@ def template_pages(
 ) -> list[Page]:
     """Return every template, 1:1 on any paper, and at last one list of those that are not printed and why."""
     pages = [page for template in templates for page in _pages(head, template, paper)]
-    return [*pages, *(_left_out(head, left_out, paper) if left_out else ())]
+    return [*pages, *(left_out_pages(head, left_out, paper) if left_out else ())]
 
 
 def _pages(head: SheetHead, template: Template, paper: PaperName) -> list[Page]:
@@ -141,12 +117,13 @@ def _map_page(sheet: _Sheet, tile: Tile) -> Marks:
         yield from _banner(*bar_between(sheet.template, view.x, view.x2))
     sides = side_words(sheet.template, view, view.y + 5.2)
     if tile.row:
-        sides = side_words(sheet.template, view, view.y + 9.4, (9.0,))
-    words = [*sides, *_edge_words(sheet, tile)]
+        # Above the cut: what lies below it may be foot or holes anywhere.
+        sides = side_words(sheet.template, view.inset(LEVEL_MM + 6.0), view.y - 2.2, (9.0,))
+    words = [*sides, *edge_words(sheet.template, tile)]
     yield from words
     for _layer, mark in template_map(sheet.template, view, sheet.why, words):
         yield mark
-    yield from _edges(sheet, tile)
+    yield from edges(sheet.template, tile)
     yield from _girths(sheet.template, tile)
     yield from sheet.letters.list(view.y2 + 3.8, width)
     yield from across_bar(sheet.head, 14.5, height - FOOT_MM - 5.4)
@@ -176,76 +153,6 @@ def _banner(left: float, right: float) -> Marks:
     words = _("{words} FROM THIS PAGE").format(words=banner_words())
     size = fitting_pt(words, (15.0, 12.0, 9.0), right - left - 4.0)
     yield Text((left + right) / 2, BAR_MM + 19.9, words, size, bold=True, anchor="middle")
-
-
-def _edges(sheet: _Sheet, tile: Tile) -> Marks:
-    """Yield the lines to cut at, the marks that must become whole, and where the next sheet lies."""
-    view, top = tile.view, BAR_MM + 19.0
-    for hand in (-1, 1):
-        x, outer = (view.x, tile.column == 0) if hand < 0 else (view.x2, tile.next_left is None)
-        if outer or hand < 0:
-            yield Line(x, top, x, view.y2, THICK, CUT_DASH)
-        if outer and not _is_end(sheet.template, tile, hand):
-            yield from _upright_marks(tile, shape_of(sheet.template, hand), x)
-    if tile.column:
-        yield from _upright_marks(tile, "diamond", view.x)
-    if tile.row:
-        yield Line(view.x, view.y, view.x2, view.y, THICK, CUT_DASH)
-        yield from _level_marks(tile, view.y)
-    if tile.next_left is not None:
-        x = view.at((tile.next_left, 0.0))[0]
-        yield Line(x, view.y, x, view.y2, THIN, DASHED)
-        yield from _upright_marks(tile, "diamond", x)
-    if tile.next_high is not None:
-        y = view.at((0.0, tile.next_high))[1]
-        yield Line(view.x, y, view.x2, y, THIN, DASHED)
-        yield from _level_marks(tile, y)
-
-
-def _upright_marks(tile: Tile, shape: str, x: float) -> Marks:
-    """Yield the marks on an upright cut, above and below the fitting's height, as a strap has them."""
-    for up in (MARKS_MM, -MARKS_MM):
-        if tile.view.low + 5.0 < up < tile.view.high - 5.0:
-            yield from join_mark(shape, x, tile.view.at((0.0, up))[1])
-
-
-def _level_marks(tile: Tile, y: float) -> Marks:
-    for part in (0.12, 0.88):
-        yield from join_mark("diamond", tile.view.x + part * (tile.view.x2 - tile.view.x), y)
-
-
-def _is_end(template: Template, tile: Tile, hand: int) -> bool:
-    """Tell whether a sheet's own edge lies where paper must end, so that no strap is needed."""
-    away = -tile.view.left if hand < 0 else tile.view.right
-    return reach_mm(template) - away < LEAST_MM
-
-
-def _edge_words(sheet: _Sheet, tile: Tile) -> Iterator[Text]:
-    """Yield what to do at each edge, standing beside it clear of its marks."""
-    view = tile.view
-    low_room = view.y2 - view.at((0.0, -MARKS_MM))[1]
-    bottom = view.y2 - 3.0 if low_room > 44.0 or not view.holds((max(view.left, 0.0), 0.0)) else None
-    for hand in (-1, 1):
-        outer = tile.column == 0 if hand < 0 else tile.next_left is None
-        if not outer and hand > 0:
-            continue
-        words = _cut_words(sheet.template, tile, hand) if outer else _("cut here, lay on the left sheet")
-        start = bottom or view.y + 9.0 + width_mm(words, 7.6, bold=True)
-        yield Text(view.x + 3.8 if hand < 0 else view.x2 - 1.6, start, words, 7.6, bold=True, turn_deg=90)
-    if tile.row:
-        words = _("cut here, lay on the sheet above")
-        yield Text((view.x + view.x2) / 2 + 8.0, view.y + 9.4, words, 7.6, bold=True)
-
-
-def _cut_words(template: Template, tile: Tile, hand: int) -> str:
-    if not _is_end(template, tile, hand):
-        side = face_words(neighbours(template.middle)[0 if hand < 0 else 1]).side
-        return _("cut here, lay on strap {letter}").format(letter=side[:1])
-    if template.middle == "aft":
-        return _("cut here: forward centreline")
-    if template.edge_mm is None:
-        return _("cut here: middle of the track")
-    return _("cut here: 1 mm off the track") if template.raised else _("cut here: edge of the groove")
 
 
 def _girths(template: Template, tile: Tile) -> Marks:
@@ -314,42 +221,3 @@ def _girth_box(sheet: _Sheet, x: float, y: float) -> Marks:
         thick=template.paper_mm, longer=template.longer_mm
     )
     yield Text(x, y + 12.4, one_line(thick, 7.6, 134.0), 7.6)
-
-
-def _left_out(head: SheetHead, left_out: Sequence[NoTemplate], paper: PaperName) -> list[Page]:
-    """Return the list of feet of which no template is printed, on as many pages as it takes."""
-    width, height = block_mm(paper, landscape=True)
-    room = height - FOOT_MM - 4.0
-    pages: list[list[tuple[NoTemplate, list[str]]]] = [[]]
-    y = 28.0
-    for one in left_out:
-        lines = wrapped(one.why, 9.0, width - 96.0)
-        tall = max(4.4 * len(lines), 7.0) + 4.0
-        if y + tall > room and pages[-1]:
-            pages.append([])
-            y = 28.0
-        pages[-1].append((one, lines))
-        y += tall
-    return [
-        Page(paper, landscape=True, marks=tuple(_list_page(head, rows, number, len(pages), (width, height))))
-        for number, rows in enumerate(pages, 1)
-    ]
-
-
-def _list_page(
-    head: SheetHead,
-    rows: Sequence[tuple[NoTemplate, list[str]]],
-    number: int,
-    count: int,
-    block: tuple[float, float],
-) -> Marks:
-    width = block[0]
-    yield from frame(head, SheetName(_("NO TEMPLATE"), number, count), "template", block)
-    yield Text(0, 17.0, _("Feet of which there is no template yet"), 18, bold=True)
-    y = 28.0
-    for one, lines in rows:
-        yield from tag_badge(0, y - 5.0, 14.0, 7.0, one.tag, 13)
-        yield from paragraph(17.0, y, one.name, 74.0, 10.0, bold=True, lines=2)
-        yield from paragraph(94.0, y, one.why, width - 96.0, 9.0)
-        y += max(4.4 * len(lines), 7.0) + 4.0
-        yield Line(0, y - 5.6, width, y - 5.6, THIN)

@@ -8,7 +8,7 @@ from mastlayout.documents.rows import Template
 from mastlayout.documents.template.map import content, rings
 from mastlayout.documents.template.view import View
 
-OVERLAP_MM = 26.0
+OVERLAP_MM, HOLE_MM = 26.0, 12.0
 _ABOVE_MM, _BESIDE_MM, _BELOW_MM = 7.0, 5.0, 6.5
 # A raised track keeps paper off by this much.
 GAP_MM = 1.0
@@ -51,7 +51,7 @@ def tiles(template: Template, x: float, y: float, width: float, height: float) -
     along = list(_spans(low, high, height, None, (low + high) / 2))[::-1]
     return [
         Tile(
-            View(a, b, c, d, x + (width - (b - a)) / 2, y),
+            View(a, b, c, d, x + (width - (b - a)) / 2, y, _clear(column, len(across), row, len(along))),
             column,
             row,
             len(across),
@@ -62,6 +62,13 @@ def tiles(template: Template, x: float, y: float, width: float, height: float) -
         for row, (c, d) in enumerate(along)
         for column, (a, b) in enumerate(across)
     ]
+
+
+def _clear(column: int, columns: int, row: int, rows: int) -> tuple[float, float, float, float]:
+    """Return how far from each edge a hole must lie: from those between sheets half their overlap at most."""
+    between = (column > 0, column < columns - 1, row < rows - 1, row > 0)
+    left, right, low, high = (HOLE_MM if inner else 0.0 for inner in between)
+    return left, right, low, high
 
 
 def _wanted(template: Template) -> tuple[float, float, float, float]:

@@ -18,6 +18,8 @@ class View:
     high: float
     x: float = 0.0
     y: float = 0.0
+    # How far from its left, right, lower and upper edge a hole must lie to be this sheet's.
+    clear: tuple[float, float, float, float] = (0.0, 0.0, 0.0, 0.0)
 
     def at(self, point: Point) -> Point:
         """Return a point of the template on the block."""
@@ -43,6 +45,14 @@ class View:
         return (
             self.left + within_mm <= right <= self.right - within_mm
             and self.low + within_mm <= up <= self.high - within_mm
+        )
+
+    def holds_hole(self, point: Point) -> bool:
+        """Tell whether a hole is this sheet's: one cut by an edge between sheets is whole on the next."""
+        (right, up), (left_mm, right_mm, low_mm, high_mm) = point, self.clear
+        return (
+            self.left + left_mm <= right <= self.right - right_mm
+            and self.low + low_mm <= up <= self.high - high_mm
         )
 
     def cut(self, points: Sequence[Point]) -> Iterator[tuple[Point, ...]]:

@@ -239,6 +239,8 @@ class PapersDialog(QDialog):
 
 
 def _title(sheet: Sheets, number: int) -> str:
+    if sheet.pages[number].title:
+        return sheet.pages[number].title
     words = sheet.words[:1].upper() + sheet.words[1:]
     if len(sheet.pages) == 1:
         return words
