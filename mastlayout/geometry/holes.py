@@ -103,7 +103,8 @@ def _upright(skin: Skin, places: Places, z: Array) -> Array:
     Girth counts from the track, so in a taper that line has another girth at each height: the forward
     centreline has half of what is left. A foot is as straight as the part and does not lean with it.
     """
-    if skin.taper is None:
+    taper = skin.taper
+    if taper is None or z.max(initial=0.0) <= skin.length_mm - taper.from_masthead_mm:
         return np.broadcast_to(places.around[:, None], z.shape)
     return square_to_foot(skin, places, np.zeros(z.shape), z)
 

@@ -327,6 +327,28 @@ def test_a_hole_outside_its_foot_and_a_foot_over_the_track_are_said_on_the_sheet
     assert all(warning in said for warning in plan.templates[0].warnings)
 
 
+def test_a_hole_that_no_sheet_can_show_is_said():
+    """A foot on the starboard quarter reaches over the track: the hole there is named, two are marked."""
+    holes = [{"across_mm": a, "along_mm": 0.0, "fastener": "M6 tapped"} for a in (-150.0, 0.0, 90.0)]
+    foot = a_foot(across_mm=330, holes=holes)
+    layout = a_layout(fittings=(a_fitting(in_hand=foot, tag=13, girth="bearing 130"),))
+    plan = freed(plan_of(check(build(layout)), "metric", ""))
+    said = [words for words in plan.templates[0].warnings if "beyond the edge of the track" in words]
+    assert [words.split()[0] for words in said] == ["13.1"]
+    maps = [page for page in pages_of(plan) if not any("Straps:" in text for text in words([page]))]
+    marks = {(round(x), round(y)) for x, y in places_on_sheets(read(pdf(maps, "x")))}
+    assert len(marks) == 2
+
+
+def test_a_hole_in_the_track_has_no_mark():
+    """In the middle of a groove nothing can be punched: a square, and “on the track”."""
+    holes = [{"across_mm": a, "along_mm": 0.0, "fastener": "M6 tapped"} for a in (-30.0, 0.0, 30.0)]
+    layout = a_layout(fittings=(a_fitting(in_hand=a_foot(holes=holes), tag=13, girth="aft"),))
+    plan = freed(plan_of(check(build(layout)), "metric", ""))
+    assert len(read(pdf(pages_of(plan)[:1], "x"))[0].marks()) == 2
+    assert "on the track: no mark here" in words(pages_of(plan))
+
+
 NAMES = ["<b>Horn</b> & Söhne", "=1+1", "%%uHorn^J", "W" * 200, "Horn\x07 bell"]
 
 

@@ -190,10 +190,23 @@ def _warnings(of: _Subject, outline: Outline, holes: Sequence[TemplateHole]) -> 
         round_hole = not hole.cut and hole.row.fastener != _("cable entry")
         if round_hole and not foot.covers(ShapelyPoint(hole.at)):
             yield _("{tag} lies outside its foot. Measure the part again.").format(tag=hole.row.tag)
+        if _beyond_track(of, hole.at[0]):
+            words = _(
+                "{tag} lies beyond the edge of the track: it is not on this template. Offer up the part."
+            )
+            yield words.format(tag=hole.row.tag)
     if not of.skin.half_track_mm:
         yield _("The track is not measured: its edge is not drawn, and the straps end at its middle.")
     elif on_track(of.placed, of.skin):
         yield _("The foot lies over the track: paper cannot lie there. Offer up the part.")
+
+
+def _beyond_track(of: _Subject, right_mm: float) -> bool:
+    """Tell whether a place of a sheet about the forward centreline lies where that sheet must end."""
+    if of.paper.middle == "aft":
+        return False
+    end = of.skin.ring(of.placed.z_mm).half_girth_mm - (of.skin.half_track_mm or 0.0)
+    return abs(right_mm) > float(of.paper.sheet(np.array([end]), np.array([of.placed.z_mm]))[0, 0])
 
 
 def on_track(placed: Placed, skin: Skin) -> bool:

@@ -4,10 +4,11 @@ from collections.abc import Iterator
 
 from mastlayout.documents.drillhead import banner_words
 from mastlayout.documents.lettering import as_read
-from mastlayout.documents.page import Mark, Text
+from mastlayout.documents.page import THICK, Line, Mark, Text
 from mastlayout.documents.rows import SheetHead, Template
 from mastlayout.documents.template.map import held_tags, side_words, template_map
 from mastlayout.documents.template.proof import across_bar, along_bar
+from mastlayout.documents.template.reference import girth_ruler
 from mastlayout.documents.template.tiles import whole
 from mastlayout.documents.template.view import View
 from mastlayout.words import _
@@ -26,14 +27,18 @@ def template_drawing(head: SheetHead, template: Template) -> tuple[View, Iterato
 
 def _marks(head: SheetHead, template: Template, view: View) -> Iterator[tuple[str, Mark]]:
     why = {tag: words or _("see the template's PDF") for tag, words in held_tags(template).items()}
-    sides = list(side_words(template, view, view.y + 5.2))
+    sides = list(side_words(template, view.inset(12.0), view.y + 5.2))
     for text in sides:
         yield "words", text
     yield from template_map(template, view, why, sides)
-    for mark in (*across_bar(head, view.x, view.y2 + 8.0), *along_bar(head, view.x - 6.0, view.y)):
+    bars = (*across_bar(head, view.x, view.y2 + 10.0), *along_bar(head, view.x - 6.0, view.y))
+    for mark in (*girth_ruler(template, view), *bars):
         yield "check", mark
+    if template.middle == "aft":
+        for x in (-template.half_mm, template.half_mm):
+            yield "line", Line(x, view.y, x, view.y2, THICK)
     for count, words in enumerate(_sentences(head, template)):
-        yield "words", Text(view.x, view.y2 + 18.0 + count * _LINE_MM, words, 8.0)
+        yield "words", Text(view.x, view.y2 + 20.0 + count * _LINE_MM, words, 8.0)
 
 
 def _sentences(head: SheetHead, template: Template) -> Iterator[str]:

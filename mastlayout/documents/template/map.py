@@ -44,9 +44,16 @@ def template_map(
 
 
 def held_tags(template: Template) -> dict[str, str]:
-    """Return the holes that may not be drilled, by tag, each with two words why where no note says so."""
+    """Return the holes that may not be drilled, by tag, each with two words why where no note says so.
+
+    One that falls into the track, where paper cannot lie, is marked by the schedule alone.
+    """
     holds = ((hole.row.tag, hold_of(hole.row, template.block)) for hole in template.holes)
-    return {tag: hold.words for tag, hold in holds if hold is not None}
+    held = {tag: hold.words for tag, hold in holds if hold is not None}
+    if template.middle == "aft" and template.edge_mm is not None:
+        found = [hole for hole in template.holes if abs(hole.at[0]) < template.edge_mm]
+        held = {hole.row.tag: _("on the track") for hole in found} | held
+    return held
 
 
 def content(template: Template) -> tuple[float, float, float, float]:

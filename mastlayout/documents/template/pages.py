@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from mastlayout.documents.drillhead import banner_words
 from mastlayout.documents.lettering import fitting_pt, grouped, one_line
-from mastlayout.documents.page import MEDIUM, THIN, Line, Marks, Page, PaperName, Rect, Text, block_mm
+from mastlayout.documents.page import Marks, Page, PaperName, Rect, Text, block_mm
 from mastlayout.documents.rows import Note, NoTemplate, SheetHead, Template
 from mastlayout.documents.sheet import (
     BANNER_MM,
@@ -21,6 +21,7 @@ from mastlayout.documents.template.edges import LEVEL_MM, edge_words, edges
 from mastlayout.documents.template.leftout import left_out_pages
 from mastlayout.documents.template.map import held_tags, side_words, template_map
 from mastlayout.documents.template.proof import across_bar, along_bar, bar_between, corner, port_is_right
+from mastlayout.documents.template.reference import girth_ruler
 from mastlayout.documents.template.straps import STRAP_MM, Strap, draw_strap, straps
 from mastlayout.documents.template.tiles import Tile, tiles
 from mastlayout.documents.walk import hold_of
@@ -124,7 +125,7 @@ def _map_page(sheet: _Sheet, tile: Tile) -> Marks:
     for _layer, mark in template_map(sheet.template, view, sheet.why, words):
         yield mark
     yield from edges(sheet.template, tile)
-    yield from _girths(sheet.template, tile)
+    yield from girth_ruler(sheet.template, view)
     yield from sheet.letters.list(view.y2 + 3.8, width)
     yield from across_bar(sheet.head, 14.5, height - FOOT_MM - 5.4)
     yield from along_bar(sheet.head, width - 1.0, (height - FOOT_MM + 25.0) / 2 - 44.0)
@@ -153,20 +154,6 @@ def _banner(left: float, right: float) -> Marks:
     words = _("{words} FROM THIS PAGE").format(words=banner_words())
     size = fitting_pt(words, (15.0, 12.0, 9.0), right - left - 4.0)
     yield Text((left + right) / 2, BAR_MM + 19.9, words, size, bold=True, anchor="middle")
-
-
-def _girths(template: Template, tile: Tile) -> Marks:
-    """Yield the girth ruler along the foot of the map: round girths to either side of the line."""
-    view, y = tile.view, tile.view.y2
-    yield Line(view.x, y, view.x2, y, MEDIUM)
-    for count, (away, words) in enumerate(template.ruler):
-        for hand in (-1, 1) if away else (1,):
-            if not view.holds((hand * away, view.low)):
-                continue
-            x = view.at((hand * away, view.low))[0]
-            yield Line(x, y - (2.2 if count % 5 == 0 else 1.4), x, y, THIN)
-            if count % 2 == 0 and away and view.x + 5.0 < x < view.x2 - 5.0:
-                yield Text(x, y + 2.9, words, 7.2, anchor="middle")
 
 
 def _advice(sheet: _Sheet, tile: Tile) -> tuple[str, str]:

@@ -16,6 +16,7 @@ from mastlayout.documents.page import (
     THIN,
     Line,
     Mark,
+    Marks,
     Point,
     Polyline,
     Text,
@@ -114,8 +115,9 @@ def _ring_words(words: str, pieces: Sequence[Sequence[Point]]) -> Iterator[Text]
     for piece in pieces:
         (left, right), (y1, y2) = sorted((piece[0][0], piece[-1][0])), (piece[0][1], piece[-1][1])
         for below in (3.4, -1.2):
-            yield Text(left + 1.0, y1 + below, words, 8.0, bold=True)
-            yield Text(right - 1.0, y2 + below, words, 8.0, bold=True, anchor="end")
+            for inward in (1.0, 16.0):
+                yield Text(left + inward, y1 + below, words, 8.0, bold=True)
+                yield Text(right - inward, y2 + below, words, 8.0, bold=True, anchor="end")
 
 
 def ladder(template: Template, levels: Sequence[Rung], view: View, room: Room) -> Layered:
@@ -142,3 +144,17 @@ def ladder(template: Template, levels: Sequence[Rung], view: View, room: Room) -
     if view.holds((0.0, 0.0)):
         room.lines.append(LineString([(x - 6.0, middle), (x + 6.0, middle)]))
         yield "line", Line(x - 6.0, middle, x + 6.0, middle, THICK)
+
+
+def girth_ruler(template: Template, view: View) -> Marks:
+    """Yield the girth ruler along the foot of the map: round girths to either side of the line."""
+    y = view.y2
+    yield Line(view.x, y, view.x2, y, MEDIUM)
+    for count, (away, words) in enumerate(template.ruler):
+        for hand in (-1, 1) if away else (1,):
+            if not view.holds((hand * away, view.low)):
+                continue
+            x = view.at((hand * away, view.low))[0]
+            yield Line(x, y - (2.2 if count % 5 == 0 else 1.4), x, y, THIN)
+            if count % 2 == 0 and away and view.x + 5.0 < x < view.x2 - 5.0:
+                yield Text(x, y + 2.9, words, 7.2, anchor="middle")

@@ -9,6 +9,8 @@ from mastlayout.documents.template.map import content, rings
 from mastlayout.documents.template.view import View
 
 OVERLAP_MM, HOLE_MM = 26.0, 12.0
+# A drawing shows this much beyond the edge of the track.
+_MARGIN_MM = 8.0
 _ABOVE_MM, _BESIDE_MM, _BELOW_MM = 7.0, 5.0, 6.5
 # A raised track keeps paper off by this much.
 GAP_MM = 1.0
@@ -38,9 +40,11 @@ def reach_mm(template: Template) -> float:
 
 
 def whole(template: Template) -> View:
-    """Return the window of a template in one piece, as the drawings have it, its line at 0."""
-    left, right, low, high = _wanted(template)
-    return View(left, right, low, high, left, -high)
+    """Return the window of a template in one piece, its line at 0, from track edge to track edge."""
+    _left, _right, low, high = _wanted(template)
+    half = template.half_mm if template.middle == "aft" else template.edge_mm or template.half_mm
+    side = half + _MARGIN_MM
+    return View(-side, side, low, high, -side, -high)
 
 
 def tiles(template: Template, x: float, y: float, width: float, height: float) -> list[Tile]:
