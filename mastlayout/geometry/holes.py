@@ -103,10 +103,14 @@ def _upright(skin: Skin, places: Places, z: Array) -> Array:
     Girth counts from the track, so in a taper that line has another girth at each height: the forward
     centreline has half of what is left. A foot is as straight as the part and does not lean with it.
     """
+    girth = np.repeat(places.around[:, None], z.shape[1], axis=1)
     taper = skin.taper
-    if taper is None or z.max(initial=0.0) <= skin.length_mm - taper.from_masthead_mm:
-        return np.broadcast_to(places.around[:, None], z.shape)
-    return square_to_foot(skin, places, np.zeros(z.shape), z)
+    if taper is None:
+        return girth
+    within = z.max(axis=1, initial=0.0) > skin.length_mm - taper.from_masthead_mm
+    if within.any():
+        girth[within] = square_to_foot(skin, places.some(within), np.zeros(z[within].shape), z[within])
+    return girth
 
 
 def square_to_foot(skin: Skin, places: Places, across: Array, z: Array) -> Array:
