@@ -9,7 +9,14 @@ from mastlayout.documents.faces import face_words, neighbours
 from mastlayout.documents.page import BOX, MEDIUM, THICK, THIN, Circle, Point, Polyline, Rect, Text
 from mastlayout.documents.rows import Rung, Template, TemplateHole
 from mastlayout.documents.template.labels import Room, free_size, label
-from mastlayout.documents.template.reference import Layered, ladder, level_lines, middle_line, track_edges
+from mastlayout.documents.template.reference import (
+    RULER_MM,
+    Layered,
+    ladder,
+    level_lines,
+    middle_line,
+    track_edges,
+)
 from mastlayout.documents.template.view import View
 from mastlayout.documents.walk import hold_of
 from mastlayout.words import _
@@ -26,7 +33,7 @@ def template_map(
     ``why`` names for each hole that may not be drilled, by its tag, what holds it: “note a”.
     ``taken`` are words that stand there already.
     """
-    room = Room((view.x, view.y, view.x2, view.y2))
+    room = Room((view.x, view.y, view.x2, view.y2 - RULER_MM))
     room.take(taken)
     yield from middle_line(template, view, room)
     yield from track_edges(template, view, room)

@@ -29,6 +29,8 @@ from mastlayout.words import _
 Layer = Literal["line", "track", "rings", "foot", "holes", "held", "words"]
 Layered = Iterator[tuple[Layer, Mark]]
 _RING_SHORT_MM = 6.0
+# The strokes of the girth ruler reach this far into the map.
+RULER_MM = 2.2
 # A rung this near to the foot's own height is named beyond its stroke.
 _NEAR_MM = 3.0
 _ARROW_MM, _BAND_MM = 6.0, 3.0
@@ -155,6 +157,6 @@ def girth_ruler(template: Template, view: View) -> Marks:
             if not view.holds((hand * away, view.low)):
                 continue
             x = view.at((hand * away, view.low))[0]
-            yield Line(x, y - (2.2 if count % 5 == 0 else 1.4), x, y, THIN)
+            yield Line(x, y - (RULER_MM if count % 5 == 0 else 1.4), x, y, THIN)
             if count % 2 == 0 and away and view.x + 5.0 < x < view.x2 - 5.0:
                 yield Text(x, y + 2.9, words, 7.2, anchor="middle")

@@ -12,6 +12,7 @@ OVERLAP_MM, HOLE_MM = 26.0, 12.0
 # A drawing shows this much beyond the edge of the track.
 _MARGIN_MM = 8.0
 _ABOVE_MM, _BESIDE_MM, _BELOW_MM = 7.0, 5.0, 6.5
+_SPARE_MM = 5.0
 # A raised track keeps paper off by this much.
 GAP_MM = 1.0
 
@@ -51,6 +52,9 @@ def tiles(template: Template, x: float, y: float, width: float, height: float) -
     """Return the sheets of a template in rows from the masthead down, each within width by height mm."""
     left, right, low, high = _wanted(template)
     limit = reach_mm(template)
+    excess = high - low - height
+    if 0.0 < excess <= _SPARE_MM:
+        low += excess  # less white below the last level line rather than another sheet
     across = list(_spans(left, right, width, (-limit, limit), 0.0))
     along = list(_spans(low, high, height, None, (low + high) / 2))[::-1]
     return [
