@@ -66,6 +66,11 @@ def test_papers_write_every_sheet_and_twice_the_same(tmp_path, capsys):
     assert one == two
     assert {name.split("-", 1)[1] for name in one} == {
         "drill.pdf",
+        "templates.pdf",
+        "template-13.dxf",
+        "template-13.svg",
+        "template-14.dxf",
+        "template-14.svg",
         "mount.pdf",
         "elevation.pdf",
         "measure.pdf",
@@ -74,7 +79,7 @@ def test_papers_write_every_sheet_and_twice_the_same(tmp_path, capsys):
         "holes.csv",
         "fittings.csv",
     }
-    assert capsys.readouterr().out.count("whimbrel-") == 16
+    assert capsys.readouterr().out.count("whimbrel-") == 26
 
 
 @pytest.mark.parametrize(("day", "word"), [("yesterday", "is no day"), ("2026-13-01", "is no day")])

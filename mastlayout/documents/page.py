@@ -101,12 +101,16 @@ Marks = Iterator[Mark]
 
 @dataclass(frozen=True)
 class Page:
-    """One page: its paper and the marks of its block; lengths mm, ``zoom`` enlarges the whole block."""
+    """One page: its paper and the marks of its block; lengths mm, ``zoom`` enlarges the whole block.
+
+    ``title`` is its own name in a list, where it has one beside its kind's.
+    """
 
     paper: PaperName
     landscape: bool
     marks: tuple[Mark, ...]
     zoom: float = 1.0
+    title: str = ""
 
     @property
     def size_mm(self) -> tuple[float, float]:

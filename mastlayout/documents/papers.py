@@ -18,6 +18,9 @@ from mastlayout.documents.schedule.plan import day_in_words, plan_of
 from mastlayout.documents.spreadsheet import spreadsheet
 from mastlayout.documents.table_csv import table_csv
 from mastlayout.documents.tables import fittings_table, holes_table, tables
+from mastlayout.documents.template.dxf import template_dxf
+from mastlayout.documents.template.pages import template_pages
+from mastlayout.documents.template.svg import template_svg
 from mastlayout.geometry.frames import reading
 from mastlayout.model.first_answers import FirstAnswers, first_measures
 from mastlayout.units import Units
@@ -47,7 +50,7 @@ def papers(report: Report, *, units: Units = "metric", paper: PaperName = "A4", 
     A kind of sheet that has nothing to say is left out.
     """
     plan = plan_of(report, units, day)
-    return [*(_file(plan, made) for made in sheets(plan, paper)), *_tables(plan)]
+    return [*(_file(plan, made) for made in sheets(plan, paper)), *_drawings(plan), *_tables(plan)]
 
 
 def sheets(plan: Plan, paper: PaperName) -> Iterator[Sheets]:
@@ -55,6 +58,7 @@ def sheets(plan: Plan, paper: PaperName) -> Iterator[Sheets]:
     head = plan.head
     kinds: tuple[tuple[str, str, Callable[[], Iterable[Page]]], ...] = (
         ("drill", _("drilling schedule"), lambda: drill_pages(head, plan.drill, paper)),
+        ("templates", _("templates"), lambda: template_pages(head, plan.templates, plan.no_templates, paper)),
         ("mount", _("mounting schedule"), lambda: mount_pages(head, plan.mount, paper)),
         (
             "elevation",
@@ -73,6 +77,20 @@ def sheets(plan: Plan, paper: PaperName) -> Iterator[Sheets]:
 def _file(plan: Plan, made: Sheets) -> Paper:
     yacht = plan.head.yacht
     return Paper(f"{file_stem(yacht)}-{made.kind}.pdf", pdf(made.pages, f"{yacht}, {made.words}"))
+
+
+def _drawings(plan: Plan) -> Iterator[Paper]:
+    """Yield the templates as drawings, each in one piece: for a plotter or a cutter, and for a browser."""
+    for template in plan.templates:
+        # The tag is the person's own and may be missing or doubled; the id is given once.
+        tag, once = (
+            template.block.tag,
+            [one.block.tag for one in plan.templates].count(template.block.tag) == 1,
+        )
+        name = tag if once and tag.isdigit() else template.block.fitting
+        stem = f"{file_stem(plan.head.yacht)}-template-{file_stem(name)}"
+        yield Paper(f"{stem}.dxf", template_dxf(plan.head, template))
+        yield Paper(f"{stem}.svg", template_svg(plan.head, template))
 
 
 def _tables(plan: Plan) -> list[Paper]:

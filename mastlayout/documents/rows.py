@@ -10,6 +10,7 @@ from typing import Literal
 
 from mastlayout.documents.page import Point
 from mastlayout.geometry.frames import Face, Reading, RoundReading
+from mastlayout.geometry.unrolled import Middle
 from mastlayout.units import Units
 
 Outline = tuple[Point, ...]
@@ -115,6 +116,67 @@ class DrillBlock:
     fault: Note | None = None
     continued: bool = False
     fitting: str = ""
+
+
+@dataclass(frozen=True)
+class TemplateHole:
+    """A hole of a template, its middle on the sheet; ``cut`` is the outline of one that is not round."""
+
+    row: HoleRow
+    at: Point
+    cut: Outline = ()
+
+
+@dataclass(frozen=True)
+class Rung:
+    """A level line of a template: a round reading, where it crosses the line, and the line on the sheet.
+
+    ``named`` is every fifth centimetre, or every second inch.
+    """
+
+    text: str
+    named: bool
+    up_mm: float
+    ring: Outline
+
+
+@dataclass(frozen=True)
+class Template:
+    """One foot as it lies on flat paper, mm of paper.
+
+    Points are (right, up) from where the fitting's height crosses the line in the sheet's middle, seen
+    from outside with the masthead up. ``rungs`` are level lines at round readings, ``ruler`` round girths
+    from that line to either side. ``half_mm`` is how far away the other centreline lies, ``edge_mm`` the
+    edge of the track, None where nobody measured it; ``half_girth``, ``edge`` and ``girth`` are the same on
+    the skin, written, and ``longer_mm`` is what the paper's thickness adds to half the girth. ``raised`` is
+    a track that paper cannot lie over. ``warnings`` are sentences of the sheet's own.
+    """
+
+    block: DrillBlock
+    middle: Middle
+    centre: Point
+    outline: Outline
+    holes: tuple[TemplateHole, ...]
+    rungs: tuple[Rung, ...]
+    ruler: tuple[tuple[float, str], ...]
+    half_mm: float
+    edge_mm: float | None
+    half_girth: str
+    edge: str
+    raised: bool
+    paper_mm: float
+    longer_mm: float
+    girth: str
+    warnings: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class NoTemplate:
+    """A fitting that no template is printed of, and why, in one sentence."""
+
+    tag: str
+    name: str
+    why: str
 
 
 @dataclass(frozen=True)
@@ -227,3 +289,5 @@ class Plan:
     measure: tuple[MeasureRow, ...] = ()
     findings: tuple[FindingRow, ...] = ()
     limits: tuple[LimitRow, ...] = ()
+    templates: tuple[Template, ...] = ()
+    no_templates: tuple[NoTemplate, ...] = ()

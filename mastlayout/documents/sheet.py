@@ -38,15 +38,27 @@ class SheetName:
         return _("{kind} {number} of {count}").format(kind=self.kind, number=self.number, count=self.count)
 
 
-def frame(head: SheetHead, name: SheetName, cautions: str, block: tuple[float, float]) -> Marks:
-    """Yield the black bar on top and the foot with its two lines of cautions."""
-    width = block[0]
-    yield Rect(0, 0, width, BAR_MM, 0, 1.0)
-    side = (width - (80.0 if name.is_map else 0.0)) / 2 - 4.0
-    yield Text(2.5, 5.15, one_line(head.yacht.upper(), 12, side, bold=True), 12, bold=True, white=True)
-    yield Text(width - 2.5, 5.15, str(name), 12, bold=True, anchor="end", white=True)
+def frame(
+    head: SheetHead,
+    name: SheetName,
+    cautions: str,
+    block: tuple[float, float],
+    bar: tuple[float, float] | None = None,
+) -> Marks:
+    """Yield the black bar on top, from edge to edge unless told, and the foot with its lines of cautions."""
+    left, right = bar or (0.0, block[0])
+    yield Rect(left, 0, right - left, BAR_MM, 0, 1.0)
+    room = right - left - (80.0 if name.is_map else 0.0) - 8.0
+    side = room / 2 if bar is None else room - width_mm(str(name), 12, bold=True)
+    yacht = one_line(head.yacht.upper(), 12, side, bold=True)
+    yield Text(left + 2.5, 5.15, yacht, 12, bold=True, white=True)
+    yield Text(right - 2.5, 5.15, str(name), 12, bold=True, anchor="end", white=True)
     if name.is_map:
-        yield from _masthead_end(width / 2)
+        end = right - 2.5 - width_mm(str(name), 12, bold=True)
+        middle = (
+            (left + right) / 2 if bar is None else (left + 2.5 + width_mm(yacht, 12, bold=True) + end) / 2
+        )
+        yield from _masthead_end(middle)
     yield from _foot(head, name, cautions, block)
 
 
@@ -145,6 +157,9 @@ class Letters:
 
     def __getitem__(self, note: Note) -> str:
         return self._letters[note]
+
+    def __contains__(self, note: Note) -> bool:
+        return note in self._letters
 
     def badge(self, x: float, y: float, note: Note) -> Marks:
         """Yield a note's letter, white on black, its baseline at ``y``."""

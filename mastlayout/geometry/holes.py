@@ -81,9 +81,9 @@ def drilled(skin: Skin, foot: Foot, places: Places, seats: Seats) -> Drilled:
     across, along = turned_offsets(offsets, places.turn_deg)
     z = places.along_mm[:, None] + along
     if foot.seat == "shaped":
-        girth = places.around[:, None] + across
+        girth = _upright(skin, places, z) + across
     else:
-        girth = _square_to_foot(skin, places, across, z)
+        girth = square_to_foot(skin, places, across, z)
     point, normal = skin.at(z, np.nan_to_num(girth))
     missed = np.isnan(girth)
     point[missed] = np.nan
@@ -97,7 +97,23 @@ def turned_offsets(offsets: Array, turn_deg: Array) -> tuple[Array, Array]:
     return offsets[:, 0] * cos + offsets[:, 1] * sin, offsets[:, 1] * cos - offsets[:, 0] * sin
 
 
-def _square_to_foot(skin: Skin, places: Places, across: Array, z: Array) -> Array:
+def _upright(skin: Skin, places: Places, z: Array) -> Array:
+    """Return the girths (n, k) of the line straight up the mast through each foot's middle, at heights z.
+
+    Girth counts from the track, so in a taper that line has another girth at each height: the forward
+    centreline has half of what is left. A foot is as straight as the part and does not lean with it.
+    """
+    girth = np.repeat(places.around[:, None], z.shape[1], axis=1)
+    taper = skin.taper
+    if taper is None:
+        return girth
+    within = z.max(axis=1, initial=0.0) > skin.length_mm - taper.from_masthead_mm
+    if within.any():
+        girth[within] = square_to_foot(skin, places.some(within), np.zeros(z[within].shape), z[within])
+    return girth
+
+
+def square_to_foot(skin: Skin, places: Places, across: Array, z: Array) -> Array:
     """Return the girths (n, h) where drills square to a flat foot meet the skin; nan where they miss.
 
     Newton's steps on the skin until the place lies ``across`` off the foot's middle, measured in
@@ -128,7 +144,7 @@ def foot_outline(foot: Foot) -> Array:
     return np.asarray(points + (foot.centre_across_mm, foot.centre_along_mm))
 
 
-def wrapped_outline(foot: Foot, places: Places) -> Array:
+def wrapped_outline(skin: Skin, foot: Foot, places: Places) -> Array:
     """Return the foot's outline on the developed skin at n places: (n, k, 2), girth from the middle and z.
 
     The girth is not wrapped, so that an outline over the track stays in one piece. A flat foot's
@@ -136,4 +152,5 @@ def wrapped_outline(foot: Foot, places: Places) -> Array:
     """
     outline = foot_outline(foot)
     across, along = turned_offsets(outline, places.turn_deg)
-    return np.stack([places.around[:, None] + across, places.along_mm[:, None] + along], axis=-1)
+    z = places.along_mm[:, None] + along
+    return np.stack([_upright(skin, places, z) + across, z], axis=-1)

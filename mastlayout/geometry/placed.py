@@ -147,7 +147,7 @@ def place(host: Host, fitting: Fitting, kind: Kind, body: Body | None = None) ->
     foot = fitting.in_hand or kind.foot
     holes = outline = None
     if foot and isinstance(host, Skin):
-        outline = wrapped_outline(foot, places)[0]
+        outline = wrapped_outline(host, foot, places)[0]
         # What is there already on a foot nobody measured has holes, but none whose place is known.
         if fitting.new or fitting.in_hand:
             holes = drilled(host, foot, places, seats)

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from mastlayout.geometry.frames import Array, bearing_direction
+from mastlayout.geometry.frames import Array, Index, bearing_direction
 from mastlayout.geometry.rig import SpreaderInSpace, StayInSpace
 from mastlayout.geometry.skin import Skin
 from mastlayout.model.kind import Mount
@@ -27,6 +27,12 @@ class Places:
 
     def __len__(self) -> int:
         return len(self.along_mm)
+
+    def some(self, which: Index) -> "Places":
+        """Return some of the places."""
+        return Places(
+            self.along_mm[which], self.around[which], self.stand_off_mm[which], self.turn_deg[which]
+        )
 
 
 @dataclass(frozen=True, eq=False)

@@ -49,9 +49,7 @@ def _untold(family: Family, places: Places) -> Mask:
 
 def picked(places: Places, rows: Whole | slice) -> Places:
     """Return some of the places."""
-    return Places(
-        places.along_mm[rows], places.around[rows], places.stand_off_mm[rows], places.turn_deg[rows]
-    )
+    return places.some(rows)
 
 
 def _asked(first: Rule) -> list[tuple[Rule, _Ask]]:

@@ -24,8 +24,9 @@ from mastlayout.model.first_answers import FirstAnswers
 from mastlayout.resources import demo_masts
 
 NAMES = [
-    "test-drill.pdf", "test-mount.pdf", "test-elevation.pdf", "test-measure.pdf", "test-findings.pdf",
-    "test-schedule.xlsx", "test-holes.csv", "test-fittings.csv",
+    "test-drill.pdf", "test-templates.pdf", "test-mount.pdf", "test-elevation.pdf", "test-measure.pdf",
+    "test-findings.pdf", "test-template-box-1.dxf", "test-template-box-1.svg", "test-schedule.xlsx",
+    "test-holes.csv", "test-fittings.csv",
 ]  # fmt: skip
 
 
@@ -39,10 +40,12 @@ def test_every_paper_has_its_file():
     assert [paper.name for paper in printed()] == NAMES
 
 
-def test_a_layout_without_new_gear_has_no_drill_and_no_mount_sheet():
+def test_a_layout_without_new_gear_has_no_drill_sheet_no_template_and_no_mount_sheet():
     """No empty sheet is printed; the tables are there with their heads."""
     old = papers(check(build(a_layout(fittings=(a_fitting(new=False),)))))
-    assert [paper.name for paper in old] == NAMES[2:]
+    new = ("drill", "template", "mount")
+    kept = [name for name in NAMES if not name.removeprefix("test-").startswith(new)]
+    assert [paper.name for paper in old] == kept
 
 
 @pytest.mark.parametrize("more", [{}, {"paper": "A3"}, {"units": "inches", "paper": "Letter"}])

@@ -10,7 +10,7 @@ from mastlayout.geometry.frames import Face
 from mastlayout.geometry.holes import turned_offsets
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.skin import Skin
-from mastlayout.model.kind import Foot
+from mastlayout.model.kind import Cutout, Foot
 from mastlayout.units import Units, write_length, write_size
 from mastlayout.words import _, ngettext
 
@@ -65,15 +65,14 @@ def foot_picture(placed: Placed, skin: Skin, foot: Foot, face: Face) -> FootPict
     target = 0.0 if face == "aft" else skin.ring(placed.z_mm).half_girth_mm
     line = float(skin.ring(placed.z_mm).wrapped(np.array(target - girth)))
     reach = max(abs(across) for across, _along in outline) + _LINE_NEAR_MM
-    cutouts = tuple(
-        _cutout(placed, cut.across_mm, cut.along_mm, cut.width_mm, cut.length_mm) for cut in foot.cutouts
-    )
+    cutouts = tuple(cutout_outline(placed, cut) for cut in foot.cutouts)
     return FootPicture(outline, line if abs(line) <= reach else None, cutouts)
 
 
-def _cutout(placed: Placed, across: float, along: float, width: float, length: float) -> Outline:
-    corners = np.array(
-        [(across + a * width / 2, along + b * length / 2) for a, b in ((-1, -1), (1, -1), (1, 1), (-1, 1))]
-    )
+def cutout_outline(placed: Placed, cut: Cutout) -> Outline:
+    """Return the corners of a cut-out on the developed skin, from the foot's middle."""
+    half_wide, half_long = cut.width_mm / 2, cut.length_mm / 2
+    signs = np.array([(-1, -1), (1, -1), (1, 1), (-1, 1)])
+    corners = signs * (half_wide, half_long) + (cut.across_mm, cut.along_mm)
     x, y = turned_offsets(corners, placed.places.turn_deg)
     return tuple((float(a), float(b)) for a, b in zip(x[0], y[0], strict=True))

@@ -10,6 +10,7 @@ from mastlayout.documents.schedule.elevation import elevation_of
 from mastlayout.documents.schedule.findings import finding_rows, limit_rows
 from mastlayout.documents.schedule.measure import measure_rows
 from mastlayout.documents.schedule.mount import mount_rows
+from mastlayout.documents.schedule.template import templates_of
 from mastlayout.geometry.frames import reading
 from mastlayout.model.layout import Layout
 from mastlayout.units import Units
@@ -19,14 +20,18 @@ from mastlayout.words import _
 def plan_of(report: Report, units: Units = "metric", day: str = "") -> Plan:
     """Return all rows of a layout's papers; ``day`` is an ISO date, empty for none."""
     head = head_of(report, units, day)
+    drill = drill_blocks(report, units)
+    templates, no_templates = templates_of(report, units, drill)
     return Plan(
         head,
-        drill_blocks(report, units),
+        drill,
         mount_rows(report, units, holes_checked=head.holes_checked),
         elevation_of(report, units),
         measure_rows(report),
         finding_rows(report, units),
         limit_rows(report),
+        templates,
+        no_templates,
     )
 
 

@@ -36,7 +36,7 @@ from mastlayout.words import _
 
 # What is done sooner shows no progress: it would only flicker.
 _PATIENCE_MS = 500
-_KINDS = 5
+_KINDS = 6
 _ROLE = Qt.ItemDataRole.UserRole
 
 
@@ -239,6 +239,8 @@ class PapersDialog(QDialog):
 
 
 def _title(sheet: Sheets, number: int) -> str:
+    if sheet.pages[number].title:
+        return sheet.pages[number].title
     words = sheet.words[:1].upper() + sheet.words[1:]
     if len(sheet.pages) == 1:
         return words
