@@ -13,8 +13,8 @@ LENGTH_MM = 17000.0
 
 
 def a_mast(**fields: Any) -> Mast:
-    """An elliptic mast 200 x 130 with a groove, a wall of 4 measured every 400 mm, nothing inside."""
-    walls = tuple(Wall(from_masthead_mm=float(z), thickness_mm=4.0) for z in range(0, 17001, 400))
+    """An elliptic mast 200 x 130 with a groove, a wall of 5 measured every 400 mm, nothing inside."""
+    walls = tuple(Wall(from_masthead_mm=float(z), thickness_mm=5.0) for z in range(0, 17001, 400))
     known: dict[str, Any] = {
         "length_mm": LENGTH_MM,
         "section": Ellipse(shape="ellipse", length_mm=200, width_mm=130),
@@ -32,7 +32,7 @@ def a_mast(**fields: Any) -> Mast:
 def a_foot(**fields: Any) -> Foot:
     """A shaped foot 110 across by 60 along, four M6 tapped holes 30 across and 15 along off its middle."""
     holes = [
-        {"across_mm": float(a), "along_mm": float(b), "fastener": "M6 tapped"}
+        {"across_mm": float(a), "along_mm": float(b), "fastener": "M6 tapped, aluminium"}
         for b in (15, -15)
         for a in (-30, 30)
     ]
@@ -47,7 +47,7 @@ def a_kind(id: str = "box", **fields: Any) -> Kind:  # noqa: A002 - the model's 
         "name": id.capitalize(),
         "group": "sound",
         "mass_kg": 1.0,
-        "metal": "stainless",
+        "metal": "aluminium",
         "foot": a_foot(),
         "solids": [solid],
     }

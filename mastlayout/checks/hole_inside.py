@@ -1,15 +1,17 @@
 """Holes against what runs inside the mast: conduits and halyards, in the drill's own direction and depth."""
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from mastlayout.checks.holes import diameters, hole_id, will_be_drilled
-from mastlayout.checks.rule import Batch, Margins, Rule, no_margins
-from mastlayout.geometry.frames import Array, height_mm
+from mastlayout.checks.rule import TOLERANCE_MM, Batch, Margins, Rule, no_margins
+from mastlayout.geometry.frames import Array, Mask, height_mm
 from mastlayout.geometry.inside import Inside
 from mastlayout.geometry.lines import leg_distance
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
-from mastlayout.geometry.wall import thickness_mm
+from mastlayout.geometry.wall import thicknesses_mm
 from mastlayout.limits import Limits
 from mastlayout.model.layout import Layout
 from mastlayout.model.mast import Mast
@@ -63,7 +65,36 @@ def inside(scene: Scene, batch: Batch, limits: Limits) -> Margins:
     )
 
 
-def _beside(thing: Inside, z_mm: Array) -> Array:
+def past_drill(scene: Scene, batch: Batch, limits: Limits, asked: Sequence[int], far_mm: float) -> Margins:
+    """Measure what goes ``far_mm`` in through some holes to what runs inside, where the drill passed clear.
+
+    What the drill itself comes near is said by ``inside`` already; where a thing lies unknown, likewise.
+    """
+    holes, things = batch.holes, [thing for thing in scene.inside if thing.unknown is None]
+    if holes is None or not asked or not things:
+        return no_margins(len(batch.places))
+    half = np.nan_to_num(diameters(batch))[asked] / 2
+    point, way = holes.point[:, asked], holes.direction[:, asked]
+    reach, spare = limits["drill.reach"].value, limits["hole.inside"].value
+    measured, points = [], []
+    for thing in things:
+        drilled, _where = _to_legs(point, point + reach * way, thing)
+        apart, where = _to_legs(point, point + far_mm * way, thing)
+        said = drilled - half < spare - TOLERANCE_MM
+        counts = _beside(thing, holes.z_mm[:, asked]) & ~said
+        measured.append(np.where(counts, apart - half, np.inf))
+        points.append(where)
+    return Margins(
+        tuple((hole_id(batch.placed, holes.openings[i].number), thing.id) for thing in things for i in asked),
+        np.concatenate(measured, axis=1),
+        np.full((len(batch.places), len(things) * len(asked)), limits["fastener.through"].value),
+        np.concatenate(points, axis=1),
+        (None,) * len(things) * len(asked),
+        typical=not batch.placed.foot_known,
+    )
+
+
+def _beside(thing: Inside, z_mm: Array) -> Mask:
     """Tell which holes (n, h) are at a height where the thing is."""
     return np.asarray((z_mm >= thing.z_low_mm) & (z_mm <= thing.z_high_mm))
 
@@ -88,13 +119,10 @@ def wall(scene: Scene, batch: Batch, _limits: Limits) -> Margins:
     placed, places = batch.placed, len(batch.places)
     if not will_be_drilled(placed):
         return no_margins(places)
-    heights = batch.places.along_mm
-    known = np.array(
-        [
-            thickness_mm(scene.layout.mast, height_mm(scene.skin.length_mm, float(z))) is not None
-            for z in heights
-        ]
-    )
+    heights = batch.places.along_mm[:, None]
+    if batch.holes is not None and len(batch.holes):
+        heights = batch.holes.z_mm
+    known = ~np.isnan(walls_at(scene, heights)).any(axis=1)
     if known.all():
         return no_margins(places)
     measured = np.where(known, np.inf, np.nan)[:, None]
@@ -105,6 +133,11 @@ def wall(scene: Scene, batch: Batch, _limits: Limits) -> Margins:
         batch.seats.origin[:, None, :],
         (measure_of(Mast, "walls"),),
     )
+
+
+def walls_at(scene: Scene, z_mm: Array) -> Array:
+    """Return the wall at heights from the heel, any shape; nan where no reading speaks."""
+    return thicknesses_mm(scene.layout.mast, height_mm(scene.skin.length_mm, z_mm))
 
 
 INSIDE = Rule(

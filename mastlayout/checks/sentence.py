@@ -17,7 +17,7 @@ from mastlayout.words import _
 # Gaps in inches are read on a steel rule in thirty-seconds.
 _PARTS = 32
 # What these measure is a size: the room beside a hole, or how wide a plug is.
-_SIZES = ("hole/", "cable/plug")
+_SIZES = ("hole/", "fastener/", "cable/plug")
 
 
 # The names of the layout that was asked about last: every view asks with every move of a drag.
@@ -202,11 +202,15 @@ def written(value: float, finding: Finding, units: Units, *, less: bool, narrow:
         return f"{value:.0f} %"
     if finding.unit == "deg":
         return f"{value:.1f}°"
-    if units == "inches":
+    if finding.unit == "V":
+        return f"{value:.2f} V"
+    if units == "inches" and finding.unit == "mm":
         if finding.code.startswith(_SIZES):
             return _size(value, less=less, narrow=narrow)
         return _inches(value, finding.required, less=less)
-    digits = 1 if value < 10 or (value < 100 and finding.code.startswith(("hole", "cable"))) else 0
+    digits = (
+        1 if value < 10 or (value < 100 and finding.code.startswith(("hole", "fastener", "cable"))) else 0
+    )
     if less and finding.required is not None:
         shown = _rounded_down(value, digits)
         if abs(shown - finding.required) < 10**-digits / 2 and value < finding.required:

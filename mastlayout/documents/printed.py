@@ -19,7 +19,7 @@ from mastlayout.words import _, ngettext
 
 CHECK_SCHEMA = "mastlayout/check/1"
 RANGES_SCHEMA = "mastlayout/ranges/1"
-_UNIT_KEYS = {"mm": "mm", "deg": "deg", "%": "percent", "": "number"}
+_UNIT_KEYS = {"mm": "mm", "deg": "deg", "%": "percent", "V": "v", "": "number"}
 
 
 # What would clear a finding, where somebody looked for it: its sentence and its places.

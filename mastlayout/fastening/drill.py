@@ -1,12 +1,10 @@
 """Which drill a hole wants, and how deep it may go; the tables are resources/fasteners.toml."""
 
 import math
-import tomllib
-from functools import cache
 
+from mastlayout.fastening.tables import tables
 from mastlayout.geometry.holes import Opening
 from mastlayout.model.kind import Fastener
-from mastlayout.resources import resources
 
 # A drill's point of 118 degrees is 0.3 of its diameter; then room to break through.
 _POINT = 0.3
@@ -23,17 +21,12 @@ _TABLE = {
 }
 
 
-@cache
-def _tables() -> dict[str, dict[str, dict[str, float]]]:
-    return tomllib.loads((resources() / "fasteners.toml").read_text(encoding="utf-8"))
-
-
 def drill_of(fastener: Fastener) -> float | None:
     """Return the drill's diameter in mm for a fastener; None where no table has it."""
     if fastener.how == "rivet":
-        row = _tables()["rivet"].get(f"{fastener.rivet_mm:g}")
+        row = tables()["rivet"].get(f"{fastener.rivet_mm:g}")
     elif fastener.how in _TABLE and fastener.thread:
-        table = _tables()[_TABLE[fastener.how]]
+        table = tables()[_TABLE[fastener.how]]
         # Unified clearance rows are named by the screw's size, without its thread: 1/4, #10.
         row = table.get(fastener.thread) or table.get(fastener.thread.split("-")[0])
     else:

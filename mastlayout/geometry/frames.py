@@ -33,7 +33,7 @@ _FACES: dict[Face, tuple[float, float]] = {
 }
 
 
-def height_mm(length_mm: float, from_masthead_mm: float) -> float:
+def height_mm(length_mm: float, from_masthead_mm: Lengths) -> Lengths:
     """Return z, the height above the heel, of a reading from the masthead, or the other way round."""
     return length_mm - from_masthead_mm
 

@@ -1,5 +1,8 @@
 """The wall's thickness where a hole goes: a reading near enough, or not known."""
 
+import numpy as np
+
+from mastlayout.geometry.frames import Array, Mask
 from mastlayout.model.mast import Mast, Stretch, Wall
 
 # A reading farther from the hole than this says nothing of it.
@@ -12,15 +15,30 @@ def thickness_mm(mast: Mast, from_masthead_mm: float) -> float | None:
 
     A reading speaks for a hole within 500 mm along the mast, in the same sleeve or pitted zones.
     """
-    zones = _zones_at(mast, from_masthead_mm)
-    speaking = [
-        wall.thickness_mm
-        for wall in mast.walls
-        if abs(wall.from_masthead_mm - from_masthead_mm) <= REACH_MM
-        and _zones_at(mast, wall.from_masthead_mm) == zones
-        and not _crosses(mast, wall, from_masthead_mm)
-    ]
-    return min(speaking, default=None)
+    thickness = float(thicknesses_mm(mast, np.array([from_masthead_mm]))[0])
+    return None if np.isnan(thickness) else thickness
+
+
+def thicknesses_mm(mast: Mast, from_masthead_mm: Array) -> Array:
+    """Return the same for holes in an array of any shape; nan where no reading speaks for a hole."""
+    least = np.full(from_masthead_mm.shape, np.inf)
+    zones = [stretch for stretch in mast.stretches or () if stretch.kind in _ZONES]
+    for wall in mast.walls:
+        speaks = np.abs(wall.from_masthead_mm - from_masthead_mm) <= REACH_MM
+        if speaks.any():
+            for zone in zones:
+                speaks &= ~_parted(zone, wall.from_masthead_mm, from_masthead_mm)
+            least = np.where(speaks, np.minimum(least, wall.thickness_mm), least)
+    return np.where(np.isinf(least), np.nan, least)
+
+
+def _parted(zone: Stretch, reading_mm: float, from_masthead_mm: Array) -> Mask:
+    """Tell whether a sleeve or pitted zone, or one of its ends, lies between a reading and a hole."""
+    low, high = np.minimum(reading_mm, from_masthead_mm), np.maximum(reading_mm, from_masthead_mm)
+    ends = [(low < edge) & (edge < high) for edge in (zone.from_masthead_mm, zone.to_mm)]
+    hole_in = (zone.from_masthead_mm <= from_masthead_mm) & (from_masthead_mm <= zone.to_mm)
+    reading_in = zone.from_masthead_mm <= reading_mm <= zone.to_mm
+    return np.asarray(ends[0] | ends[1] | (hole_in != reading_in))
 
 
 def nearest_thickness_mm(mast: Mast, from_masthead_mm: float) -> float | None:
@@ -32,22 +50,3 @@ def nearest_thickness_mm(mast: Mast, from_masthead_mm: float) -> float | None:
 def nearest_reading(mast: Mast, from_masthead_mm: float) -> Wall | None:
     """Return the reading nearest along the mast, for the sentence that says how far it is."""
     return min(mast.walls, key=lambda wall: abs(wall.from_masthead_mm - from_masthead_mm), default=None)
-
-
-def _zones_at(mast: Mast, from_masthead_mm: float) -> frozenset[Stretch]:
-    return frozenset(
-        stretch
-        for stretch in mast.stretches or ()
-        if stretch.kind in _ZONES and stretch.from_masthead_mm <= from_masthead_mm <= stretch.to_mm
-    )
-
-
-def _crosses(mast: Mast, wall: Wall, from_masthead_mm: float) -> bool:
-    """Tell whether a sleeve or pitted zone begins or ends between a reading and the hole."""
-    low, high = sorted((wall.from_masthead_mm, from_masthead_mm))
-    return any(
-        low < edge < high
-        for stretch in mast.stretches or ()
-        if stretch.kind in _ZONES
-        for edge in (stretch.from_masthead_mm, stretch.to_mm)
-    )

@@ -6,7 +6,7 @@ right along the girth, ``along`` towards the masthead, ``out`` off the skin. A p
 """
 
 import re
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Literal, get_args
 
 from pydantic import BeforeValidator, Field, PlainSerializer
 
@@ -96,21 +96,36 @@ Solid = Annotated[Ball | Tube | Can | Box, Field(discriminator="shape")]
 
 _FASTENER = re.compile(
     r"^(?:(?P<rivet>rivet) (?P<rivet_mm>\d+(?:\.\d+)?)|(?P<thread>M\d+(?:\.\d+)?|\d+/\d+-\d+|#\d+-\d+)"
-    r" (?P<how>tapped|through|nut|rivet nut|clearance)|(?P<plain>cable|weld|none))$"
+    r" (?P<how>tapped|through|nut|rivet nut|clearance)|(?P<plain>cable|weld|none))"
+    rf"(?:, (?P<metal>{'|'.join(get_args(Metal))}))?$"
 )
 
 
 class Fastener(Value):
-    """How a hole is used: ``rivet 6.4``, ``M6 tapped``, ``M12 through``, ``M5 nut``, ``cable``, ``none``."""
+    """How a hole is used: ``rivet 6.4``, ``M6 tapped``, ``M12 through``, ``M5 nut``, ``cable``, ``none``.
+
+    Its metal may follow: ``M6 tapped, stainless``.
+    """
 
     how: Literal["rivet", "tapped", "through", "nut", "rivet nut", "clearance", "cable", "weld", "none"]
     thread: str | None = None
     rivet_mm: PositiveMm | None = None
+    metal: Annotated[Metal | None, Measure("fastener.metal")] = None
 
-    def __str__(self) -> str:
+    @property
+    def is_one(self) -> bool:
+        """Tell whether something holds the part here: a cable, a weld or a bare hole is no fastener."""
+        return self.rivet_mm is not None or self.thread is not None
+
+    @property
+    def size(self) -> str:
+        """What it is without its metal, as a narrow column prints it."""
         if self.how == "rivet":
             return f"rivet {self.rivet_mm:g}"
         return f"{self.thread} {self.how}" if self.thread else self.how
+
+    def __str__(self) -> str:
+        return f"{self.size}, {self.metal}" if self.metal else self.size
 
 
 def read_fastener(typed: Any) -> Any:
@@ -122,14 +137,16 @@ def read_fastener(typed: Any) -> Any:
         raise UnitError(
             _(
                 "{typed} is no fastener: “rivet 6.4”, “M6 tapped”, “M12 through”, “M5 nut”, “M6 rivet nut”, "
-                "“1/4-20 tapped”, “cable”, “weld” or “none” is wanted"
+                "“1/4-20 tapped”, “cable”, “weld” or “none” is wanted; its metal may follow: "
+                "“M6 tapped, stainless”"
             ).format(typed=repr(typed)[:40])
         )
+    known: dict[str, Any] = {"metal": found["metal"]} if found["metal"] else {}
     if found["rivet"]:
-        return Fastener(how="rivet", rivet_mm=float(found["rivet_mm"]))
+        return Fastener(how="rivet", rivet_mm=float(found["rivet_mm"]), **known)
     if found["plain"]:
-        return Fastener.model_validate({"how": found["plain"]})
-    return Fastener.model_validate({"how": found["how"], "thread": found["thread"]})
+        return Fastener.model_validate({"how": found["plain"]} | known)
+    return Fastener.model_validate({"how": found["how"], "thread": found["thread"]} | known)
 
 
 Fastening = Annotated[Fastener, BeforeValidator(read_fastener), PlainSerializer(str, return_type=str)]
@@ -233,7 +250,7 @@ class Kind(Value):
     ]
     sits_on: Annotated[tuple[Seat, ...] | None, Loose] = None
     mass_kg: Annotated[Kg | None, Measure("kind.mass")] = None
-    metal: Metal | None = None
+    metal: Annotated[Metal | None, Measure("kind.metal")] = None
     foot: Foot | None = None
     solids: Annotated[tuple[Solid, ...], Field(strict=False, max_length=60)] = ()
     mounts: Annotated[tuple[Mount, ...], Field(strict=False, max_length=20)] = ()

