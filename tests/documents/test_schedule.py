@@ -54,11 +54,11 @@ def test_holes_are_pictured_seen_from_outside():
 
 
 def test_drill_pilot_stop_and_stack_of_a_tapped_hole():
-    """M6: drill 5.0, pilot 2.5, stop 4.0 + 0.3 x 5.0 + 4 rounded up to 10; 3.0 + 0.5 + 4.0 = 7.5."""
+    """M6: drill 5.0, pilot 2.5, stop 5.0 + 0.3 x 5.0 + 4 rounded up; 8.5 and a pitch want a screw of 10."""
     (block,) = planned().drill
     row = block.rows[0]
     assert (row.drill_mm, row.how) == (5.0, "pilot 2.5 · stop 11")
-    assert (row.fastener, row.stack) == ("M6 tapped", "3.0 + 0.5 + 4.0 = 7.5")
+    assert (row.fastener, row.stack) == ("M6 × 10 tapped", "3.0 + 0.5 + 5.0 = 8.5")
 
 
 def test_an_unknown_wall_asks_for_it():

@@ -92,7 +92,7 @@ def _facts(placed: Placed, skin: Skin, foot: Foot, face: Face, units: Units) -> 
         yield foot_words(placed, foot, units)
         yield from seat_words(placed, skin, foot, units)
     else:
-        yield f"{foot_words(placed, foot, units)}, {fasteners_words(foot)}"
+        yield f"{foot_words(placed, foot, units)}, {fasteners_words(placed, foot)}"
     built = placed.fitting.as_built
     if built:
         yield _("as built, {by}, {day}").format(by=built.by, day=built.day)

@@ -2,10 +2,13 @@
 
 from collections import Counter
 from collections.abc import Iterator
+from itertools import zip_longest
 
 import numpy as np
 
 from mastlayout.documents.rows import FootPicture, Outline
+from mastlayout.fastening.at_hole import choices
+from mastlayout.fastening.words import bought_as
 from mastlayout.geometry.frames import Face
 from mastlayout.geometry.holes import turned_offsets
 from mastlayout.geometry.placed import Placed
@@ -32,10 +35,10 @@ def foot_words(placed: Placed, foot: Foot, units: Units) -> str:
     return _("foot {across} across × {along} along, {known}").format(across=across, along=along, known=known)
 
 
-def fasteners_words(foot: Foot) -> str:
-    """Return how many of which fastener: 4 M6 tapped, 8 rivets 6.4."""
+def fasteners_words(placed: Placed, foot: Foot) -> str:
+    """Return how many of which fastener, with lengths once the part is in hand: 4 M6 × 12 tapped."""
     words = []
-    for fastener, count in Counter(str(hole.fastener) for hole in foot.holes).items():
+    for fastener, count in Counter(_called(placed, foot)).items():
         if fastener.startswith("rivet "):
             size = fastener.removeprefix("rivet ")
             words.append(ngettext("{n} rivet {size}", "{n} rivets {size}", count).format(n=count, size=size))
@@ -44,6 +47,12 @@ def fasteners_words(foot: Foot) -> str:
     if foot.cutouts:
         words.append(ngettext("{n} slot", "{n} slots", len(foot.cutouts)).format(n=len(foot.cutouts)))
     return ", ".join(words) or _("no holes")
+
+
+def _called(placed: Placed, foot: Foot) -> list[str]:
+    chosen = [choice for _opening, choice in choices(placed)] if placed.foot_known else []
+    holes = zip_longest(foot.holes, chosen[: len(foot.holes)])
+    return [bought_as(choice) if choice else hole.fastener.size for hole, choice in holes]
 
 
 def _saddle(placed: Placed, skin: Skin, foot: Foot, units: Units) -> str:

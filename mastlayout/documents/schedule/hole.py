@@ -6,7 +6,10 @@ from mastlayout.checks.holes import hole_id
 from mastlayout.documents.rows import HoleRow, Note
 from mastlayout.documents.schedule.notes import Speaker
 from mastlayout.documents.schedule.places import girth_reading, tag_of
+from mastlayout.fastening.at_hole import choice_of
+from mastlayout.fastening.choice import Choice
 from mastlayout.fastening.drill import LARGEST_TWIST_MM, depth_stop_mm, drill_mm, pilot_mm
+from mastlayout.fastening.words import bought_as
 from mastlayout.geometry.frames import height_mm, reading
 from mastlayout.geometry.holes import Opening
 from mastlayout.geometry.placed import Placed
@@ -28,6 +31,7 @@ def hole_row(
     from_masthead = height_mm(skin.length_mm, z)
     wall = thickness_mm(skin.mast, from_masthead)
     drill = drill_mm(opening) if opening.use != "cutout" else None
+    chosen = choice_of(placed, opening.number - 1) if placed.foot_known else None
     across = float(skin.ring(z).wrapped(np.array(girth - float(placed.places.around[0]))))
     return HoleRow(
         tag=tag,
@@ -37,8 +41,8 @@ def hole_row(
         diameter_mm=drill,
         drill_mm=drill,
         how=_how(drill, wall, units),
-        fastener=_fastener(opening, wall, units),
-        stack=_stack(placed, foot, opening, wall, speaks),
+        fastener=_fastener(opening, wall, chosen, units),
+        stack=_stack(placed, foot, opening, wall, speaks) + _tube(chosen, units),
         wall_missing=wall is None,
         stop=_stop(placed, opening, from_masthead, speaks),
         number=opening.number,
@@ -83,7 +87,14 @@ def _pilot(pilot_mm: float, units: Units) -> str:
     return f"{pilot_mm:g}" if units == "metric" else write_drill(pilot_mm, units)
 
 
-def _fastener(opening: Opening, wall: float | None, units: Units) -> str:
+def _tube(chosen: Choice | None, units: Units) -> str:
+    """Return what the compression tube of a through bolt is cut to."""
+    if chosen is None or chosen.tube_mm is None:
+        return ""
+    return _(", tube {tube}").format(tube=write_size(chosen.tube_mm, units=units))
+
+
+def _fastener(opening: Opening, wall: float | None, chosen: Choice | None, units: Units) -> str:
     if opening.use == "entry":
         return _("cable entry")
     if opening.cutout:
@@ -91,23 +102,26 @@ def _fastener(opening: Opening, wall: float | None, units: Units) -> str:
         size = write_size(cut.width_mm, cut.length_mm, units=units, digits=0)
         return _("slot {size}").format(size=size)
     fastener = opening.fastener
-    if wall is None and fastener.how == "tapped":
-        return _("{thread}, after wall").format(thread=fastener.thread)
-    return str(fastener)
+    if wall is None and fastener.is_one:
+        return _("{fastener}, after wall").format(
+            fastener=fastener.thread if fastener.how == "tapped" else fastener.size
+        )
+    return bought_as(chosen) if chosen else fastener.size
 
 
 def _stack(placed: Placed, foot: Foot, opening: Opening, wall: float | None, speaks: Speaker) -> str:
-    """Return foot, liner and wall as a sum that a calliper confirms, or where the cable of an entry goes.
+    """Return foot, liner, packer and wall as a sum that a calliper confirms, or where an entry’s cable goes.
 
     In inches with three places, as all sizes; rounded each, so that what is written adds up.
     """
     if opening.use == "entry":
         return cable_words(placed, speaks.report.scene, speaks.units)
     part, digits = (0.1, 1) if speaks.units == "metric" else (0.001 * MM_PER_INCH, 3)
-    counts = [round(size / part) for size in (foot.thickness_mm, foot.liner_mm, wall or 0.0)]
+    packer = [placed.fitting.stand_off_mm] if placed.fitting.stand_off_mm else []
+    counts = [round(size / part) for size in (foot.thickness_mm, foot.liner_mm, *packer, wall or 0.0)]
     written = [f"{count / 10**digits:.{digits}f}" for count in counts]
     if wall is None:
-        return _("{foot} + {liner} + wall").format(foot=written[0], liner=written[1])
+        return _("{layers} + wall").format(layers=" + ".join(written[:-1]))
     total = write_size(sum(counts) * part, units=speaks.units)
     plus = " + " if speaks.units == "metric" else "+"
     return f"{plus.join(written)} = {total}"

@@ -7,8 +7,9 @@ from mastlayout.checks.report import Report
 from mastlayout.documents.rows import MountRow, Note
 from mastlayout.documents.schedule.foot import fasteners_words
 from mastlayout.documents.schedule.hole import cable_words
-from mastlayout.documents.schedule.notes import Speaker, first_fault, hole_ids, speaker
+from mastlayout.documents.schedule.notes import Speaker, first_fault, hole_ids, speaker, stops
 from mastlayout.documents.schedule.places import face_and_place, height_of, is_on_top, tag_of
+from mastlayout.fastening.metals import NO_METAL, USUAL
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.rig import SpreaderInSpace
 from mastlayout.geometry.scene import masthead_first
@@ -53,7 +54,7 @@ def _row(placed: Placed, skin: Skin, speaks: Speaker, *, holes_checked: bool) ->
         face=face,
         place=place,
         mass_kg=mass,
-        holes=fasteners_words(placed.foot) if placed.foot else _("no foot of its own"),
+        holes=fasteners_words(placed, placed.foot) if placed.foot else _("no foot of its own"),
         foot=_foot_words(placed, units),
         isolation=_isolation(placed, skin),
         cable=cable_words(placed, speaks.report.scene, units),
@@ -82,11 +83,16 @@ def _state(placed: Placed, found: Sequence[Finding], *, holes_checked: bool) -> 
         return _("open fault"), True
     if drills and not placed.foot_known:
         return _("offer up the part"), True
-    if any(f.standing != "note" and any("/h" in subject for subject in f.subjects) for f in found):
+    if any(_stops_a_hole(finding) for finding in found):
         return _("a hole is stopped"), True
     if drills and not holes_checked:
         return _("hole rules not checked"), True
     return "", False
+
+
+def _stops_a_hole(finding: Finding) -> bool:
+    about_hole = any("/h" in subject for subject in finding.subjects)
+    return about_hole and (stops(finding) or finding.standing == "not checked")
 
 
 def _is_bolted_on(placed: Placed) -> bool:
@@ -107,6 +113,8 @@ def _isolation(placed: Placed, skin: Skin) -> str:
     metal = placed.kind.metal
     if metal is None:
         return _("metal not known")
+    if metal not in NO_METAL | USUAL and metal not in _LIKE:
+        return _("liner, sleeve, paste")
     if placed.foot and placed.foot.liner_mm:
         return _("liner, paste")
     if skin.mast.material == "aluminium" and metal in _LIKE:

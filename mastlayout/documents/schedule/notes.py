@@ -18,6 +18,8 @@ from mastlayout.words import _
 
 # The sheet itself says so, in a sign larger than a note.
 _SIGNED = ("hole/foot-typical",)
+# Cautions of these do not stop a drill: a screw of few threads is a note beside its box.
+_ADVICE = ("fastener/threads",)
 
 
 @dataclass(frozen=True)
@@ -44,12 +46,15 @@ class Speaker:
 
     def loud_of(self, hole: str) -> list[Finding]:
         """Return what is open about a hole, what the drill would meet inside first; not what is not known."""
-        found = [f for f in self.about(hole) if f.standing in ("fault", "caution")]
+        found = [f for f in self.about(hole) if stops(f)]
         return sorted(found, key=lambda f: (f.standing != "fault", f.code != "hole/inside"))
 
     def more_of_holes(self, placed: Placed) -> list[Note]:
         """Return what is open about the holes beside the one reason that stops each."""
-        return [self.note(placed, f) for name in hole_ids(placed) for f in self.loud_of(name)[1:]]
+        names = hole_ids(placed)
+        more = [finding for name in names for finding in self.loud_of(name)[1:]]
+        more += [f for name in names for f in self.about(name) if f.standing == "caution" and not stops(f)]
+        return [self.note(placed, finding) for finding in more]
 
     def typical_holes(self, placed: Placed) -> list[Note]:
         """Return what the typical holes of a foot nobody has in hand would meet, in one note."""
@@ -92,6 +97,11 @@ class Speaker:
             for found, own in self.report.accepted
             if about & set(found.subjects)
         ]
+
+
+def stops(finding: Finding) -> bool:
+    """Tell whether a finding about a hole keeps it from being drilled."""
+    return finding.standing == "fault" or (finding.standing == "caution" and finding.code not in _ADVICE)
 
 
 def speaker(report: Report, units: Units) -> Speaker:

@@ -1,12 +1,15 @@
 """The properties of a fitting, in the order in which they are asked for."""
 
+from collections import Counter
 from collections.abc import Iterator
 
 from PySide6.QtWidgets import QWidget
 
 from mastlayout.checks.cable import fill_percent
 from mastlayout.errors import EditError
+from mastlayout.fastening.at_hole import choices
 from mastlayout.fastening.drill import drill_of
+from mastlayout.fastening.words import bought_as, holds_by
 from mastlayout.geometry.frames import bearing_of, height_mm
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.skin import Skin
@@ -38,6 +41,7 @@ def properties_of_fitting(session: Session, placed: Placed) -> Iterator[Property
     yield from _around(make, placed, placed.skin) if placed.skin and on_mast else _along(make, placed)
     yield make.read("foot", _("Foot"), foot_text(make, placed))
     yield make.read("holes", _("Holes"), _holes(placed, session.units))
+    yield make.read("fasteners", _("Fasteners"), _fasteners(placed, session.units))
     yield make.read("seat", _("Seat"), _seat(make, placed))
     yield _wall(make, placed)
     yield make.read("cable", _("Cable"), _cables(make, placed))
@@ -190,6 +194,23 @@ def _holes(placed: Placed, units: Units) -> str:
     for hole in foot.holes:
         counts.setdefault(str(hole.fastener), []).append(hole)
     return "; ".join(_pattern(words, holes, units) for words, holes in counts.items())
+
+
+def _fasteners(placed: Placed, units: Units) -> str:
+    """Say what is chosen for its holes, and how that holds; without the wall nothing is chosen."""
+    if placed.foot is None or not any(hole.fastener.is_one for hole in placed.foot.holes):
+        return _("none")
+    if placed.skin is None:
+        return _("not on the mast")
+    if placed.skin.mast.material != "aluminium":
+        return _("its builder decides")
+    if not placed.fitting.new:
+        return _("there already")
+    chosen = [choice for _opening, choice in choices(placed) if choice]
+    words = Counter(", ".join((bought_as(choice), *holds_by(choice, units))) for choice in chosen)
+    said = [f"{count} × {each}" for each, count in words.items()]
+    lost = sum(hole.fastener.is_one for hole in placed.foot.holes) - len(chosen)
+    return "; ".join([*said, *([_("after the wall is measured")] if lost else [])])
 
 
 def _pattern(fastener: str, holes: list[Hole], units: Units) -> str:

@@ -1,0 +1,107 @@
+"""What is chosen for a hole: lengths, grips and tubes, by hand; nothing where the wall is not known."""
+
+import math
+
+import numpy as np
+import pytest
+from builders import a_fitting, a_foot, a_layout, a_mast
+from shapely.geometry import LineString, Polygon
+
+from mastlayout.fastening.at_hole import choice_of, choices
+from mastlayout.fastening.choice import Stack, choose
+from mastlayout.fastening.words import bought_as, holds_by
+from mastlayout.geometry.scene import build
+from mastlayout.geometry.through import span_mm
+from mastlayout.model.kind import read_fastener
+from mastlayout.model.mast import Ellipse, RoundedBox, Taper, Wall
+
+STACK = Stack(foot_mm=3.0, liner_mm=0.5, packer_mm=0.0, wall_mm=4.2)
+
+
+def chosen(fastener, stack=STACK, span_mm=None):
+    """What is chosen for a fastener by its phrase."""
+    return choose(read_fastener(fastener), stack, span_mm)
+
+
+@pytest.mark.parametrize(
+    ("fastener", "bought", "holds"),
+    [
+        # 7.7 and a pitch of 1.0 are 8.7: 10 is sold, 2.3 stand inside; 4.2 threads of 1.0.
+        ("M6 tapped", "M6 × 10 tapped", ("4.2 threads", "stands 2.3 inside")),
+        # 7.7, a nut and washer of 6 and two pitches are 15.7.
+        ("M6 nut", "M6 × 16 nut", ("stands 8.3 inside",)),
+        # A rivet nut of M5 draws 5 of thread: 12.7; it stands 1.5 diameters inside (from memory).
+        ("M5 rivet nut", "M5 × 16 rivet nut", ("stands 8.3 inside",)),
+        # ISO 15981: 6 to 8 wants 12, at most 13 long.
+        ("rivet 4.8, nickel-copper", "rivet 4.8 × 12", ("grips 6.0 to 8.0", "stands 5.3 inside, unset")),
+        # 7.7 + 1.27 is 8.97 mm: 3/8 in is 9.53.
+        ("1/4-20 tapped", "1/4-20 × 0.375 in tapped", ("3.3 threads", "stands 1.8 inside")),
+        ("M6 clearance", "M6 clearance", ()),
+        ("rivet 5.5", "rivet 5.5", ("no rivet listed for 7.7",)),
+    ],
+)
+def test_what_is_bought_and_how_it_holds(fastener, bought, holds):
+    """Lengths are rounded up to what is sold; nothing is rounded to more threads than there are."""
+    choice = chosen(fastener)
+    assert bought_as(choice) == bought
+    assert holds_by(choice, "metric") == holds
+
+
+def test_a_through_bolt_has_its_tube_cut():
+    """139 across: the tube stands 0.5 proud; the bolt holds both feet, a nut of 10 and two pitches of 1.5."""
+    choice = chosen("M10 through", span_mm=139.0)
+    assert choice.tube_mm == 139.5
+    assert bought_as(choice) == "M10 × 160 through"  # 139.5 + 2 x 3.5 + 13 = 159.5
+    assert choice.inside_mm == pytest.approx(139.0 - 8.4)
+
+
+@pytest.mark.parametrize("fastener", ["cable", "weld", "none"])
+def test_what_holds_nothing_is_not_bought(fastener):
+    """A cable, a weld, a bare hole."""
+    assert chosen(fastener) is None
+
+
+def test_a_packer_lengthens_the_screw():
+    """20 under the foot: 27.7 and a pitch are 28.7, so 30."""
+    assert chosen("M6 tapped", Stack(3.0, 0.5, 20.0, 4.2)).length_mm == 30.0
+
+
+def placed(**mast):
+    """Four screws on a mast."""
+    fitting = a_fitting(in_hand=a_foot(), stand_off_mm=0.0)
+    return build(a_layout(mast=a_mast(**mast), fittings=(fitting,))).placed["box-1"]
+
+
+def test_without_a_wall_nothing_is_chosen():
+    """Nor from a reading too far away; with one, each hole has its screw."""
+    far = (Wall(from_masthead_mm=5000.0, thickness_mm=4.0),)
+    assert [choice for _opening, choice in choices(placed(walls=far))] == [None] * 4
+    assert [bought_as(choice) for _opening, choice in choices(placed())] == ["M6 × 10 tapped"] * 4
+
+
+@pytest.mark.parametrize("material", ["carbon", "wood"])
+def test_a_builder_chooses_for_carbon_and_wood(material):
+    """Nothing is chosen, whatever the wall."""
+    assert choice_of(placed(material=material), 0) is None
+
+
+@pytest.mark.parametrize(
+    "section",
+    [
+        Ellipse(shape="ellipse", length_mm=206, width_mm=139),
+        RoundedBox(shape="rounded box", length_mm=180, width_mm=100, corner_radius_mm=30),
+    ],
+)
+@pytest.mark.parametrize("girth", [3.0, 80.0, 130.0, 200.0, -150.0])
+def test_how_far_it_is_through(section, girth):
+    """Against shapely: the drill's line cut with the outline, in a taper too."""
+    taper = Taper(from_masthead_mm=4000, length_mm=150, width_mm=90)
+    skin = build(a_layout(mast=a_mast(section=section, taper=taper))).skin
+    z = 14800.0
+    point, normal = skin.at(np.array([z]), np.array([girth]))
+    polygon = Polygon(skin.ring(z).polygon())
+    start, way = point[0, :2], -normal[0, :2] / math.hypot(*normal[0, :2])
+    line = LineString([start - 5 * way, start + 500 * way])
+    assert span_mm(skin, point[0], np.array([*way, 0.0])) == pytest.approx(
+        line.intersection(polygon).length, abs=0.01
+    )
