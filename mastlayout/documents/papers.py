@@ -10,6 +10,7 @@ from mastlayout.documents.filename import file_stem
 from mastlayout.documents.findings import findings_pages
 from mastlayout.documents.measure import measure_pages
 from mastlayout.documents.mount import mount_pages
+from mastlayout.documents.order import order_pages
 from mastlayout.documents.page import Page, PaperName
 from mastlayout.documents.pdf import pdf
 from mastlayout.documents.rows import Plan, SheetHead
@@ -17,10 +18,10 @@ from mastlayout.documents.schedule.measure import first_rows
 from mastlayout.documents.schedule.plan import day_in_words, plan_of
 from mastlayout.documents.spreadsheet import spreadsheet
 from mastlayout.documents.table_csv import table_csv
-from mastlayout.documents.tables import fittings_table, holes_table, tables
 from mastlayout.documents.template.dxf import template_dxf
 from mastlayout.documents.template.pages import template_pages
 from mastlayout.documents.template.svg import template_svg
+from mastlayout.documents.tables import fittings_table, holes_table, order_table, tables
 from mastlayout.geometry.frames import reading
 from mastlayout.model.first_answers import FirstAnswers, first_measures
 from mastlayout.units import Units
@@ -60,6 +61,7 @@ def sheets(plan: Plan, paper: PaperName) -> Iterator[Sheets]:
         ("drill", _("drilling schedule"), lambda: drill_pages(head, plan.drill, paper)),
         ("templates", _("templates"), lambda: template_pages(head, plan.templates, plan.no_templates, paper)),
         ("mount", _("mounting schedule"), lambda: mount_pages(head, plan.mount, paper)),
+        ("order", _("order sheet"), lambda: order_pages(head, plan.order, paper)),
         (
             "elevation",
             _("elevation"),
@@ -96,10 +98,12 @@ def _drawings(plan: Plan) -> Iterator[Paper]:
 def _tables(plan: Plan) -> list[Paper]:
     stem, title = file_stem(plan.head.yacht), f"{plan.head.yacht}, {plan.head.plan_mark}"
     holes, fittings = table_csv(holes_table(plan)), table_csv(fittings_table(plan))
+    order = [Paper(f"{stem}-order.csv", table_csv(order_table(plan)).encode("utf-8"))] if plan.order else []
     return [
         Paper(f"{stem}-schedule.xlsx", spreadsheet(tables(plan), title)),
         Paper(f"{stem}-holes.csv", holes.encode("utf-8")),
         Paper(f"{stem}-fittings.csv", fittings.encode("utf-8")),
+        *order,
     ]
 
 

@@ -15,6 +15,7 @@ from mastlayout.units import Units
 
 Outline = tuple[Point, ...]
 Group = Literal["standing", "trestles", "chair"]
+OrderGroup = Literal["fittings", "fasteners", "cables", "consumables", "tools"]
 Standing = Literal["fault", "caution", "not checked", "note", "accepted"]
 
 
@@ -254,6 +255,23 @@ class MeasureRow:
 
 
 @dataclass(frozen=True)
+class OrderRow:
+    """One thing to buy: how many the plan needs and how many are bought, in ``unit``; None not yet known.
+
+    ``for_`` are the tags it is for, ``state`` says why it is not bought yet, or that it is in hand.
+    """
+
+    group: OrderGroup
+    what: str
+    size: str
+    needed: int | None
+    buy: int | None
+    unit: str = ""
+    for_: str = ""
+    state: str = ""
+
+
+@dataclass(frozen=True)
 class FindingRow:
     """One finding; measured, needed and source are words with their unit, empty where there are none."""
 
@@ -291,3 +309,4 @@ class Plan:
     limits: tuple[LimitRow, ...] = ()
     templates: tuple[Template, ...] = ()
     no_templates: tuple[NoTemplate, ...] = ()
+    order: tuple[OrderRow, ...] = ()

@@ -1,15 +1,22 @@
 """The rows as plain tables, for the spreadsheet and for comma separated files."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from mastlayout.documents.faces import face_words
-from mastlayout.documents.rows import DrillBlock, HoleRow, MountRow, Plan, SheetHead
+from mastlayout.documents.rows import DrillBlock, HoleRow, MountRow, OrderGroup, Plan, SheetHead
 from mastlayout.geometry.frames import Reading, RoundReading
 from mastlayout.units import MM_PER_INCH
 from mastlayout.words import _
 
 Cell = str | float | int | None
+GROUPS: Mapping[OrderGroup, str] = {
+    "fittings": _("fittings"),
+    "fasteners": _("fasteners"),
+    "cables": _("cables"),
+    "consumables": _("consumables"),
+    "tools": _("tools"),
+}
 
 
 @dataclass(frozen=True)
@@ -22,8 +29,9 @@ class Table:
 
 
 def tables(plan: Plan) -> tuple[Table, ...]:
-    """Return the four tables of a plan."""
-    return holes_table(plan), fittings_table(plan), findings_table(plan), measures_table(plan)
+    """Return the tables of a plan; no order where nothing is bought."""
+    order = (order_table(plan),) if plan.order else ()
+    return holes_table(plan), fittings_table(plan), *order, findings_table(plan), measures_table(plan)
 
 
 def _unit(head: SheetHead) -> str:
@@ -134,6 +142,19 @@ def _fitting(number: int, row: MountRow) -> tuple[Cell, ...]:
         _("dry run only") if row.hold else "",
         f"{row.remark}: {notes}" if row.remark and notes else row.remark or notes,
     )
+
+
+def order_table(plan: Plan) -> Table:
+    """Return one row a thing to buy, with the cells to tick once it is ordered and once it is there."""
+    heads = (
+        _("group"), _("what"), _("size"), _("needed"), _("to buy"), _("unit"), _("for tags"), _("state"),
+        _("ordered"), _("in hand"),
+    )  # fmt: skip
+    rows = tuple(
+        (GROUPS[o.group], o.what, o.size, o.needed, o.buy, o.unit, o.for_, o.state, None, None)
+        for o in plan.order
+    )
+    return Table(_("Order"), heads, rows)
 
 
 def findings_table(plan: Plan) -> Table:

@@ -22,7 +22,7 @@ def _length(fastener: Fastener, length_mm: float) -> str:
     """Write a length as it is sold: unified screws in inches, all others in millimetres."""
     if fastener.thread and not is_metric(fastener.thread):
         return _("{inches:g} in").format(inches=length_mm / MM_PER_INCH)
-    return f"{length_mm:g}"
+    return f"{round(length_mm, 1):g}"
 
 
 def holds_by(choice: Choice, units: Units) -> tuple[str, ...]:

@@ -11,6 +11,7 @@ from mastlayout.documents.schedule.findings import finding_rows, limit_rows
 from mastlayout.documents.schedule.measure import measure_rows
 from mastlayout.documents.schedule.mount import mount_rows
 from mastlayout.documents.schedule.template import templates_of
+from mastlayout.documents.schedule.order import order_rows
 from mastlayout.geometry.frames import reading
 from mastlayout.model.layout import Layout
 from mastlayout.units import Units
@@ -32,6 +33,7 @@ def plan_of(report: Report, units: Units = "metric", day: str = "") -> Plan:
         limit_rows(report),
         templates,
         no_templates,
+        order_rows(report, units),
     )
 
 
