@@ -78,8 +78,10 @@ def test_papers_write_every_sheet_and_twice_the_same(tmp_path, capsys):
         "schedule.xlsx",
         "holes.csv",
         "fittings.csv",
+        "order.csv",
+        "order.pdf",
     }
-    assert capsys.readouterr().out.count("whimbrel-") == 26
+    assert capsys.readouterr().out.count("whimbrel-") == 30
 
 
 @pytest.mark.parametrize(("day", "word"), [("yesterday", "is no day"), ("2026-13-01", "is no day")])

@@ -60,11 +60,13 @@ def test_whimbrels_ten_faults_are_named():
         ("rig/bisector", {"spreader-upper-s", "cap-s"}, 1.5),
         ("cable/fill", {"conduit-b"}, 53.1),
         ("hole/inside", {"hailer-1/h4", "conduit-a"}, 9.3),
+        ("fastener/threads", {"vang-tang/h6"}, 2.7),
+        ("metals/refused", {"preventer-eye"}, 0.18),
         ("hole/inside", {"radome-bracket-1/h4", "conduit-a"}, -12.0),
     ],
 )
 def test_whimbrels_faults_that_this_version_asks_are_found(code, subjects, measured):
-    """Planted 7 and 8, and the outer rivets of the radome's typical foot, with their own figures."""
+    """Planted 4, 5, 7 and 8, and the outer rivets of the radome's typical foot, with their own figures."""
     desk = Desk.open(demo_masts() / "whimbrel.toml")
     found = [f for f in desk.report.open if f.code == code and subjects <= set(f.subjects)]
     assert [f.measured for f in found] == [pytest.approx(measured, abs=0.1)]

@@ -39,6 +39,6 @@ def holds_by(choice: Choice, units: Units) -> tuple[str, ...]:
         said.append(_("tube {tube}").format(tube=write_size(choice.tube_mm, units=units)))
     elif choice.inside_mm is not None:
         inside = write_size(choice.inside_mm, units=units)
-        unset = _("stands {inside} inside, unset") if choice.grip else _("stands {inside} inside")
+        unset = _("{inside} inside, unset") if choice.grip else _("{inside} inside")
         said.append(unset.format(inside=inside))
     return tuple(said)

@@ -24,9 +24,10 @@ from mastlayout.model.first_answers import FirstAnswers
 from mastlayout.resources import demo_masts
 
 NAMES = [
-    "test-drill.pdf", "test-templates.pdf", "test-mount.pdf", "test-elevation.pdf", "test-measure.pdf",
+    "test-drill.pdf", "test-templates.pdf", "test-mount.pdf", "test-order.pdf", "test-elevation.pdf",
+    "test-measure.pdf",
     "test-findings.pdf", "test-template-box-1.dxf", "test-template-box-1.svg", "test-schedule.xlsx",
-    "test-holes.csv", "test-fittings.csv",
+    "test-holes.csv", "test-fittings.csv", "test-order.csv",
 ]  # fmt: skip
 
 
@@ -40,10 +41,10 @@ def test_every_paper_has_its_file():
     assert [paper.name for paper in printed()] == NAMES
 
 
-def test_a_layout_without_new_gear_has_no_drill_sheet_no_template_and_no_mount_sheet():
+def test_a_layout_without_new_gear_has_no_drill_sheet_no_template_no_mount_and_no_order_sheet():
     """No empty sheet is printed; the tables are there with their heads."""
     old = papers(check(build(a_layout(fittings=(a_fitting(new=False),)))))
-    new = ("drill", "template", "mount")
+    new = ("drill", "template", "mount", "order")
     kept = [name for name in NAMES if not name.removeprefix("test-").startswith(new)]
     assert [paper.name for paper in old] == kept
 

@@ -27,15 +27,15 @@ def chosen(fastener, stack=STACK, span_mm=None):
     ("fastener", "bought", "holds"),
     [
         # 7.7 and a pitch of 1.0 are 8.7: 10 is sold, 2.3 stand inside; 4.2 threads of 1.0.
-        ("M6 tapped", "M6 × 10 tapped", ("4.2 threads", "stands 2.3 inside")),
+        ("M6 tapped", "M6 × 10 tapped", ("4.2 threads", "2.3 inside")),
         # 7.7, a nut and washer of 6 and two pitches are 15.7.
-        ("M6 nut", "M6 × 16 nut", ("stands 8.3 inside",)),
+        ("M6 nut", "M6 × 16 nut", ("8.3 inside",)),
         # A rivet nut of M5 draws 5 of thread: 12.7; it stands 1.5 diameters inside (from memory).
-        ("M5 rivet nut", "M5 × 16 rivet nut", ("stands 8.3 inside",)),
+        ("M5 rivet nut", "M5 × 16 rivet nut", ("8.3 inside",)),
         # ISO 15981: 6 to 8 wants 12, at most 13 long.
-        ("rivet 4.8, nickel-copper", "rivet 4.8 × 12", ("grips 6.0 to 8.0", "stands 5.3 inside, unset")),
+        ("rivet 4.8, nickel-copper", "rivet 4.8 × 12", ("grips 6.0 to 8.0", "5.3 inside, unset")),
         # 7.7 + 1.27 is 8.97 mm: 3/8 in is 9.53.
-        ("1/4-20 tapped", "1/4-20 × 0.375 in tapped", ("3.3 threads", "stands 1.8 inside")),
+        ("1/4-20 tapped", "1/4-20 × 0.375 in tapped", ("3.3 threads", "1.8 inside")),
         ("M6 clearance", "M6 clearance", ()),
         ("rivet 5.5", "rivet 5.5", ("no rivet listed for 7.7",)),
     ],

@@ -57,7 +57,7 @@ def fastener_rows(new: Iterable[Placed], limits: Limits, units: Units) -> Iterat
 
 
 def _held_by(placed: Placed) -> Iterator[tuple[Fastener, Choice | None]]:
-    """Yield each fastener of a fitting with what is chosen for it, once its foot is in hand and on the mast."""
+    """Yield each fastener of a fitting, with what is chosen for it once its foot is in hand."""
     if placed.holes is not None and placed.foot_known:
         found = ((opening.fastener, choice) for opening, choice in choices(placed))
     else:

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QWidget
 from mastlayout.checks.cable import fill_percent
 from mastlayout.errors import EditError
 from mastlayout.fastening.at_hole import choices
+from mastlayout.fastening.choice import Choice
 from mastlayout.fastening.drill import drill_of
 from mastlayout.fastening.words import bought_as, holds_by
 from mastlayout.geometry.frames import bearing_of, height_mm
@@ -192,7 +193,7 @@ def _holes(placed: Placed, units: Units) -> str:
         return _("none")
     counts: dict[str, list[Hole]] = {}
     for hole in foot.holes:
-        counts.setdefault(str(hole.fastener), []).append(hole)
+        counts.setdefault(hole.fastener.size, []).append(hole)
     return "; ".join(_pattern(words, holes, units) for words, holes in counts.items())
 
 
@@ -207,10 +208,17 @@ def _fasteners(placed: Placed, units: Units) -> str:
     if not placed.fitting.new:
         return _("there already")
     chosen = [choice for _opening, choice in choices(placed) if choice]
-    words = Counter(", ".join((bought_as(choice), *holds_by(choice, units))) for choice in chosen)
+    words = Counter(_chosen(choice, units) for choice in chosen)
     said = [f"{count} × {each}" for each, count in words.items()]
     lost = sum(hole.fastener.is_one for hole in placed.foot.holes) - len(chosen)
     return "; ".join([*said, *([_("after the wall is measured")] if lost else [])])
+
+
+def _chosen(choice: Choice, units: Units) -> str:
+    """Say what is bought, of what, and how it holds: M6 × 12, 4.2 threads, 3.3 inside, stainless."""
+    metal = choice.fastener.metal
+    own = [_(metal)] if metal else []
+    return ", ".join((bought_as(choice).removesuffix(" tapped"), *holds_by(choice, units), *own))
 
 
 def _pattern(fastener: str, holes: list[Hole], units: Units) -> str:

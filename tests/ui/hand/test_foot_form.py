@@ -41,7 +41,7 @@ def test_size_and_every_hole_can_be_typed(form, session):
     """In any unit; a hole added takes the fastener above it, one taken away is gone."""
     form.sizes["across_mm"].setText("9 cm")
     form.holes.item(0, 0).setText("-25")
-    form.holes.item(0, 2).setText("M5 tapped")
+    form.holes.item(0, 2).setText("M5 tapped, stainless")
     form.holes.setCurrentCell(1, 0)
     form.remove_hole()
     form.add_hole()
@@ -50,10 +50,10 @@ def test_size_and_every_hole_can_be_typed(form, session):
     foot = in_hand(session)
     assert (foot.across_mm, foot.along_mm) == (90.0, 60.0)
     assert [(hole.across_mm, hole.along_mm, str(hole.fastener)) for hole in foot.holes] == [
-        (-25.0, 15.0, "M5 tapped"),
-        (-30.0, -15.0, "M6 tapped"),
-        (30.0, -15.0, "M6 tapped"),
-        (0.0, 12.7, "M6 tapped"),
+        (-25.0, 15.0, "M5 tapped, stainless"),
+        (-30.0, -15.0, "M6 tapped, aluminium"),
+        (30.0, -15.0, "M6 tapped, aluminium"),
+        (0.0, 12.7, "M6 tapped, aluminium"),
     ]
 
 

@@ -258,12 +258,16 @@ def test_a_property_is_typed(hand, known, key, typed, field, value):
 
 
 def test_what_is_known_of_foot_holes_wall_and_host_shows(hand):
-    """110 x 60 in hand, four M6 (tap drill 5.0), a wall of 4 measured, on the mast."""
-    shown = {key: hand.grid.text_of(key) for key in ("foot", "holes", "wall", "on", "cable")}
+    """110 x 60 in hand, four M6 (tap drill 5.0), a wall of 5 measured, on the mast.
+
+    Foot 3, liner 0.5 and wall 5 with a pitch of 1 want a screw of 10; it has 5 threads, and 1.5 stand inside.
+    """
+    shown = {key: hand.grid.text_of(key) for key in ("foot", "holes", "fasteners", "wall", "on", "cable")}
     assert shown == {
         "foot": "110 × 60, confirmed",
         "holes": "4 × M6, tap drill 5.0",
-        "wall": "4, measured",
+        "fasteners": "4 × M6 × 10, 5.0 threads, 1.5 inside, aluminium",
+        "wall": "5, measured",
         "on": "Mast",
         "cable": "none",
     }
