@@ -45,7 +45,7 @@ def test_nothing_new_needs_no_order():
 
 
 def test_fasteners_of_one_size_are_bought_together_with_spares():
-    """Twice three rivets: 3 + 0.5 + 5 is 8.5, gripped by 16 (ISO 15981, 8 to 12); a fifth more, rounded up."""
+    """Twice three rivets: 3 + 0.5 + 5 is 8.5, gripped by 16 (ISO 15981, 8 to 12); a fifth more."""
     fittings = (
         a_fitting(tag=1, in_hand=RIVETED), a_fitting("box-2", tag=2, from_masthead_mm=9000.0, in_hand=RIVETED)
     )  # fmt: skip
