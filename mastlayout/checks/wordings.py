@@ -346,14 +346,14 @@ WORDINGS: Mapping[str, Wording] = {
             "Take a smaller or finer thread, a rivet, a rivet nut, a backing bar inside, or a bolt "
             "through the mast with a compression tube."
         ),
-        brief=_("few threads in the wall"),
+        brief=_("few threads"),
     ),
     "fastener/grip": Wording(
         _("rivets against what they grip"),
         "",
         _("{a}: foot, liner and wall lie {m} outside what rivets of this size are listed to grip"),
         _("Take another diameter, a screw or a bolt, or ask the rivet’s maker for one that grips the stack."),
-        brief_deep=_("outside a rivet’s grip"),
+        brief_deep=_("outside its grip"),
     ),
     "fastener/unlisted": Wording(
         _("drills of fasteners"),
@@ -409,7 +409,7 @@ WORDINGS: Mapping[str, Wording] = {
         _("{a}: {s} show {m} of its area: a small anode beside a large cathode"),
         "",
         _("Take fasteners of the foot’s own metal, or nobler, with paste."),
-        brief=_("fasteners less noble than the foot"),
+        brief=_("less noble fasteners"),
     ),
     "metals/foot": Wording(_("metals in sea water"), "", "", ""),
     "metals/fastener": Wording(_("metals in sea water"), "", "", ""),

@@ -64,7 +64,7 @@ def dark_run(image, ratio, start, step, count):
 
 
 def test_the_outline_is_painted_where_the_section_is(session, theme, qtbot):
-    """200 long and 4 thick: at the aft face, clear of what stands ahead, the wall runs from -100 to -96."""
+    """200 long and 5 thick: at the aft face, clear of what stands ahead, the wall runs from -100 to -95."""
     made = shown(session, theme, qtbot, z_mm=4000.0)
     canvas = made.canvas
     image, plan = canvas.grab().toImage(), canvas.plan
@@ -73,8 +73,8 @@ def test_the_outline_is_painted_where_the_section_is(session, theme, qtbot):
     column = round(x - 0.5)
     start = QPoint(column, round(plan.axis_y + 70 * plan.scale))
     middle, thick = dark_run(image, 1.0, start, QPoint(0, 1), 150)
-    assert start.y() + middle == pytest.approx(plan.axis_y + (outer - 2) * plan.scale, abs=1.0)
-    assert thick == pytest.approx(4 * plan.scale, abs=2.5)
+    assert start.y() + middle == pytest.approx(plan.axis_y + (outer - 2.5) * plan.scale, abs=1.0)
+    assert thick == pytest.approx(5 * plan.scale, abs=2.5)
 
 
 def test_conduits_stand_on_the_ray_of_their_bearing(panel, session):
@@ -228,7 +228,7 @@ def test_it_is_described_in_words(panel):
     said = panel.canvas.accessibleDescription()
     for words in (
         "8\u2009000 from the masthead",
-        "Wall\u00a04.0",
+        "Wall\u00a05.0",
         "Conduit A, 30 across, bearing 315",
         "box-1, in hand",
     ):
