@@ -54,7 +54,7 @@ class Reading(QWidget):
         self._lie = Lie()
         self._units: Units = "metric"
         self.setAccessibleName(_("Next hole"))
-        self.setMinimumSize(300, 190)
+        self.setMinimumSize(300, 224)  # in inches its smallest words are as high as this
         theme.changed.connect(self.update)
 
     def sizeHint(self) -> QSize:
