@@ -2,8 +2,8 @@
 
 from collections.abc import Mapping
 
-from mastlayout.checks.line_wordings import LINES
 from mastlayout.checks.fastening_wordings import FASTENING
+from mastlayout.checks.line_wordings import LINES
 from mastlayout.checks.wording import Wording
 from mastlayout.words import _
 

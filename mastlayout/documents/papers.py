@@ -18,10 +18,10 @@ from mastlayout.documents.schedule.measure import first_rows
 from mastlayout.documents.schedule.plan import day_in_words, plan_of
 from mastlayout.documents.spreadsheet import spreadsheet
 from mastlayout.documents.table_csv import table_csv
+from mastlayout.documents.tables import fittings_table, holes_table, order_table, tables
 from mastlayout.documents.template.dxf import template_dxf
 from mastlayout.documents.template.pages import template_pages
 from mastlayout.documents.template.svg import template_svg
-from mastlayout.documents.tables import fittings_table, holes_table, order_table, tables
 from mastlayout.geometry.frames import reading
 from mastlayout.model.first_answers import FirstAnswers, first_measures
 from mastlayout.units import Units

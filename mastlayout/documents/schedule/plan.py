@@ -10,8 +10,8 @@ from mastlayout.documents.schedule.elevation import elevation_of
 from mastlayout.documents.schedule.findings import finding_rows, limit_rows
 from mastlayout.documents.schedule.measure import measure_rows
 from mastlayout.documents.schedule.mount import mount_rows
-from mastlayout.documents.schedule.template import templates_of
 from mastlayout.documents.schedule.order import order_rows
+from mastlayout.documents.schedule.template import templates_of
 from mastlayout.geometry.frames import reading
 from mastlayout.model.layout import Layout
 from mastlayout.units import Units
