@@ -7,10 +7,12 @@ from builders import a_fitting, a_foot, a_kind, a_layout, a_mast
 from mastlayout.checks import chafe, inside
 from mastlayout.checks.report import check
 from mastlayout.geometry.scene import build
-from mastlayout.model.mast import Conduit, Run, Stretch
+from mastlayout.model.mast import Conduit, Run, Stretch, Wall
 from mastlayout.model.sails import Halyard, LinePoint
 from mastlayout.resources import demo_masts
 from mastlayout.storage.reading import open_document
+
+FOUR = tuple(Wall(from_masthead_mm=float(z), thickness_mm=4.0) for z in range(0, 17001, 400))
 
 # The mast is an ellipse 200 x 130, its walls 4 thick; the masthead is at 17,000.
 
@@ -157,7 +159,10 @@ def test_the_end_of_a_screw_that_is_there(fastener, new, behind, many):
 def pipe(bearing=0.0):
     """A mast with one conduit."""
     runs = (Run(from_masthead_mm=1000.0, to_mm=15000.0, bearing_deg=bearing),)
-    return a_mast(conduits=(Conduit(id="pipe", name="Pipe", bore_mm=25, outside_mm=30, runs=runs, slots=()),))
+    return a_mast(
+        walls=FOUR,
+        conduits=(Conduit(id="pipe", name="Pipe", bore_mm=25, outside_mm=30, runs=runs, slots=()),),
+    )
 
 
 @pytest.mark.parametrize(("ahead", "measured"), [(81.0, -21.0), (60.0, 0.0), (55.1, 4.9), (55.0, None)])
@@ -183,7 +188,9 @@ def test_a_conduit_nobody_has_found_is_not_checked():
 def test_the_edge_of_an_inner_sleeve(ahead, many):
     """A halyard close behind the fore wall, and one clear of it."""
     sleeve = Stretch(kind="sleeve", from_masthead_mm=8000.0, to_mm=8700.0)
-    found = said(line("line", (ahead, 0, 16000.0), (ahead, 0, 3000.0)), mast=a_mast(stretches=(sleeve,)))
+    found = said(
+        line("line", (ahead, 0, 16000.0), (ahead, 0, 3000.0)), mast=a_mast(walls=FOUR, stretches=(sleeve,))
+    )
     assert [f.code for f in found] == ["inside/sleeve"] * many
 
 
