@@ -21,7 +21,7 @@ def a_mast(**fields: Any) -> Mast:
         "taper": "none",
         "rake_deg": 0.0,
         "prebend_mm": 0.0,
-        "track": Track(kind="groove", width_mm=5.0),
+        "track": Track(kind="groove", width_mm=5.0, gate_closes=True),
         "walls": walls,
         "conduits": (),
         "stretches": (),

@@ -17,6 +17,7 @@ from mastlayout.checks import (
     sails,
     seat,
     swivel,
+    stack,
     tack,
 )  # fmt: skip
 from mastlayout.checks.rule import Rule, WholeRule
@@ -41,6 +42,7 @@ FITTING_RULES: tuple[Rule, ...] = (
     main.CARRIED,
     lines.LINES,
     chafe.SCREWS,
+    stack.FOLDS,
 )
 WHOLE_RULES: tuple[WholeRule, ...] = (
     known.IN_SPACE,
@@ -57,6 +59,7 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     *aloft.RULES,
     *inside.RULES,
     chafe.BOLTS,
+    stack.GATE,
 )
 
 __all__ = ["FITTING_RULES", "WHOLE_RULES", "Rule", "WholeRule"]

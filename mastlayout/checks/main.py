@@ -42,7 +42,7 @@ _DEPENDS: frozenset[Depends] = frozenset(
     {"mast", "stays", "spreaders", "fittings", "sails", "boat", "limits"}
 )
 _GRADES = tack.grades_of("main")
-_WORDS = {"headboard": _("headboard"), "receptacle": _("batten receptacle")}
+_WORDS = {"headboard": _("headboard"), "receptacle": _("batten receptacle"), "car": _("car or slide")}
 
 
 @dataclass(frozen=True, eq=False)
@@ -105,12 +105,19 @@ class CarriedMargins(Margins):
 
 def carried_margins(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
     """Measure fittings at their places against what the mainsail carries along the whole hoist."""
+    return gear_margins(scene, batches, limits, scene.main.carried)
+
+
+def gear_margins(
+    scene: Scene, batches: Sequence[Batch], limits: Limits, gear: tuple[Carried, ...]
+) -> list[Margins]:
+    """Measure fittings at their places against gear on the track, each over its own heights."""
     asked = [batch for batch in batches if _asked(scene, batch)]
-    if not asked or not scene.main.carried:
+    if not asked or not gear:
         return [no_margins(len(batch.places)) for batch in batches]
     near_mm = limits["tack.near"].value
-    near = _near(scene, asked, lambda solids: scene.main.near_track(solids, near_mm))
-    found = along_track(scene.main, near.cut, len(near.which), near_mm)
+    near = _near(scene, asked, lambda solids: scene.main.near_track(solids, gear, near_mm))
+    found = along_track(scene.main, gear, near.cut, len(near.which), near_mm)
     swung, jams = near.off(found.swung), near.off(found.jams)
     height = near.level(found.height)
 
@@ -118,13 +125,15 @@ def carried_margins(scene: Scene, batches: Sequence[Batch], limits: Limits) -> l
         # What lies low cloth slides over, and a board with it, unless it is in the way beside the track.
         low = tack.parts_of(batch, limits)[0].reshape(-1, 1)
         off = np.where(low, jams[rows], swung[rows])
-        return _carried(scene, batch, off, height[rows], limits)
+        return _carried(gear, batch, off, height[rows], limits)
 
     return each(batches, lambda batch: _asked(scene, batch), rows_of_one)
 
 
-def _carried(scene: Scene, batch: Batch, off: Array, height: Whole, limits: Limits) -> CarriedMargins:
-    near_mm, gear = limits["tack.near"].value, scene.main.carried
+def _carried(
+    gear: tuple[Carried, ...], batch: Batch, off: Array, height: Whole, limits: Limits
+) -> CarriedMargins:
+    near_mm = limits["tack.near"].value
     shape = (len(batch.places), batch.each, len(gear))
     part = off.reshape(shape).argmin(axis=1)
     place, own = np.indices(part.shape)

@@ -196,6 +196,34 @@ WORDINGS: Mapping[str, Wording] = {
         brief=_("near what {b} carries"),
         brief_deep=_("meets what {b} carries"),
     ),
+    "main/folds": Wording(
+        _("what the folds of the dropped mainsail lie on"),
+        "",
+        _("{a}: the folds of {b}, dropped on its stack, lie on it, {m} deep"),
+        _("Move it away from the track, or above the stack; else round its edges, and tie the sail clear."),
+        brief_deep=_("folds of {b} lie on it"),
+    ),
+    "main/stack": Wording(
+        _("the stack of the dropped mainsail"),
+        _(
+            "{a}: its stack was measured {m} higher or lower than its headboard and cars add up to, "
+            "{r} is allowed"
+        ),
+        "",
+        _("Drop the sail, count and measure again; until then the higher of both is taken."),
+        brief=_("stack unlike its cars"),
+    ),
+    "main/gate": Wording(
+        _("the gate of the track and the stack"),
+        _("{a}: the gate of its track opens {m} above the stack, {r} is wanted"),
+        _(
+            "{a}: the gate of its track opens {m} below the top of the stack: slides come out there as the "
+            "sail comes down"
+        ),
+        _("Fit a stop above the gate, a gate that closes, or cut a new one above the stack."),
+        brief=_("gate near the stack"),
+        brief_deep=_("gate within the stack"),
+    ),
     "main/boom": Wording(
         _("how far out the boom goes"),
         _("{a}: its boom was measured to go {m} beyond or short of where it meets {b}, {r} is allowed"),

@@ -114,6 +114,10 @@ def a_main(**fields):
         "seven_eighths_width_mm": 700.0,
         "head_width_mm": 150.0,
         "headboard_ahead_mm": 0.0,
+        "headboard_high_mm": 150.0,
+        "cars": 10,
+        "car_across_mm": 18.0,
+        "car_high_mm": 50.0,
         "boom_limit_deg": 70.0,
         "twist_deg": 0.0,
     }
@@ -234,6 +238,7 @@ def test_receptacles_are_carried_where_battens_run_full():
         ({"boom_limit_deg": 359.0}, "sail.boom"),
         ({"headboard_ahead_mm": None}, "sail.headboard"),
         ({"battens_full": 3}, "sail.receptacle"),
+        ({"car_across_mm": None}, "sail.cars"),
     ],
 )
 def test_what_nobody_measured_is_not_checked(lacking, measure):
