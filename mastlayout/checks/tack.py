@@ -172,6 +172,21 @@ def parts_of(batch: Batch, limits: Limits) -> tuple[Mask, Mask, Mask]:
     return soft, hard, np.broadcast_to(guards, soft.shape)
 
 
+def touches(found: GradedMargins) -> Mask:
+    """Tell of each state (s,) at the first place whether cloth touches the fitting at all."""
+    return np.asarray(found.grade[0] >= _RUBS)
+
+
+def only_rubs(found: GradedMargins) -> Mask:
+    """Tell of each state (s,) at the first place whether cloth only rubs on the fitting."""
+    return np.asarray(found.grade[0] == _RUBS)
+
+
+def no_patch_helps(found: GradedMargins) -> Mask:
+    """Tell of each state (s,) at the first place whether the fitting is to be moved, or given a guard."""
+    return np.asarray(found.grade[0] >= _BREAKS_IT)
+
+
 def judge(placed: Placed, found: Margins, _limits: Limits) -> list[Finding]:
     """Say the worst state of cloth for a fitting, by name; what is clear says nothing."""
     if not isinstance(found, GradedMargins):

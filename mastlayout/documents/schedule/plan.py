@@ -5,6 +5,7 @@ import hashlib
 
 from mastlayout.checks.report import Report
 from mastlayout.documents.rows import Plan, SheetHead
+from mastlayout.documents.schedule.chafe import chafe_of
 from mastlayout.documents.schedule.drill import drill_blocks
 from mastlayout.documents.schedule.elevation import elevation_of
 from mastlayout.documents.schedule.findings import finding_rows, limit_rows
@@ -32,6 +33,7 @@ def plan_of(report: Report, units: Units = "metric", day: str = "") -> Plan:
         limit_rows(report),
         templates,
         no_templates,
+        chafe_of(report, units),
     )
 
 
