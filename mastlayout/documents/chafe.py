@@ -3,7 +3,15 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from mastlayout.documents.lettering import grouped, leading_mm, one_line, paragraph, reading, wrapped
+from mastlayout.documents.lettering import (
+    fitting_pt,
+    grouped,
+    leading_mm,
+    one_line,
+    paragraph,
+    reading,
+    wrapped,
+)
 from mastlayout.documents.page import A3_ZOOM, THIN, Line, Marks, Page, PaperName, Rect, Text
 from mastlayout.documents.rows import Chafe, ChafeRow, ChafeSail, SheetHead
 from mastlayout.documents.sailpicture import PICTURE_MM, picture_mm, sail_picture
@@ -18,6 +26,7 @@ _UP, _OUT, _LEECH, _PATCH = 134.5, 152.5, 170.5, 189.5
 _WHAT_MM = _UP - 18.0 - _WHAT
 _NAME_PT, _FIGURE_PT, _FINE_PT = 8.4, 9.5, 7.4
 _LINE_MM = 4.1
+_SIZE_MM = 18.2
 _MOST_LINES = 4
 
 
@@ -78,9 +87,13 @@ def _blocks(sail: ChafeSail, room: float) -> Iterator[_Block]:
 
 
 def _block_mm(block: _Block) -> float:
-    table = sum(_row_mm(row) for row in block.rows)
-    table += sum(leading_mm(_FINE_PT) for _line in _notes(block)) + 2.0
-    return _GROUP_MM + max(table, picture_mm(block.sail)) + _GAP_MM
+    table = _table_mm(block)
+    return _GROUP_MM + max(table, picture_mm(block.sail, table)) + _GAP_MM
+
+
+def _table_mm(block: _Block) -> float:
+    notes = leading_mm(_FINE_PT) * len(_notes(block))
+    return sum(_row_mm(row) for row in block.rows) + notes + 2.0
 
 
 def _row_mm(row: ChafeRow) -> float:
@@ -158,7 +171,7 @@ def _drawn(block: _Block, top: float) -> Marks:
     yield Text(1.0, top + 3.8, one_line(name, 10, 110.0, bold=True), 10, bold=True)
     yield Text(_WIDTH_MM - 1.0, top + 3.7, one_line(grouped(sail.facts), 8.2, 74.0), 8.2, anchor="end")
     numbers = range(block.first + 1, block.first + len(block.rows) + 1)
-    yield from sail_picture(sail, numbers, top + _GROUP_MM)
+    yield from sail_picture(sail, numbers, top + _GROUP_MM, _table_mm(block))
     y = top + _GROUP_MM
     for number, row in zip(numbers, block.rows, strict=True):
         yield from _row(number, row, y)
@@ -181,5 +194,7 @@ def _row(number: int, row: ChafeRow, y: float) -> Marks:
     for x, figures, bold in ((_UP, row.up, True), (_OUT, row.out, True), (_LEECH, row.leech, False)):
         for count, figure in enumerate(figures):
             yield from reading(x, y + 3.9 + count * _LINE_MM, figure, _FIGURE_PT, bold=bold, anchor="end")
-    for count, line in enumerate(row.size):
-        yield Text(_PATCH, y + 3.9 + count * _LINE_MM, one_line(grouped(line), 8.2, 17.5), 8.2, anchor="end")
+    for count, line in enumerate(grouped(line) for line in row.size):
+        # A figure is never cut: it is written smaller.
+        size = fitting_pt(line, (8.2, 7.6, 7.0), _SIZE_MM)
+        yield Text(_PATCH, y + 3.9 + count * _LINE_MM, line, size, anchor="end")

@@ -10,20 +10,21 @@ from mastlayout.words import _
 # The picture's own column, its luff and its numbers; how high it may be, mm.
 PICTURE_MM = 58.0
 _LUFF, _NUMBERS = 48.5, 56.5
-_WIDE_MM, _HIGH_MM, _EDGE_MM, _CAPTION_MM = 46.5, 62.0, 2.5, 5.0
+_WIDE_MM, _LEAST_MM, _EDGE_MM, _CAPTION_MM = 46.5, 70.0, 2.5, 5.0
 _SCALES = (10, 20, 25, 50, 75, 100, 125, 150, 200, 250, 300, 400, 500, 1000)
 _PITCH_MM = 3.1
 
 
-def picture_mm(sail: ChafeSail) -> float:
-    """Return how high a sail's picture is, its scale below it."""
+def picture_mm(sail: ChafeSail, beside_mm: float) -> float:
+    """Return how high a sail's picture is, its scale below it, beside a table so high."""
     low, high = _span(sail, 1)
-    return (high - low) / _scale(sail) + 2 * _EDGE_MM + _CAPTION_MM
+    return (high - low) / _scale(sail, beside_mm) + 2 * _EDGE_MM + _CAPTION_MM
 
 
-def sail_picture(sail: ChafeSail, numbers: Sequence[int], top: float) -> Marks:
+def sail_picture(sail: ChafeSail, numbers: Sequence[int], top: float, beside_mm: float) -> Marks:
     """Yield a sail with all its patches, those of some ``numbers`` named; its edge is at ``top``."""
-    scale, (_low, high) = _scale(sail), _span(sail, 1)
+    scale, (_low, high) = _scale(sail, beside_mm), _span(sail, 1)
+    bottom = top + picture_mm(sail, beside_mm)
 
     def place(point: Point) -> Point:
         return _LUFF - point[0] / scale, top + _EDGE_MM + (high - point[1]) / scale
@@ -35,28 +36,27 @@ def sail_picture(sail: ChafeSail, numbers: Sequence[int], top: float) -> Marks:
     if sail.reefed_mm:
         (x1, y1), (x2, y2) = (place((out, sail.reefed_mm)) for out in _span(sail, 0))
         yield Line(x1, y1, x2, y2, MEDIUM, DASHED)
-    yield from _named({number: shapes[number - 1] for number in numbers}, top, picture_mm(sail))
+    yield from _named({number: shapes[number - 1] for number in numbers}, top, bottom)
     words = _("1:{scale}, luff to the right").format(scale=scale)
-    yield Text(1.0, top + picture_mm(sail) - 1.6, words, 7.2)
+    yield Text(1.0, bottom - 1.6, words, 7.2)
 
 
-def _named(shapes: dict[int, tuple[Point, ...]], top: float, height: float) -> Marks:
+def _named(shapes: dict[int, tuple[Point, ...]], top: float, bottom: float) -> Marks:
     """Yield the patches' numbers beside the luff, each with a line to the middle of its own."""
     middles = sorted(
         ((number, _middle(shape)) for number, shape in shapes.items()), key=lambda one: one[1][1]
     )
-    places = spread(
-        [y for _number, (_x, y) in middles], _PITCH_MM, top + 2.5, top + height - _CAPTION_MM - 1.0
-    )
+    places = spread([y for _number, (_x, y) in middles], _PITCH_MM, top + 2.5, bottom - _CAPTION_MM - 1.0)
     for (number, (x, y)), level in zip(middles, places, strict=True):
         yield Line(x, y, _NUMBERS - 4.5, level - 0.9, THIN)
         yield Polyline(((x - 0.5, y), (x, y - 0.5), (x + 0.5, y), (x, y + 0.5)), 0, closed=True, fill=1.0)
         yield Text(_NUMBERS, level, str(number), 7.6, bold=True, anchor="end")
 
 
-def _scale(sail: ChafeSail) -> int:
+def _scale(sail: ChafeSail, beside_mm: float) -> int:
+    room = max(_LEAST_MM, beside_mm) - 2 * _EDGE_MM - _CAPTION_MM
     (left, right), (low, high) = _span(sail, 0), _span(sail, 1)
-    fits = (s for s in _SCALES if (right - left) / s <= _WIDE_MM and (high - low) / s <= _HIGH_MM)
+    fits = (s for s in _SCALES if (right - left) / s <= _WIDE_MM and (high - low) / s <= room)
     return next(fits, _SCALES[-1])
 
 

@@ -5,8 +5,8 @@ no source.
 """
 
 import pytest
-from builders import a_fitting, a_layout, a_mast
-from test_main import a_main, a_part, codes, on_aft_face
+from builders import a_fitting, a_layout, a_main, a_mast
+from test_main import a_part, codes, on_aft_face
 
 from mastlayout.checks.report import check
 from mastlayout.checks.sentence import names_of, sentence

@@ -188,7 +188,7 @@ def _size(one: _Patch, units: Units) -> tuple[str, str]:
     left, low, right, high = one.shape.bounds
     if high - low <= _STRIP_MM:
         up, across = (_taped(side, units) for side in (high - low, right - left))
-        return _("{up} up").format(up=up), _("{across} across").format(across=across)
+        return _("{up} up").format(up=up), _("{wide} wide").format(wide=across)
     wide = one.shape.area / float(np.hypot(*np.subtract(*one.ends)))
     return _("strip"), _("{wide} wide").format(wide=_taped(min(wide, right - left), units))
 

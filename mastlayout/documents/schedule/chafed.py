@@ -96,7 +96,7 @@ def touched(scene: Scene, limits: Limits, rule: Rule) -> Iterator[Touched]:
             )
 
 
-def _passed(  # noqa: PLR0913, PLR0917 - cloth, thing, and where the one is to the other
+def _passed(
     loft: Loft, one: Touched, luff: Array, longest_mm: float | None, when: str, down_mm: float = 0.0
 ) -> Chafed:
     """Return what of the cloth comes past a fitting, over its own height; only what is patched has a line.

@@ -87,7 +87,8 @@ def _round(
 
 def _inside(points: Array, first: Array, last: Array) -> Mask:
     """Tell of points (m, 2) whether a line from what stands ahead to what stands abaft passes outside."""
-    between = (first[:, 0] > points[:, 0]) & (points[:, 0] > last[:, 0])
+    ahead, abaft = first[:, 0] >= points[:, 0], points[:, 0] >= last[:, 0]
+    between = ahead & abaft & (first[:, 0] > last[:, 0])
     span = np.where(between, first[:, 0] - last[:, 0], 1.0)
     line = last[:, 1] + (points[:, 0] - last[:, 0]) / span * (first[:, 1] - last[:, 1])
     return np.asarray(between & (line > points[:, 1] + 1e-6))
