@@ -12,6 +12,7 @@ from mastlayout.checks import (
     inside,
     known,
     lines,
+    leech,
     main,
     rig,
     sails,
@@ -59,6 +60,7 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     *aloft.RULES,
     *inside.RULES,
     chafe.BOLTS,
+    leech.LEECH,
     stack.GATE,
 )
 
