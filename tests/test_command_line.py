@@ -74,6 +74,7 @@ def test_papers_write_every_sheet_and_twice_the_same(tmp_path, capsys):
         "mount.pdf",
         "elevation.pdf",
         "measure.pdf",
+        "chafe.pdf",
         "findings.pdf",
         "schedule.xlsx",
         "holes.csv",

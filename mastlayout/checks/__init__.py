@@ -11,14 +11,14 @@ from mastlayout.checks import (
     holes,
     inside,
     known,
-    lines,
     leech,
+    lines,
     main,
     rig,
     sails,
     seat,
-    swivel,
     stack,
+    swivel,
     tack,
 )  # fmt: skip
 from mastlayout.checks.rule import Rule, WholeRule

@@ -13,6 +13,7 @@ from mastlayout.checks.graded import GradedMargins, Grades, each, judged, loudes
 from mastlayout.checks.rule import TOLERANCE_MM, Batch, Margins, Rule, no_margins, owners
 from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.placed import Placed
+from mastlayout.geometry.rig import SpreaderInSpace
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.solids import joined
 from mastlayout.geometry.tack.cloth import State
@@ -134,7 +135,15 @@ def of_one(
 def _by_spreader(scene: Scene, placed: Placed) -> bool:
     """Tell whether a spreader or strut stands close above or below, whose end may hold cloth off."""
     low, high = placed.span_z_mm
-    return any(low - _CLOSE_MM <= float(bar.root[2]) <= high + _CLOSE_MM for bar in scene.spreaders.values())
+    return any(
+        min(ends) <= high + _CLOSE_MM and max(ends) >= low - _CLOSE_MM
+        for ends in map(_ends_z_mm, scene.spreaders.values())
+    )
+
+
+def _ends_z_mm(bar: SpreaderInSpace) -> tuple[float, ...]:
+    """Return the heights of a spreader's root and, where it is known, its tip."""
+    return tuple(float(end[2]) for end in (bar.root, bar.tip) if end is not None)
 
 
 def _graded(batch: Batch, taut: Passes, pressed: Array, limits: Limits) -> Whole:
