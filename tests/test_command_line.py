@@ -80,7 +80,7 @@ def test_papers_write_every_sheet_and_twice_the_same(tmp_path, capsys):
         "holes.csv",
         "fittings.csv",
     }
-    assert capsys.readouterr().out.count("whimbrel-") == 26
+    assert capsys.readouterr().out.count("whimbrel-") == 28
 
 
 @pytest.mark.parametrize(("day", "word"), [("yesterday", "is no day"), ("2026-13-01", "is no day")])
