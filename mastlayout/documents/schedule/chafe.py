@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Literal
+from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -32,6 +33,9 @@ _COVERED = 0.9
 _STRIP_MM = 1500.0
 
 
+# The same report is printed in millimetres, in inches, and on every paper.
+_KNOWN: WeakKeyDictionary[Report, list[tuple[Loft, list[Chafed]]]] = WeakKeyDictionary()
+
 Sort = Literal["wire", "tip", "fitting"]
 
 
@@ -49,7 +53,7 @@ class _Patch:
 def chafe_of(report: Report, units: Units) -> Chafe:
     """Return the chafe sheet's rows: every sail whose cloth can be followed, and why the others cannot."""
     scene, margin = report.scene, margin_of(report.limits)
-    lofts = list(_lofts(report))
+    lofts = _known_lofts(report)
     sails = []
     for loft, found in lofts:
         patches = _patches(scene, loft, [one for one in found if one.does == "patched"], margin)
@@ -69,10 +73,16 @@ def chafe_of(report: Report, units: Units) -> Chafe:
     return Chafe(tuple(sails), (above, below, beside), left_out)
 
 
+def _known_lofts(report: Report) -> list[tuple[Loft, list[Chafed]]]:
+    if report not in _KNOWN:
+        _KNOWN[report] = list(_lofts(report))
+    return _KNOWN[report]
+
+
 def _lofts(report: Report) -> Iterator[tuple[Loft, list[Chafed]]]:
     """Yield each sail that can be followed, laid flat, and all that it lies on."""
     scene, limits = report.scene, report.limits
-    on_the_tack, as_it_eases = (list(touched(scene, limits, rule)) for rule in (TACK, CLOTH))
+    on_the_tack, as_it_eases = (list(touched(report, rule)) for rule in (TACK, CLOTH))
     for number, state in enumerate(scene.tack.cloths.states):
         if not state.hoisting and state.reef is None and not state.sagged:
             loft = loft_of_headsail(scene.tack.cloths, number)

@@ -7,6 +7,7 @@ from typing import Literal
 import numpy as np
 
 from mastlayout.checks.graded import GradedMargins
+from mastlayout.checks.report import Report
 from mastlayout.checks.rule import Rule, where_it_stands
 from mastlayout.checks.tack import no_patch_helps, only_rubs, touches
 from mastlayout.geometry.chafe.loft import Loft
@@ -82,10 +83,16 @@ def _whole(state: State, loft: Loft) -> bool:
     return state.sail is loft.sail and state.reef is None and not state.hoisting
 
 
-def touched(scene: Scene, limits: Limits, rule: Rule) -> Iterator[Touched]:
-    """Yield each fitting that a rule of cloth finds touched, in each state in which it is."""
-    every = [where_it_stands(placed) for placed in scene.placed.values()]
-    for batch, found in zip(every, rule.margins(scene, every, limits), strict=True):
+def touched(report: Report, rule: Rule) -> Iterator[Touched]:
+    """Yield each fitting that a rule of cloth finds touched, in each state in which it is.
+
+    The report names each by its worst state: only those named are asked for all of them.
+    """
+    scene, family = report.scene, rule.code.partition("/")[0]
+    found_of = (*report.open, *(accepted for accepted, _own in report.accepted))
+    named = {one.subjects[0] for one in found_of if one.code.startswith(f"{family}/")}
+    every = [where_it_stands(placed) for name, placed in scene.placed.items() if name in named]
+    for batch, found in zip(every, rule.margins(scene, every, report.limits), strict=True):
         if not isinstance(found, GradedMargins):
             continue
         rubs, moved = only_rubs(found), no_patch_helps(found)
