@@ -8,7 +8,7 @@ import pytest
 from builders import a_layout, a_main
 from sheet_check import faults, words
 
-from mastlayout.checks.report import check
+from mastlayout.checks.report import check, unasked
 from mastlayout.documents.chafe import chafe_pages
 from mastlayout.documents.page import Polyline
 from mastlayout.documents.papers import papers
@@ -139,3 +139,10 @@ def test_the_file_reads_back(plans):
     row = row_of(plan.chafe.sails[0], "Upper spreader, P and S")
     for said in ("CHAFE 1 of", "Genoa, 140 %", *row.up, *row.out, "before it is sewn"):
         assert said in text
+
+
+def test_what_is_printed_before_the_check_has_run_says_no_less():
+    """A report that names nothing yet leaves no fitting out: the same sheet as after the check."""
+    layout = open_document(demo_masts() / "turnstone.toml").layout
+    scene = build(layout)
+    assert chafe_of(unasked(scene), "metric") == chafe_of(check(scene), "metric")

@@ -86,12 +86,14 @@ def _whole(state: State, loft: Loft) -> bool:
 def touched(report: Report, rule: Rule) -> Iterator[Touched]:
     """Yield each fitting that a rule of cloth finds touched, in each state in which it is.
 
-    The report names each by its worst state: only those named are asked for all of them.
+    The report names each by its worst state: only those named are asked for all of them, once it was made.
     """
     scene, family = report.scene, rule.code.partition("/")[0]
     found_of = (*report.open, *(accepted for accepted, _own in report.accepted))
     named = {one.subjects[0] for one in found_of if one.code.startswith(f"{family}/")}
-    every = [where_it_stands(placed) for name, placed in scene.placed.items() if name in named]
+    every = [
+        where_it_stands(placed) for name, placed in scene.placed.items() if name in named or not report.asked
+    ]
     for batch, found in zip(every, rule.margins(scene, every, report.limits), strict=True):
         if not isinstance(found, GradedMargins):
             continue
