@@ -8,6 +8,7 @@ from mastlayout.model.kind import Foot, Kind
 from mastlayout.model.layout import Layout
 from mastlayout.model.mast import Ellipse, Mast, Track, Wall
 from mastlayout.model.rig import Spreader, Stay
+from mastlayout.model.sails import Sail
 
 LENGTH_MM = 17000.0
 
@@ -21,7 +22,7 @@ def a_mast(**fields: Any) -> Mast:
         "taper": "none",
         "rake_deg": 0.0,
         "prebend_mm": 0.0,
-        "track": Track(kind="groove", width_mm=5.0),
+        "track": Track(kind="groove", width_mm=5.0, gate_closes=True),
         "walls": walls,
         "conduits": (),
         "stretches": (),
@@ -109,3 +110,28 @@ def a_layout(**parts: Any) -> Layout:
         "holes": (),
     }
     return Layout(**(known | parts))
+
+
+def a_main(**fields: Any) -> Sail:
+    """A mainsail 14 m on the luff, its boom 15,500 from the masthead and free to 70 degrees, no twist."""
+    known: dict[str, Any] = {
+        "id": "main",
+        "name": "Main",
+        "role": "main",
+        "e_mm": 4000.0,
+        "lower_mark_mm": 15500.0,
+        "head_mm": 1500.0,
+        "quarter_width_mm": 3200.0,
+        "half_width_mm": 2300.0,
+        "three_quarter_width_mm": 1300.0,
+        "seven_eighths_width_mm": 700.0,
+        "head_width_mm": 150.0,
+        "headboard_ahead_mm": 0.0,
+        "headboard_high_mm": 150.0,
+        "cars": 10,
+        "car_across_mm": 18.0,
+        "car_high_mm": 50.0,
+        "boom_limit_deg": 70.0,
+        "twist_deg": 0.0,
+    }
+    return Sail(**(known | fields))

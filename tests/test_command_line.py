@@ -74,6 +74,7 @@ def test_papers_write_every_sheet_and_twice_the_same(tmp_path, capsys):
         "mount.pdf",
         "elevation.pdf",
         "measure.pdf",
+        "chafe.pdf",
         "findings.pdf",
         "schedule.xlsx",
         "holes.csv",
@@ -81,7 +82,7 @@ def test_papers_write_every_sheet_and_twice_the_same(tmp_path, capsys):
         "order.csv",
         "order.pdf",
     }
-    assert capsys.readouterr().out.count("whimbrel-") == 30
+    assert capsys.readouterr().out.count("whimbrel-") == 31
 
 
 @pytest.mark.parametrize(("day", "word"), [("yesterday", "is no day"), ("2026-13-01", "is no day")])

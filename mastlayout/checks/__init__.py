@@ -12,12 +12,14 @@ from mastlayout.checks import (
     holes,
     inside,
     known,
+    leech,
     lines,
     main,
     metals,
     rig,
     sails,
     seat,
+    stack,
     swivel,
     tack,
 )  # fmt: skip
@@ -45,6 +47,7 @@ FITTING_RULES: tuple[Rule, ...] = (
     main.CARRIED,
     lines.LINES,
     chafe.SCREWS,
+    stack.FOLDS,
 )
 WHOLE_RULES: tuple[WholeRule, ...] = (
     known.IN_SPACE,
@@ -62,6 +65,8 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     *aloft.RULES,
     *inside.RULES,
     chafe.BOLTS,
+    leech.LEECH,
+    stack.GATE,
 )
 
 __all__ = ["FITTING_RULES", "WHOLE_RULES", "Rule", "WholeRule"]

@@ -24,8 +24,7 @@ from mastlayout.checks.rule import (
 )  # fmt: skip
 from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.main.carried import Carried, missing_of_carried
-from mastlayout.geometry.main.cloth import Swung, missing, stands
-from mastlayout.geometry.main.leech import past_backstays, to_the_boom, within
+from mastlayout.geometry.main.cloth import missing, stands
 from mastlayout.geometry.main.main import angle_of, boom_of
 from mastlayout.geometry.main.passes import along_track, passes
 from mastlayout.geometry.placed import Placed
@@ -42,7 +41,7 @@ _DEPENDS: frozenset[Depends] = frozenset(
     {"mast", "stays", "spreaders", "fittings", "sails", "boat", "limits"}
 )
 _GRADES = tack.grades_of("main")
-_WORDS = {"headboard": _("headboard"), "receptacle": _("batten receptacle")}
+_WORDS = {"headboard": _("headboard"), "receptacle": _("batten receptacle"), "car": _("car or slide")}
 
 
 @dataclass(frozen=True, eq=False)
@@ -105,12 +104,19 @@ class CarriedMargins(Margins):
 
 def carried_margins(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
     """Measure fittings at their places against what the mainsail carries along the whole hoist."""
+    return gear_margins(scene, batches, limits, scene.main.carried)
+
+
+def gear_margins(
+    scene: Scene, batches: Sequence[Batch], limits: Limits, gear: tuple[Carried, ...]
+) -> list[Margins]:
+    """Measure fittings at their places against gear on the track, each over its own heights."""
     asked = [batch for batch in batches if _asked(scene, batch)]
-    if not asked or not scene.main.carried:
+    if not asked or not gear:
         return [no_margins(len(batch.places)) for batch in batches]
     near_mm = limits["tack.near"].value
-    near = _near(scene, asked, lambda solids: scene.main.near_track(solids, near_mm))
-    found = along_track(scene.main, near.cut, len(near.which), near_mm)
+    near = _near(scene, asked, lambda solids: scene.main.near_track(solids, gear, near_mm))
+    found = along_track(scene.main, gear, near.cut, len(near.which), near_mm)
     swung, jams = near.off(found.swung), near.off(found.jams)
     height = near.level(found.height)
 
@@ -118,13 +124,15 @@ def carried_margins(scene: Scene, batches: Sequence[Batch], limits: Limits) -> l
         # What lies low cloth slides over, and a board with it, unless it is in the way beside the track.
         low = tack.parts_of(batch, limits)[0].reshape(-1, 1)
         off = np.where(low, jams[rows], swung[rows])
-        return _carried(scene, batch, off, height[rows], limits)
+        return _carried(gear, batch, off, height[rows], limits)
 
     return each(batches, lambda batch: _asked(scene, batch), rows_of_one)
 
 
-def _carried(scene: Scene, batch: Batch, off: Array, height: Whole, limits: Limits) -> CarriedMargins:
-    near_mm, gear = limits["tack.near"].value, scene.main.carried
+def _carried(
+    gear: tuple[Carried, ...], batch: Batch, off: Array, height: Whole, limits: Limits
+) -> CarriedMargins:
+    near_mm = limits["tack.near"].value
     shape = (len(batch.places), batch.each, len(gear))
     part = off.reshape(shape).argmin(axis=1)
     place, own = np.indices(part.shape)
@@ -186,37 +194,9 @@ def not_asked(scene: Scene, limits: Limits) -> Iterator[Finding]:
                 yield Finding("main/boom", "caution", who, off, allowed, "deg", "main.boom")
 
 
-def leech(scene: Scene, limits: Limits) -> Iterator[Finding]:
-    """Name what the leech or its batten ends catch on, as the boom comes over and as the sail goes up."""
-    wanted = limits["main.leech"].value
-    for state in scene.main.states:
-        if state.state.reef is None and not state.state.hoisting:
-            for stay, measured, z_mm in past_backstays(scene.main, state):
-                if measured < wanted - TOLERANCE_MM:
-                    who = (state.state.sail.id, stay)
-                    yield Finding(
-                        "main/leech", "caution", who, measured, wanted, limit="main.leech", z_mm=z_mm
-                    )
-            yield from _lazy_jacks(scene, state, limits["main.jacks"].value)
-
-
-def _lazy_jacks(scene: Scene, state: Swung, wanted_deg: float) -> Iterator[Finding]:
-    """Name the lines down to the boom that batten ends catch on unless she lies head to wind."""
-    sail = state.state.sail
-    if not sail.battens_short and not sail.battens_full:
-        return
-    for halyard in scene.layout.halyards:
-        ends = to_the_boom(scene.skin, halyard, scene.placed, state)
-        found = within(scene.main, state, *ends) if ends else None
-        if found and np.degrees(found[0]) < wanted_deg:
-            who, angle = (sail.id, halyard.id), float(np.degrees(found[0]))
-            yield Finding("main/jacks", "note", who, angle, wanted_deg, "deg", "main.jacks", z_mm=found[1])
-
-
 CLOTH = Rule("main/bears", "tack.near", _DEPENDS | {"guards"}, many=margins, judge=tack.judge)
 CARRIED = Rule("main/carried", "tack.near", _DEPENDS, many=carried_margins, judge=judge_carried)
 NOT_ASKED = WholeRule(
     "main/not-asked", frozenset({"mast", "stays", "spreaders", "sails", "limits"}), not_asked
 )
-LEECH = WholeRule("main/leech", _DEPENDS, leech)
-WHOLE = (NOT_ASKED, LEECH)
+WHOLE = (NOT_ASKED,)

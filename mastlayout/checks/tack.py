@@ -13,6 +13,7 @@ from mastlayout.checks.graded import GradedMargins, Grades, each, judged, loudes
 from mastlayout.checks.rule import TOLERANCE_MM, Batch, Margins, Rule, no_margins, owners
 from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.placed import Placed
+from mastlayout.geometry.rig import SpreaderInSpace
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.solids import joined
 from mastlayout.geometry.tack.cloth import State
@@ -134,7 +135,15 @@ def of_one(
 def _by_spreader(scene: Scene, placed: Placed) -> bool:
     """Tell whether a spreader or strut stands close above or below, whose end may hold cloth off."""
     low, high = placed.span_z_mm
-    return any(low - _CLOSE_MM <= float(bar.root[2]) <= high + _CLOSE_MM for bar in scene.spreaders.values())
+    return any(
+        min(ends) <= high + _CLOSE_MM and max(ends) >= low - _CLOSE_MM
+        for ends in map(_ends_z_mm, scene.spreaders.values())
+    )
+
+
+def _ends_z_mm(bar: SpreaderInSpace) -> tuple[float, ...]:
+    """Return the heights of a spreader's root and, where it is known, its tip."""
+    return tuple(float(end[2]) for end in (bar.root, bar.tip) if end is not None)
 
 
 def _graded(batch: Batch, taut: Passes, pressed: Array, limits: Limits) -> Whole:
@@ -170,6 +179,21 @@ def parts_of(batch: Batch, limits: Limits) -> tuple[Mask, Mask, Mask]:
     hard = np.broadcast_to(snags | breaks | (batch.placed.kind.group == "wind"), soft.shape)
     guards = np.array([part == "guard" for part in body.parts], dtype=bool)
     return soft, hard, np.broadcast_to(guards, soft.shape)
+
+
+def touches(found: GradedMargins) -> Mask:
+    """Tell of each state (s,) at the first place whether cloth touches the fitting at all."""
+    return np.asarray(found.grade[0] >= _RUBS)
+
+
+def only_rubs(found: GradedMargins) -> Mask:
+    """Tell of each state (s,) at the first place whether cloth only rubs on the fitting."""
+    return np.asarray(found.grade[0] == _RUBS)
+
+
+def no_patch_helps(found: GradedMargins) -> Mask:
+    """Tell of each state (s,) at the first place whether the fitting is to be moved, or given a guard."""
+    return np.asarray(found.grade[0] >= _BREAKS_IT)
 
 
 def judge(placed: Placed, found: Margins, _limits: Limits) -> list[Finding]:

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from mastlayout.checks.fastening_wordings import FASTENING
 from mastlayout.checks.line_wordings import LINES
+from mastlayout.checks.main_wordings import MAIN
 from mastlayout.checks.wording import Wording
 from mastlayout.words import _
 
@@ -14,6 +15,7 @@ HINTS: Mapping[str, str] = {"spreader": _("A spreader close by may hold the clot
 WORDINGS: Mapping[str, Wording] = {
     **LINES,
     **FASTENING,
+    **MAIN,
     "clearance/stay": Wording(
         _("clearance to stays"),
         _("{a}: {m} from {b}, {r} is needed"),
@@ -139,94 +141,6 @@ WORDINGS: Mapping[str, Wording] = {
         "",
         _("Measure the foot from tack to clew again, and LP with it."),
         brief=_("foot unlike LP and corners"),
-    ),
-    "main/bears": Wording(
-        _("clearance to the mainsail"),
-        "",
-        _("{a}: {b} ({s}) bears on it as the boom goes out: it stands {m} in the way of the cloth"),
-        _("Move it round to the side or to the fore face, or bring it nearer the mast."),
-        brief_deep=_("{b} bears on it"),
-    ),
-    "main/whips": Wording(
-        _("clearance to the mainsail"),
-        "",
-        _("{a}: {b} ({s}) flogs against it, {m} deep"),
-        _("Bring it nearer the mast, or round its edges; hoist head to wind, with the boom amidships."),
-        brief_deep=_("{b} flogs against it"),
-    ),
-    "main/guarded": Wording(
-        _("clearance to the mainsail"),
-        "",
-        _("{a}: {b} ({s}) bears on its guard, {m} in the way of the cloth"),
-        _("Patch the sail there. The guard wants its own fasteners and lanyard: look at them each year."),
-        brief_deep=_("{b} on its guard"),
-    ),
-    "main/presses": Wording(
-        _("clearance to the mainsail"),
-        "",
-        _("{a}: full of wind, {b} ({s}) presses on it, {m} deep"),
-        _("Round its edges, or move it ahead by as much; patch the sail there."),
-        brief_deep=_("{b} presses on it"),
-    ),
-    "main/gear": Wording(
-        _("clearance to the mainsail"),
-        "",
-        _("{a}: {b} ({s}) bears on it as the boom goes out: it stands {m} in the way of the cloth"),
-        _("It works where it is: patch the sail there, and cover or tape its edges."),
-        brief_deep=_("{b} bears on it"),
-    ),
-    "main/rubs": Wording(
-        _("clearance to the mainsail"),
-        "",
-        _("{a}: {b} ({s}) rubs on it, {m} in the way of the cloth"),
-        _("Patch the sail there, and keep its edges round."),
-        brief_deep=_("{b} rubs on it"),
-    ),
-    "main/near": Wording(
-        _("clearance to the mainsail"),
-        _("{a}: {b} ({s}) comes within {m}, {r} is wanted"),
-        _("{a}: {b} ({s}) comes within nothing of it, {r} is wanted"),
-        _("Sails and tapes are not that exact: see it on the water."),
-        brief=_("{b} comes near"),
-        brief_deep=_("{b} comes near"),
-    ),
-    "main/carried": Wording(
-        _("clearance to what the mainsail carries along the track"),
-        _("{a}: the {s} of {b} passes {m} from it on its way up and down, {r} is wanted"),
-        _("{a}: the {s} of {b} meets it on its way up and down, {m} deep"),
-        _("Move it away from the track."),
-        brief=_("near what {b} carries"),
-        brief_deep=_("meets what {b} carries"),
-    ),
-    "main/boom": Wording(
-        _("how far out the boom goes"),
-        _("{a}: its boom was measured to go {m} beyond or short of where it meets {b}, {r} is allowed"),
-        "",
-        _("Ease the boom until it lies on the shroud, and measure its angle again."),
-        brief=_("boom unlike its shroud"),
-    ),
-    "main/leech": Wording(
-        _("the leech against the backstay"),
-        _("{a}: its leech comes within {m} of {b} as the boom comes over, {r} is wanted"),
-        _("{a}: its leech stands {m} beyond {b}: batten ends catch there as the boom comes over"),
-        _("Have the roach cut, ease the backstay in each tack, or fit a crane that holds it farther aft."),
-        brief=_("leech near {b}"),
-        brief_deep=_("leech beyond {b}"),
-    ),
-    "main/jacks": Wording(
-        _("batten ends against lazy jacks"),
-        _("{a}: its batten ends go up inside {b} only within {m} of the boom’s line, {r} is wanted"),
-        "",
-        _("Lead the lazy jacks forward to the mast before the sail goes up, or make them fast farther out."),
-        brief=_("catches on {b}"),
-    ),
-    "main/not-asked": Wording(_("clearance to the mainsail"), "", "", ""),
-    "main/nothing": Wording(
-        _("clearance to the mainsail"),
-        _("{a}: not checked: its head is not above its boom"),
-        "",
-        _("Measure both again, from the masthead down."),
-        brief=_("head below the boom"),
     ),
     "sail/head-high": Wording(
         _("sail clearance"),

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from mastlayout.checks.report import NOT_RUN, Report
+from mastlayout.documents.chafe import chafe_pages
 from mastlayout.documents.drill import drill_pages
 from mastlayout.documents.elevation import elevation_pages
 from mastlayout.documents.filename import file_stem
@@ -68,6 +69,7 @@ def sheets(plan: Plan, paper: PaperName) -> Iterator[Sheets]:
             lambda: elevation_pages(head, plan.elevation, paper) if plan.elevation else (),
         ),
         ("measure", _("measure first"), lambda: measure_pages(head, plan.measure, paper)),
+        ("chafe", _("chafe sheet"), lambda: chafe_pages(head, plan.chafe, paper)),
         ("findings", _("findings"), lambda: findings_pages(head, plan.findings, plan.limits, paper, NOT_RUN)),
     )
     for kind, words, draw in kinds:

@@ -297,6 +297,50 @@ class LimitRow:
 
 
 @dataclass(frozen=True)
+class ChafeRow:
+    """One patch of a sail: what it is for and in which state.
+
+    ``up`` the luff from the tack, ``out`` from the luff and up the ``leech`` from the clew are
+    written for the highest place where cloth lies on it, then the lowest; ``outline`` is the patch, (out, up)
+    in mm on the sail laid flat.
+    """
+
+    what: str
+    when: str
+    up: tuple[str, ...]
+    out: tuple[str, ...]
+    leech: tuple[str, ...]
+    size: tuple[str, str]
+    outline: Outline = ()
+
+
+@dataclass(frozen=True)
+class ChafeSail:
+    """One sail of the chafe sheet, its outline (out, up) in mm.
+
+    ``rubs`` is what it only rubs on, ``moved`` what no patch helps against; of a reefed one
+    ``reefed_mm`` of the luff are below the boom.
+    """
+
+    name: str
+    facts: str
+    outline: Outline
+    rows: tuple[ChafeRow, ...] = ()
+    rubs: tuple[str, ...] = ()
+    moved: tuple[str, ...] = ()
+    reefed_mm: float = 0.0
+
+
+@dataclass(frozen=True)
+class Chafe:
+    """The chafe sheet: its sails, how far patches reach above, below and beside, and what is left out."""
+
+    sails: tuple[ChafeSail, ...] = ()
+    margin: tuple[str, str, str] = ("", "", "")
+    left_out: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
 class Plan:
     """All rows of one printing."""
 
@@ -310,3 +354,4 @@ class Plan:
     templates: tuple[Template, ...] = ()
     no_templates: tuple[NoTemplate, ...] = ()
     order: tuple[OrderRow, ...] = ()
+    chafe: Chafe = Chafe()

@@ -61,7 +61,11 @@ class Taper(Value):
 
 
 class Track(Value):
-    """What the luff runs in. ``width_mm`` is the slot of a groove or the width of a raised track."""
+    """What the luff runs in. ``width_mm`` is the slot of a groove or the width of a raised track.
+
+    Slides are fed in at the gate, ``gate_mm`` from the masthead to its middle, or at the lower end of a
+    track that has none; dropped they stand on a stop, ``stop_mm`` from the masthead, if there is one.
+    """
 
     kind: Literal["groove", "track"]
     width_mm: PositiveMm
@@ -69,6 +73,12 @@ class Track(Value):
     chamber_mm: NotNegativeMm = 0.0
     screw_pitch_mm: PositiveMm | None = None
     lower_end_mm: Annotated[NotNegativeMm | None, Field(description="from the masthead")] = None
+    gate_mm: Annotated[
+        NotNegativeMm | None, Field(description="from the masthead"), Measure("track.gate")
+    ] = None
+    gate_length_mm: Annotated[PositiveMm | None, Measure("track.gate")] = None
+    gate_closes: bool = False
+    stop_mm: Annotated[NotNegativeMm | None, Field(description="from the masthead")] = None
 
 
 class Wall(Value):

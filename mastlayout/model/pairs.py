@@ -50,13 +50,14 @@ def level_mate(layout: Layout, bar: Spreader) -> Spreader | None:
 
 def together(one: Spreader, other: Spreader) -> str:
     """Return what to call a pair: Lower spreaders."""
-    base = _without_side(one.name)
-    if base == _without_side(other.name) and base.lower().endswith(_COUNTED):
+    base = without_side(one.name)
+    if base == without_side(other.name) and base.lower().endswith(_COUNTED):
         return _("{name}s").format(name=base)
     return _("{one} and {other}").format(one=one.name, other=other.name)
 
 
-def _without_side(name: str) -> str:
+def without_side(name: str) -> str:
+    """Return a name without what says its side: Lower spreader."""
     base = _SIDE.sub("", name).strip(", ")
     return base[:1].upper() + base[1:]
 

@@ -28,7 +28,8 @@ class Sail(Value):
 
     A headsail hangs on ``stay``, or flies on a free luff where it has none. Widths are measured at
     the quarter, half, three-quarter and seven-eighth points of the leech, and at the head. The sheets
-    lead to ``sheet_lead`` on one side, and to its like on the other.
+    lead to ``sheet_lead`` on one side, and to its like on the other. A mainsail hangs on ``cars`` at its
+    luff, or slides; dropped, it stands ``stack_mm`` above the lower mark.
     """
 
     id: Id
@@ -60,6 +61,10 @@ class Sail(Value):
     boom_limit_deg: Annotated[Deg | None, Measure("sail.boom")] = None
     twist_deg: Deg | None = None
     stack_mm: PositiveMm | None = None
+    cars: Annotated[int | None, Field(ge=0, le=60), Measure("sail.cars")] = None
+    car_across_mm: Annotated[PositiveMm | None, Measure("sail.cars")] = None
+    car_high_mm: Annotated[PositiveMm | None, Measure("sail.cars")] = None
+    headboard_high_mm: Annotated[NotNegativeMm | None, Measure("sail.cars")] = None
     furled_mm: PositiveMm | None = None
     clew_hardware: Remark = ""
     clew_reach_mm: NotNegativeMm | None = None

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 from asking import found
-from builders import a_fitting, a_kind, a_layout, a_mast, a_stay
+from builders import a_fitting, a_kind, a_layout, a_main, a_mast, a_stay
 
 from mastlayout.checks import main
 from mastlayout.checks.report import check
@@ -15,7 +15,7 @@ from mastlayout.geometry.scene import build
 from mastlayout.geometry.seat import Places
 from mastlayout.limits import built_in
 from mastlayout.model.edits import remove
-from mastlayout.model.sails import Halyard, LinePoint, Reef, Sail
+from mastlayout.model.sails import Halyard, LinePoint, Reef
 from mastlayout.resources import demo_masts
 from mastlayout.storage.reading import open_document
 
@@ -97,27 +97,6 @@ def test_every_finding_has_its_words(reports):
         for one in report.open:
             if one.code.startswith("main/"):
                 assert len(short(report.scene, one, names)) > 20
-
-
-def a_main(**fields):
-    """A mainsail 14 m on the luff, its boom 15,500 from the masthead and free to 70 degrees, no twist."""
-    known = {
-        "id": "main",
-        "name": "Main",
-        "role": "main",
-        "e_mm": 4000.0,
-        "lower_mark_mm": 15500.0,
-        "head_mm": 1500.0,
-        "quarter_width_mm": 3200.0,
-        "half_width_mm": 2300.0,
-        "three_quarter_width_mm": 1300.0,
-        "seven_eighths_width_mm": 700.0,
-        "head_width_mm": 150.0,
-        "headboard_ahead_mm": 0.0,
-        "boom_limit_deg": 70.0,
-        "twist_deg": 0.0,
-    }
-    return Sail(**(known | fields))
 
 
 def a_part(size=(100, 80, 120), group="sound", edge=0.0, **fields):
@@ -234,6 +213,7 @@ def test_receptacles_are_carried_where_battens_run_full():
         ({"boom_limit_deg": 359.0}, "sail.boom"),
         ({"headboard_ahead_mm": None}, "sail.headboard"),
         ({"battens_full": 3}, "sail.receptacle"),
+        ({"car_across_mm": None}, "sail.cars"),
     ],
 )
 def test_what_nobody_measured_is_not_checked(lacking, measure):

@@ -3,6 +3,9 @@
 from sample_plan import DRILL, HEAD, LENGTH
 
 from mastlayout.documents.rows import (
+    Chafe,
+    ChafeRow,
+    ChafeSail,
     Elevation,
     ElevationRow,
     FindingRow,
@@ -197,3 +200,38 @@ Accepted 24 Nov 2026: “guard on order”.
 FINDINGS = tuple(FindingRow(*line) for line in cells(_FINDINGS))  # type: ignore[arg-type] # the first is a standing
 LIMITS = (LimitRow("Spreader off its bisector", "0.5 deg", "1.0 deg", "Set up by the rigger, old wire."),)
 PLAN = Plan(HEAD, DRILL, MOUNT, ELEVATION, MEASURE, FINDINGS, LIMITS)
+
+
+def _patch(out: float, up: float) -> tuple[tuple[float, float], ...]:
+    return ((out, up), (out + 300, up), (out + 300, up + 600), (out, up + 600))
+
+
+# A sail whose patches fill more than one sheet, and one that meets nothing.
+CHAFE = Chafe(
+    (
+        ChafeSail(
+            "Genoa, 140 %",
+            "luff 14680, LP 6370",
+            ((0, 0), (6370, 2590), (4780, 5610), (3180, 8630), (1590, 11660), (0, 14680)),
+            tuple(
+                ChafeRow(
+                    "Upper spreader, P and S; Intermediate shroud, P and S",
+                    "sheeted in",
+                    ("10690", "10600"),
+                    ("1870", "1720"),
+                    ("9260",),
+                    ("710 up", "470 wide"),
+                    _patch(600 + 100 * number, 4000 + 300 * number),
+                )
+                for number in range(20)
+            ),
+            ("31 Sheave box, staysail", "51 Pole track"),
+            ("15 Reflector, cluster 230",),
+        ),
+        ChafeSail(
+            "Mainsail, first reef", "luff 13600, foot 4300", ((0, 0), (4300, 0), (0, 13600)), reefed_mm=2000.0
+        ),
+    ),
+    ("150", "450", "150"),
+    ("Code sail: its luff is free: see on the water what it meets.",),
+)

@@ -5,10 +5,11 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from sample_lists import ELEVATION, FINDINGS, LIMITS, MEASURE, MOUNT
+from sample_lists import CHAFE, ELEVATION, FINDINGS, LIMITS, MEASURE, MOUNT
 from sample_plan import DRILL, HEAD, hailer
 from sheet_check import faults, texts, words
 
+from mastlayout.documents.chafe import chafe_pages
 from mastlayout.documents.drill import drill_pages
 from mastlayout.documents.elevation import elevation_pages
 from mastlayout.documents.findings import findings_pages
@@ -16,7 +17,7 @@ from mastlayout.documents.measure import measure_pages
 from mastlayout.documents.mount import mount_pages
 from mastlayout.geometry.frames import reading
 
-KINDS = ("drill", "checked", "mount", "elevation", "measure", "findings")
+KINDS = ("drill", "checked", "mount", "elevation", "measure", "chafe", "findings")
 
 
 def sheets(kind, paper="A4", head=HEAD):
@@ -27,6 +28,7 @@ def sheets(kind, paper="A4", head=HEAD):
         "mount": lambda: mount_pages(head, MOUNT, paper),
         "elevation": lambda: elevation_pages(head, ELEVATION, paper),
         "measure": lambda: measure_pages(head, MEASURE, paper),
+        "chafe": lambda: chafe_pages(head, CHAFE, paper),
         "findings": lambda: findings_pages(head, FINDINGS, LIMITS, paper, ("sails",)),
     }[kind]()
 
@@ -91,8 +93,22 @@ def test_any_words_fit_every_sheet(name, remark):
         HEAD, [replace(MEASURE[0], title=name, how=remark, blocks=remark, boxes=(name, name))]
     )
     findings = findings_pages(HEAD, [replace(FINDINGS[0], subjects=name, sentence=remark, remark=remark)], ())
-    for page in (*drill, *mount, *elevation, *measure, *findings):
+    sail = CHAFE.sails[0]
+    patches = (replace(sail.rows[0], what=remark, when=name), *sail.rows[1:])
+    sails = (replace(sail, name=name, rows=patches, rubs=(remark, name), moved=(name,)),)
+    chafe = chafe_pages(HEAD, replace(CHAFE, sails=sails, left_out=(name, remark)))
+    for page in (*drill, *mount, *elevation, *measure, *chafe, *findings):
         assert faults(page) == []
+
+
+def _in_inches(chafe):
+    """The chafe sheet with the longest lengths that a tape reads on cloth."""
+    two = ("111-11 1/2", "111-10 1/2")
+    rows = [
+        replace(row, up=two, out=two, leech=two, size=("22-11 1/2 up", "22-11 1/2 wide"))
+        for row in chafe.sails[0].rows
+    ]
+    return replace(chafe, sails=(replace(chafe.sails[0], rows=tuple(rows)),))
 
 
 def test_an_inches_sheet_has_its_places_too():
@@ -107,6 +123,7 @@ def test_an_inches_sheet_has_its_places_too():
         *elevation_pages(head, replace(ELEVATION, rows=rows)),
         *mount_pages(head, mount),
         *measure_pages(head, MEASURE),
+        *chafe_pages(head, _in_inches(CHAFE)),
     ]
     for page in pages:
         assert faults(page) == []

@@ -5,6 +5,7 @@ import hashlib
 
 from mastlayout.checks.report import Report
 from mastlayout.documents.rows import Plan, SheetHead
+from mastlayout.documents.schedule.chafe import chafe_of
 from mastlayout.documents.schedule.drill import drill_blocks
 from mastlayout.documents.schedule.elevation import elevation_of
 from mastlayout.documents.schedule.findings import finding_rows, limit_rows
@@ -34,6 +35,7 @@ def plan_of(report: Report, units: Units = "metric", day: str = "") -> Plan:
         templates,
         no_templates,
         order_rows(report, units),
+        chafe_of(report, units),
     )
 
 

@@ -17,7 +17,7 @@ class Carried:
     """
 
     sail: Sail
-    what: Literal["headboard", "receptacle"]
+    what: Literal["headboard", "receptacle", "car", "folds"]
     length_mm: float
     half_mm: float
     ahead_mm: float
@@ -43,6 +43,10 @@ def carried(sail: Sail, states: Sequence[Swung], thick_mm: float) -> Iterator[Ca
             # How wide it is across nobody measures: it is taken as wide as high.
             aft, high = sail.receptacle
             yield Carried(sail, "receptacle", aft, high / 2, 0.0, *way)
+        if sail.car_across_mm is not None:
+            # However it turns on its track, it stays within half its width of the luff.
+            half = sail.car_across_mm / 2
+            yield Carried(sail, "car", 0.0, half, half, *way)
 
 
 def missing_of_carried(sail: Sail) -> tuple[Measure, ...]:
@@ -50,5 +54,6 @@ def missing_of_carried(sail: Sail) -> tuple[Measure, ...]:
     lacks = {
         "headboard_ahead_mm": sail.head_width_mm is None or sail.headboard_ahead_mm is None,
         "receptacle": bool(sail.battens_full) and sail.receptacle is None,
+        "car_across_mm": sail.car_across_mm is None,
     }
     return tuple(measure_of(Sail, name) for name, lacking in lacks.items() if lacking)

@@ -16,7 +16,7 @@ from mastlayout.model.measure import Measure, measure_of
 from mastlayout.model.sails import Sail
 
 # Where along the leech widths are measured, from below.
-_PARTS: Array = np.array([0.0, 0.25, 0.5, 0.75, 0.875, 1.0])
+PARTS: Array = np.array([0.0, 0.25, 0.5, 0.75, 0.875, 1.0])
 # Cloth that swings farther lies on itself.
 _FARTHEST = np.radians(170.0)
 
@@ -42,7 +42,7 @@ class Swung:
         """Return the length of cloth (r,) abaft the track at heights; 0 where there is none."""
         part = (z_mm + self.down_mm - self.low_mm) / (self.full_mm - self.low_mm)
         there = (z_mm >= self.low_mm) & (z_mm <= self.head_mm)
-        return np.asarray(np.where(there, np.interp(part, _PARTS, self.width), 0.0))
+        return np.asarray(np.where(there, np.interp(part, PARTS, self.width), 0.0))
 
     def angle(self, z_mm: Array) -> Array:
         """Return how far from straight aft (r,) cloth swings at heights where nothing stops it.

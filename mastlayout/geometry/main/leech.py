@@ -1,6 +1,7 @@
-"""What the leech of a mainsail and its batten ends come past: the backstay, and lines down to the boom."""
+"""What the leech of a mainsail and its batten ends come past: stays abaft the mast, and lines to the boom."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from itertools import pairwise
 
 import numpy as np
 
@@ -12,12 +13,14 @@ from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.rig import StayInSpace
 from mastlayout.geometry.skin import Skin
 from mastlayout.geometry.tack.outlines import STEP_MM
+from mastlayout.model.rig import Stay
 from mastlayout.model.sails import Halyard
 
 # A line is made fast on the boom, or a little beside and beyond what was measured of it.
 _PAST_MM = 500.0
 # What is made fast nearer the centreline hangs over the boom, not beside it.
 _BESIDE_MM = 30.0
+_AFT: Array = np.array([-1.0, 0.0, 0.0])
 
 
 def _heights(state: Swung) -> Array:
@@ -55,18 +58,58 @@ def to_the_boom(
 
     A topping lift, on the centreline, is none: it is slack while she sails.
     """
+    ends = _on_boom(skin, halyard, placed, state)
+    return ends if ends and abs(float(ends[1][1])) > _BESIDE_MM else None
+
+
+def over_the_boom(
+    skin: Skin, halyard: Halyard, placed: Mapping[str, Placed], state: Swung
+) -> tuple[Array, Array] | None:
+    """Return the ends (3,), upper first, of a topping lift, from the mast to the boom; None for others."""
+    ends = _on_boom(skin, halyard, placed, state)
+    if not ends or abs(float(ends[1][1])) > _BESIDE_MM:
+        return None
+    upper, host = ends[0].copy(), placed.get(halyard.points[-2].fitting or "")
+    if host is not None and len(host.solids):
+        # It leads off the aft end of what carries it, a crane or a sheave box.
+        upper[0] = min(upper[0], -float(host.solids.support(_AFT).max()))
+    return upper, ends[1]
+
+
+def _on_boom(
+    skin: Skin, halyard: Halyard, placed: Mapping[str, Placed], state: Swung
+) -> tuple[Array, Array] | None:
     if not halyard.points or halyard.points[-1].at != "end" or halyard.points[-1].ahead_mm is None:
         return None
     ends = [line_point(skin, point, placed) for point in halyard.points[-2:]]
     if len(ends) < 2 or ends[0] is None or ends[1] is None:
         return None
-    aft, beside = -float(ends[1][0]), abs(float(ends[1][1])) > _BESIDE_MM
-    on_boom = (
-        beside
-        and 0.0 < aft <= state.width[0] + _PAST_MM
-        and abs(float(ends[1][2]) - state.low_mm) <= _PAST_MM
-    )
-    return (ends[0], ends[1]) if on_boom else None
+    aft = -float(ends[1][0])
+    near = 0.0 < aft <= state.width[0] + _PAST_MM and abs(float(ends[1][2]) - state.low_mm) <= _PAST_MM
+    return (ends[0], ends[1]) if near else None
+
+
+def past_line(main: Main, state: Swung, upper: Array, lower: Array) -> tuple[float, float]:
+    """Return how far the leech passes ahead of a straight line at least, negative beyond it, and where."""
+    z_mm = np.clip(_heights(state), lower[2], upper[2])
+    part = (z_mm - lower[2]) / (upper[2] - lower[2])
+    ahead = main.luff[0] - state.chord(z_mm) - (lower[0] + part * (upper[0] - lower[0]))
+    worst = int(ahead.argmin())
+    return float(ahead[worst]), float(z_mm[worst])
+
+
+def past_wires(main: Main, state: Swung, asked: Callable[[Stay], bool]) -> Iterator[tuple[str, float, float]]:
+    """Yield of each wire of one side, of those asked, at which angle the leech meets it, and where."""
+    for name, stay in main.tack.rig.stays.items():
+        if stay.item.side == "centre" or stay.points is None or not asked(stay.item):
+            continue
+        legs = [
+            found
+            for upper, lower in pairwise(np.asarray(stay.points))
+            if upper[2] > lower[2] and (found := within(main, state, upper, lower))
+        ]
+        if legs:
+            yield name, *min(legs)
 
 
 def within(main: Main, state: Swung, upper: Array, lower: Array) -> tuple[float, float] | None:

@@ -1,6 +1,6 @@
 """The mainsail of a whole layout: its states, what it carries, and what stops it at every height."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 import numpy as np
@@ -10,6 +10,7 @@ from mastlayout.geometry.main.arc import off_arc
 from mastlayout.geometry.main.boom import boom_angle
 from mastlayout.geometry.main.carried import Carried, carried
 from mastlayout.geometry.main.cloth import Swung, low_reading_mm, swung
+from mastlayout.geometry.main.stack import Stack, folds_of, stack_of
 from mastlayout.geometry.main.stops import Stops, joined_stops, mirrored, slack_of, stops
 from mastlayout.geometry.rig import StayInSpace
 from mastlayout.geometry.skin import Skin
@@ -29,6 +30,7 @@ _FARTHEST_DEG = 150.0
 class Main:
     """Every state of every mainsail, on the track at ``luff`` (2,), and what is carried along it.
 
+    ``stacks`` are the mainsails dropped, as far as anybody knows their height, ``folds`` what hangs beside.
     ``slack`` is how far a shroud to leeward can be pushed forward, as a part of each leg's length.
     """
 
@@ -37,6 +39,8 @@ class Main:
     luff: Array
     tack: Tack
     slack: float
+    stacks: tuple[Stack, ...] = ()
+    folds: tuple[Carried, ...] = ()
     _stops: dict[int, tuple[Stops, Stops]] = field(default_factory=dict)
 
     def stops(self, block: int) -> tuple[Stops, Stops]:
@@ -79,12 +83,12 @@ class Main:
                 found[asked] |= off_arc(point, angle, span, belly, np.pi - angle, ball) <= near_mm
         return found
 
-    def near_track(self, solids: Solids, near_mm: float) -> Mask:
-        """Tell of each solid (q,) whether what is carried along the track can come near it: never too few."""
+    def near_track(self, solids: Solids, gear: Sequence[Carried], near_mm: float) -> Mask:
+        """Tell of each solid (q,) whether gear carried along the track can come near it: never too few."""
         low, high = solids.span_z()
         away = np.hypot(*(solids.centre[:, :2] - self.luff).T) - solids.bound_mm
         found = np.zeros(len(solids), dtype=bool)
-        for own in self.carried:
+        for own in gear:
             level = (high >= own.low_mm - CARRIED_MM - STEP_MM) & (low <= own.high_mm + CARRIED_MM + STEP_MM)
             found |= level & (away <= own.reach_mm + near_mm)
         return found
@@ -126,6 +130,13 @@ def main_of(layout: Layout, skin: Skin, stays: Mapping[str, StayInSpace], tack: 
             own = tuple(swung(sail, skin.length_mm, angle, float(np.radians(twist))))
             states += own
             gear += carried(sail, own, limits["main.headboard"].value)
+    stacks = tuple(
+        stack
+        for sail in layout.sails
+        if sail.role == "main" and (stack := stack_of(sail, skin.mast)) is not None
+    )
+    folds = tuple(folds_of(stack, limits["main.folds"].value) for stack in stacks)
     raised = skin.mast.track.depth_mm if skin.mast.track and skin.mast.track.kind == "track" else 0.0
     luff = np.array([float(skin.full.x.min()) - raised, 0.0])
-    return Main(tuple(states), tuple(gear), luff, tack, limits["slack.shroud"].value / 100.0)
+    slack = limits["slack.shroud"].value / 100.0
+    return Main(tuple(states), tuple(gear), luff, tack, slack, stacks, folds)

@@ -1,11 +1,13 @@
 """How every state of the mainsail, and what it carries along the track, passes every solid of a fitting."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from mastlayout.geometry.frames import Array, Whole
 from mastlayout.geometry.main.arc import along, off_arc, off_mast, pushed_off
+from mastlayout.geometry.main.carried import Carried
 from mastlayout.geometry.main.cloth import Swung
 from mastlayout.geometry.main.main import Main
 from mastlayout.geometry.main.stops import Stops, mirrored
@@ -93,15 +95,15 @@ class Along:
     height: Whole
 
 
-def along_track(main: Main, cut: Outlines, solids: int, near_mm: float) -> Along:
-    """Return how far solids stand off what is carried along the hoist; inf where that is far."""
-    shape = (solids, len(main.carried))
+def along_track(main: Main, gear: Sequence[Carried], cut: Outlines, solids: int, near_mm: float) -> Along:
+    """Return how far solids stand off gear carried along the hoist; inf where that is far."""
+    shape = (solids, len(gear))
     found = Along(np.full(shape, np.inf), np.full(shape, np.inf), np.zeros(shape, dtype=int))
     z_mm = np.asarray(cut.height * STEP_MM)
     for port in (True, False):
         support = cut.support if port else mirrored(cut.support)
         away = distance_from(main.luff, support)
-        for number, own in enumerate(main.carried):
+        for number, own in enumerate(gear):
             there = (z_mm >= own.low_mm) & (z_mm <= own.high_mm) & (away <= own.reach_mm + near_mm)
             rows = np.flatnonzero(there)
             if not len(rows):

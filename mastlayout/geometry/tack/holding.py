@@ -85,20 +85,27 @@ def _mast(skin: Skin, z_mm: Array) -> Array:
 
 
 def _wires(rig: Rig, z_mm: Array) -> Iterator[tuple[str, Array]]:
-    for name, stay in rig.stays.items():
-        if stay.item.role in _TIGHT and not stay.item.removable and stay.points is not None:
-            yield name, _wire(stay, z_mm, rig.bend)
+    """Yield each wire's support: at least a circle of its own thickness, however it leans."""
+    for name, middle in middles(rig, z_mm).items():
+        yield name, np.asarray(middle @ DIRECTIONS.T + (rig.stays[name].item.wire_mm or 0.0) / 2)
 
 
-def _wire(stay: StayInSpace, z_mm: Array, bend: Bend) -> Array:
-    """Return a wire's support: at least a circle of its own thickness, however it leans."""
+def middles(rig: Rig, z_mm: Array) -> dict[str, Array]:
+    """Return the middle (m, 2) of each wire that holds cloth at heights, by its id; nan beyond its ends."""
+    return {
+        name: _middle(stay, z_mm, rig.bend)
+        for name, stay in rig.stays.items()
+        if stay.item.role in _TIGHT and not stay.item.removable and stay.points is not None
+    }
+
+
+def _middle(stay: StayInSpace, z_mm: Array, bend: Bend) -> Array:
     points = np.asarray(stay.points)[::-1].copy()
     forward = bend.at(points[:, 2])
     forward[0] = forward[0] if stay.item.ends_on_mast else 0.0
     points[:, 0] += forward
     x, y = (np.interp(z_mm, points[:, 2], points[:, k], np.nan, np.nan) for k in (0, 1))
-    middle = np.stack([x - bend.at(z_mm), y], axis=1)
-    return np.asarray(middle @ DIRECTIONS.T + (stay.item.wire_mm or 0.0) / 2)
+    return np.stack([x - bend.at(z_mm), y], axis=1)
 
 
 def _bars(rig: Rig, z_mm: Array) -> Iterator[tuple[str, Array]]:

@@ -144,9 +144,13 @@ def _track(make: Making, mast: Mast) -> Property:
     more = (
         Asked("depth_mm", _("Depth or height"), "size"),
         Asked("lower_end_mm", _("Lower end, from masthead")),
+        Asked("gate_mm", _("Gate, from masthead"), tip=_("Middle of the opening where slides are fed in")),
+        Asked("gate_length_mm", _("Gate, length"), above_low=True),
+        Asked("gate_closes", _("Gate closes"), "truth"),
+        Asked("stop_mm", _("Stop, from masthead"), tip=_("What dropped slides or cars stand on")),
     )
-    groove = (slot, more[0], Asked("chamber_mm", _("Chamber, across"), "size"), more[1])
-    raised = (slot, more[0], Asked("screw_pitch_mm", _("Screws, apart"), above_low=True), more[1])
+    groove = (slot, more[0], Asked("chamber_mm", _("Chamber, across"), "size"), *more[1:])
+    raised = (slot, more[0], Asked("screw_pitch_mm", _("Screws, apart"), above_low=True), *more[1:])
     known, tip = mast.track, make.tip(measure_of(Mast, "track"))
 
     def variant(kind: str, words: str, fields: tuple[Asked, ...]) -> Variant:

@@ -79,6 +79,10 @@ def _of_main() -> tuple[Asked, ...]:
         Asked("boom_limit_deg", _("Boom out at most"), "angle", high=180.0),
         Asked("twist_deg", _("Twist"), "angle", high=90.0),
         _size("stack_mm", _("Stacked, height")),
+        Asked("cars", _("Cars or slides"), "count", high=60),
+        Asked("car_across_mm", _("Car, across"), "size", above_low=True),
+        Asked("car_high_mm", _("Car, height"), "size", above_low=True),
+        Asked("headboard_high_mm", _("Headboard, height"), "size"),
     )  # fmt: skip
 
 

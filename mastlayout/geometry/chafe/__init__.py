@@ -1,0 +1,1 @@
+"""Where sails meet rig and gear, laid out on the sail itself."""
