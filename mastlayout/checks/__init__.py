@@ -12,7 +12,10 @@ from mastlayout.checks import (
     inside,
     known,
     lines,
+    luff,
     main,
+    pole,
+    pole_rig,
     rig,
     sails,
     seat,
@@ -41,6 +44,8 @@ FITTING_RULES: tuple[Rule, ...] = (
     main.CARRIED,
     lines.LINES,
     chafe.SCREWS,
+    pole.POLE,
+    luff.LUFF,
 )
 WHOLE_RULES: tuple[WholeRule, ...] = (
     known.IN_SPACE,
@@ -57,6 +62,8 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     *aloft.RULES,
     *inside.RULES,
     chafe.BOLTS,
+    *pole_rig.RULES,
+    luff.KNOWN,
 )
 
 __all__ = ["FITTING_RULES", "WHOLE_RULES", "Rule", "WholeRule"]
