@@ -85,7 +85,7 @@ def test_a_pole_that_meets_nothing_says_nothing():
     ("gap", "said"), [(20.4, None), (19.0, "pole/near"), (1.0, "pole/near"), (-3.0, "pole/strikes")]
 )
 def test_at_the_limit_by_hand(gap, said):
-    """20 is wanted: above it nothing, below it a note, touched a fault; the figure to the fan's flat sides."""
+    """20 is wanted: above it nothing, below it a note, touched a fault; to the fan's flat sides."""
     findings = of_pole(with_pole(box_above(gap)))
     assert [one.code for one in findings] == ([said] if said else [])
     for one in findings:
