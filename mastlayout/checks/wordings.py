@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 
 from mastlayout.checks.line_wordings import LINES
+from mastlayout.checks.pole_wordings import POLES
 from mastlayout.checks.wording import Wording
-from mastlayout.checks.wordings_of_poles import OF_POLES
 from mastlayout.words import _
 
 # A word more on what helps, where it holds for some findings of a code only.
@@ -13,7 +13,7 @@ HINTS: Mapping[str, str] = {"spreader": _("A spreader close by may hold the clot
 # By code; ``deep`` is said where the measured value is negative.
 WORDINGS: Mapping[str, Wording] = {
     **LINES,
-    **OF_POLES,
+    **POLES,
     "clearance/stay": Wording(
         _("clearance to stays"),
         _("{a}: {m} from {b}, {r} is needed"),

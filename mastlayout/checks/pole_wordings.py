@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from mastlayout.checks.wording import Wording
 from mastlayout.words import _
 
-OF_POLES: Mapping[str, Wording] = {
+POLES: Mapping[str, Wording] = {
     "pole/strikes": Wording(
         _("clearance to poles"),
         "",
