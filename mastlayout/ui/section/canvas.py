@@ -31,6 +31,7 @@ from mastlayout.ui.section.hits import Hit, square
 from mastlayout.ui.section.lettering import paint_callout, paint_sides
 from mastlayout.ui.section.metal import paint_mast
 from mastlayout.ui.section.plan import Plan, bodies, bounds_mm, fitted, from_above, outline_of
+from mastlayout.ui.section.poles import paint_poles, pole_callouts
 from mastlayout.ui.section.sails import paint_cloth, paint_sails, paint_stand, stand_role
 from mastlayout.ui.section.sailwords import elsewhere_words, sail_callouts, sail_description
 from mastlayout.ui.section.within import LEAST_ROPE_PX, paint_drills, paint_inside, paint_worst
@@ -144,7 +145,7 @@ class SectionCanvas(HeightView):
             blocks = self._blocks(made, area)
             scene = self.session.desk.scene
             wanted = [*callouts(made, scene, units), *sail_callouts(made, scene, units)]
-            wanted += self._stay_words(made, area)
+            wanted += [*self._stay_words(made, area), *pole_callouts(made, self.session)]
             lengths = list(dict.fromkeys(_line_px(area, wide) for wide in _widths(made, blocks)))
             for most in lengths if len(plans) > 1 else [lengths[min(self._line, len(lengths) - 1)]]:
                 rows, left_out = stand(wanted, most, area, blocks)
@@ -257,6 +258,7 @@ class SectionCanvas(HeightView):
             paint_feet(painter, made, colours)
             paint_bodies(painter, made, colours)
             paint_stays(painter, made, area, colours)
+            paint_poles(painter, made, self.rows, self.session, colours)
             paint_drills(painter, made, colours)
             paint_cloth(painter, made, self.carried, colours)
         for row in self.rows:
