@@ -48,7 +48,7 @@ POLES: Mapping[str, Wording] = {
         "",
         _("{a}: its end reaches {m} past {b}: it passes on either side of it, never across"),
         _("Rig the foreguy before the pole is carried ahead, so that it never rests on the stay."),
-        brief_deep=_("reaches past {b}"),
+        brief_deep=_("past {b}"),
     ),
     "pole/inner": Wording(
         _("the pole against stays ahead of the mast"),
@@ -62,14 +62,14 @@ POLES: Mapping[str, Wording] = {
         "",
         _("{a}: {b}, when it is rigged, stands {m} within its reach"),
         _("Take the stay off before the pole is set."),
-        brief_deep=_("hits {b} when that is rigged"),
+        brief_deep=_("hits {b}"),
     ),
     "pole/shroud": Wording(
         _("how far the pole is squared back"),
         _("{a}: carried back, it lies on {b} from {m} off ahead, {r} is wanted"),
         "",
         _("Carry it no farther back than that, and cover the pole where it would lie on the wire."),
-        brief=_("lies on {b}"),
+        brief=_("lies on a shroud"),
     ),
     "pole/ring": Wording(
         _("the pole’s ring on the mast"),
@@ -90,14 +90,14 @@ POLES: Mapping[str, Wording] = {
         _("{a}: its ring comes no lower than {m} above the deck, out of reach of a pole {r} long"),
         "",
         _("Set the ring or the track lower, or choose a longer pole."),
-        brief=_("ring out of the pole’s reach"),
+        brief=_("ring out of reach"),
     ),
     "pole/long": Wording(
         _("the pole’s stowage"),
         _("{a}: stowed it takes {r} of mast, {m} is there above the deck"),
         "",
         _("Stow it higher, farther ahead at its foot, or on deck."),
-        brief=_("too long to stow there"),
+        brief=_("too long to stow"),
     ),
     "pole/chocks": Wording(
         _("the pole’s stowage"),

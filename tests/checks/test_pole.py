@@ -423,6 +423,20 @@ def _around(text):
     return a_fitting(girth=text).girth
 
 
+def test_an_edit_asks_again_what_it_can_touch():
+    """A pole that is edited, a ring and a box that move: the report is what a fresh one would be."""
+    before = with_pole(box_above(60.0), **STOWED)
+    scene = build(before)
+    report = check(scene)
+    for edited in (
+        before.but(poles=(before.poles[0].but(tilt_deg=60.0),)),
+        change(before, "ring", from_masthead_mm=14000.0),
+        change(before, "box-1", from_masthead_mm=15000.0),
+    ):
+        again, fresh = check(build(edited, scene), report), check(build(edited))
+        assert set(again.open) == set(fresh.open) != set(report.open)
+
+
 def test_words_of_every_finding_are_there():
     """One of each rule's codes is put in a sentence elsewhere; here that a fault names pole and state."""
     layout = with_pole(box_above(-5.0))

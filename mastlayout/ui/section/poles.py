@@ -20,6 +20,11 @@ from mastlayout.words import _
 _RANK = 6
 
 
+def poles_asked(session: Session) -> tuple[object, ...]:
+    """Return what poles are drawn by, equal as long as they are drawn alike."""
+    return session.layout.poles, session.layout.limits, session.layout.mast
+
+
 def poles_at(session: Session) -> Iterator[PoleAt]:
     """Yield the poles that come to the height in hand: with the sails shown, else the one in hand."""
     desk = session.desk

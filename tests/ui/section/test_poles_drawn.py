@@ -3,6 +3,7 @@
 import pytest
 
 from mastlayout.desk import Desk
+from mastlayout.model.edits import change
 from mastlayout.resources import demo_masts
 from mastlayout.storage.reading import open_document
 from mastlayout.ui.section.canvas import SectionCanvas
@@ -47,3 +48,14 @@ def test_with_the_sails_put_away_only_the_pole_in_hand_is_drawn(canvas, session)
     session.pick("spinnaker-pole")
     session.go_to(960.0)
     assert [one.id for one in poles_at(session)] == ["spinnaker-pole"]
+
+
+def test_an_edited_pole_is_drawn_as_it_is_now(canvas, session):
+    """Shown at once, though nothing else at that height changed."""
+    session.go_to(960.0)
+    session.pick("spinnaker-pole")
+    session.go_to(960.0)
+    assert "Spinnaker pole, stowed" in {row.callout.words for row in canvas.rows}
+    session.edit(change(session.layout, "spinnaker-pole", stowed_on="deck"), "Change Spinnaker pole")
+    assert "Spinnaker pole, stowed" not in {row.callout.words for row in canvas.rows}
+    assert "Spinnaker pole swings here" in {row.callout.words for row in canvas.rows}
