@@ -46,8 +46,8 @@ POLES: Mapping[str, Wording] = {
     "pole/forestay": Wording(
         _("the pole against the forestay"),
         "",
-        _("{a}: its end reaches {m} past {b}: it passes on either side of it, never across"),
-        _("Rig the foreguy before the pole is carried ahead, so that it never rests on the stay."),
+        _("{a}: its end reaches {m} past {b}"),
+        _("It passes to either side of it, never across: rig the foreguy, so that it rests on no stay."),
         brief_deep=_("past {b}"),
     ),
     "pole/inner": Wording(

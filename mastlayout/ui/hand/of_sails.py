@@ -161,6 +161,6 @@ def _stowages() -> Choices:
 
 
 def _stowage(item: Pole) -> tuple[Asked, ...]:
-    top = _reading("stowed_top_mm", _("Stowed, upper end"))
+    top = Asked("stowed_top_mm", _("Stowed, upper end"), tip=_("From the masthead"))
     ahead = Asked("stowed_ahead_mm", _("Stowed, ahead of the mast"))
     return {"mast": (top, ahead), "track": (ahead,)}.get(item.stowed_on or "", ())
