@@ -5,13 +5,14 @@ import pytest
 from asking import found
 from builders import a_fitting, a_foot, a_kind, a_layout, a_spreader, a_stay
 
+from mastlayout.checks import pole_rig
 from mastlayout.checks.pole import POLE
 from mastlayout.checks.report import check
-from mastlayout.checks.rule import at_places, where_it_stands
+from mastlayout.checks.rule import at_places, findings, where_it_stands
 from mastlayout.checks.sentence import names_of, sentence
 from mastlayout.geometry.scene import build
 from mastlayout.geometry.seat import Places
-from mastlayout.limits import built_in
+from mastlayout.limits import built_in, limits_of
 from mastlayout.model.boat import Boat
 from mastlayout.model.edits import change
 from mastlayout.model.layout import LimitOverride
@@ -86,9 +87,9 @@ def test_a_pole_that_meets_nothing_says_nothing():
 )
 def test_at_the_limit_by_hand(gap, said):
     """20 is wanted: above it nothing, below it a note, touched a fault; to the fan's flat sides."""
-    findings = of_pole(with_pole(box_above(gap)))
-    assert [one.code for one in findings] == ([said] if said else [])
-    for one in findings:
+    told = of_pole(with_pole(box_above(gap)))
+    assert [one.code for one in told] == ([said] if said else [])
+    for one in told:
         assert one.measured == pytest.approx(gap, abs=0.6)
         assert one.measured <= gap + 0.01
         assert one.standing == ("fault" if gap < 0 else "note")
@@ -297,10 +298,8 @@ def test_a_shroud_that_stops_the_pole_by_hand(ahead, standing):
 )
 def test_a_run_beyond_every_ring_by_hand(from_, to, said):
     """The ring's box stands 40 up and down of 15500; 50 beyond is allowed."""
-    findings = [
-        one for one in of_pole(with_pole(ring_from_mm=from_, ring_to_mm=to)) if one.code == "pole/ring"
-    ]
-    assert [one.measured for one in findings] == pytest.approx(said)
+    told = [one for one in of_pole(with_pole(ring_from_mm=from_, ring_to_mm=to)) if one.code == "pole/ring"]
+    assert [one.measured for one in told] == pytest.approx(said)
 
 
 def test_a_pole_without_a_ring_is_not_checked():
@@ -372,6 +371,17 @@ def test_a_pole_stowed_on_the_mast_against_a_strut():
 # -- the three yachts
 
 
+def of_yacht(layout):
+    """What the rules of poles alone say of a layout, by code: the others take a second a yacht."""
+    scene, limits = build(layout), limits_of(layout)
+    found_ = [one for rule in pole_rig.RULES for one in rule.findings(scene, limits)]
+    placed = list(scene.placed.values())
+    every = POLE.margins(scene, [where_it_stands(one) for one in placed], limits)
+    for one, own in zip(placed, every, strict=True):
+        found_ += findings(POLE, one, own, limits)
+    return sorted(found_, key=lambda one: one.code)
+
+
 @pytest.fixture(scope="module")
 def yachts():
     """The three yachts, as they are."""
@@ -384,7 +394,7 @@ def test_what_a_rigger_is_told_of_the_yachts_poles(yachts):
     The forestay is within reach of any pole as long as J, forward lowers stop it, an inner stay comes
     off first.
     """
-    said = {name: [(one.code, one.standing) for one in of_pole(layout)] for name, layout in yachts.items()}
+    said = {name: [(one.code, one.standing) for one in of_yacht(layout)] for name, layout in yachts.items()}
     assert said == {
         "whimbrel": [("pole/forestay", "note"), ("pole/shroud", "note"), ("pole/taken-off", "note")],
         "turnstone": [("pole/forestay", "note")],
@@ -400,7 +410,7 @@ def test_whimbrels_pole_against_her_wires_by_hand(yachts):
     pole of 4550 and 70 reaches 4590. Forward lower, wire 8: (481, 1490, 1578) to (30, 75, 6900);
     lowest ring 2950, 20 degrees down.
     """
-    said = {one.code: one for one in of_pole(yachts["whimbrel"])}
+    said = {one.code: one for one in of_yacht(yachts["whimbrel"])}
     assert said["pole/forestay"].measured == pytest.approx(-(4590 - 3152), abs=2.0)
     assert said["pole/shroud"].measured == pytest.approx(77.0, abs=0.5)
 
@@ -414,7 +424,7 @@ def test_a_horn_beside_whimbrels_pole_track(yachts, reading, girth, said):
     layout = yachts["whimbrel"]
     horn = next(fitting for fitting in layout.fittings if "horn" in fitting.id)
     moved = change(layout, horn.id, from_masthead_mm=reading, girth=_around(girth))
-    codes = [one.code for one in of_pole(moved) if one.subjects[0] == horn.id]
+    codes = [one.code for one in of_yacht(moved) if one.subjects[0] == horn.id]
     assert codes == ([said] if said else [])
 
 
