@@ -14,8 +14,11 @@ from mastlayout.checks import (
     known,
     leech,
     lines,
+    luff,
     main,
     metals,
+    pole,
+    pole_rig,
     rig,
     sails,
     seat,
@@ -48,6 +51,8 @@ FITTING_RULES: tuple[Rule, ...] = (
     lines.LINES,
     chafe.SCREWS,
     stack.FOLDS,
+    pole.POLE,
+    luff.LUFF,
 )
 WHOLE_RULES: tuple[WholeRule, ...] = (
     known.IN_SPACE,
@@ -67,6 +72,8 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     chafe.BOLTS,
     leech.LEECH,
     stack.GATE,
+    *pole_rig.RULES,
+    luff.KNOWN,
 )
 
 __all__ = ["FITTING_RULES", "WHOLE_RULES", "Rule", "WholeRule"]

@@ -37,8 +37,8 @@ def to_stays(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Mar
     """Measure fittings against stays, tight and slack, except those they hold or hang on."""
     pins = {name: stay.points for name, stay in scene.stays.items() if stay.points is not None}
     apart = [held(batch, pins) for batch in batches]
-    at_rest = _margins(scene.wires, batches, limits["clearance.stay"].value, apart)
-    slack = _margins(scene.slack, batches, limits["clearance.slack"].value, apart)
+    at_rest = against(scene.wires, batches, limits["clearance.stay"].value, apart)
+    slack = against(scene.slack, batches, limits["clearance.slack"].value, apart)
     return [_worse(own, loose) for own, loose in zip(at_rest, slack, strict=True)]
 
 
@@ -61,20 +61,20 @@ def to_spreaders(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list
     """Measure fittings against spreaders and struts, except their host and those they hold."""
     roots = {name: bar.root[None] for name, bar in scene.spreaders.items()}
     apart = [held(batch, roots) for batch in batches]
-    return _margins(scene.bars, batches, limits["clearance.spreader"].value, apart)
+    return against(scene.bars, batches, limits["clearance.spreader"].value, apart)
 
 
 def to_fittings(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
     """Measure fittings against every other, except their host and their guests."""
     apart = [_related(scene, batch.placed) for batch in batches]
-    return _margins(scene.gear, batches, limits["clearance.fitting"].value, apart)
+    return against(scene.gear, batches, limits["clearance.fitting"].value, apart)
 
 
 def to_rooms(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
     """Measure fittings against the room that others need for a hand or a tool."""
     rooms = crowd_of([(name, placed.room) for name, placed in scene.placed.items() if len(placed.room)])
     apart = [_related(scene, batch.placed) for batch in batches]
-    return _margins(rooms, batches, limits["clearance.room"].value, apart)
+    return against(rooms, batches, limits["clearance.room"].value, apart)
 
 
 def nearest_thing(scene: Scene, placed: Placed, within_mm: float) -> tuple[str, float] | None:
@@ -120,10 +120,13 @@ def held(batch: Batch, pins: Mapping[str, Array]) -> set[str]:
     return held | set(owners[apart.min(axis=1) < _BELONGS_MM])
 
 
-def _margins(
+def against(
     crowd: Owned, batches: Sequence[Batch], required_mm: float, apart: Sequence[set[str]]
 ) -> list[Margins]:
-    """Measure all batches at once: one walk over all pairs is far cheaper than one for each fitting."""
+    """Measure batches against a crowd, the ids in ``apart`` left out.
+
+    All at once: one walk over all pairs is far cheaper than one for each fitting.
+    """
     places = [len(batch.places) for batch in batches]
     count = np.concatenate([np.full(n, batch.each) for n, batch in zip(places, batches, strict=True)])
     herd = Herd(joined([batch.solids for batch in batches]), count)

@@ -25,7 +25,7 @@ from mastlayout.words import _
 
 _TACKS = ("headsail", "staysail")
 # What is bolted on for itself and breaks or tears off; all else in a sheet's way is there for ropes.
-_TEARS = ("radar", "reflector", "light", "antenna", "wind", "sound", "camera")
+TEARS = ("radar", "reflector", "light", "antenna", "wind", "sound", "camera")
 # What has the boom and the foot of the main about it: a clew comes past there, and nobody minds.
 _BEHIND = ("boom",)
 _OUT = np.array([0.0, 0.0, 1.0])
@@ -108,10 +108,10 @@ def _grades(batch: Batch, limits: Limits) -> Whole:
     hooks = np.array(body.snags, dtype=bool) | mouth
     lens = np.array([part in ("lens", "antenna") for part in body.parts], dtype=bool)
     guarded = "guard" in body.parts
-    strikes = (lens | (group in _TEARS)) & (not guarded)
+    strikes = (lens | (group in TEARS)) & (not guarded)
     grade = np.where(stands & (group not in _BEHIND), _KNOCKS, _CLEAR)
     grade = np.where(strikes & (stands | lens), _STRIKES, grade)
-    return np.where(hooks, _TEARS_OFF if group in _TEARS else _HOOKS, grade)
+    return np.where(hooks, _TEARS_OFF if group in TEARS else _HOOKS, grade)
 
 
 def judge(placed: Placed, found: Margins, _limits: Limits) -> list[Finding]:

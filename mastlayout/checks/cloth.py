@@ -25,9 +25,13 @@ def cannot_be(scene: Scene, limits: Limits) -> Iterator[Finding]:
     for sail in scene.layout.sails:
         for code, measured, needed in _against_itself(sail):
             yield Finding(code, "caution", (sail.id,), measured, needed)
+        yield from _reefs(sail)
+        if sail.role == "main":
+            yield from _below_deck(scene, sail, "sail/boom-low", sail.lower_mark_mm)
         if sail.role in _TACKS:
             yield from _off_its_stay(scene, sail, limits["sail.stay"].value)
-            yield from _below_deck(scene, sail)
+            for reading in (sail.clew_mm, *(reef.clew_mm for reef in sail.reefs)):
+                yield from _below_deck(scene, sail, "sail/clew-low", reading)
 
 
 def _against_itself(sail: Sail) -> Iterator[tuple[str, float, float]]:
@@ -36,6 +40,8 @@ def _against_itself(sail: Sail) -> Iterator[tuple[str, float, float]]:
         yield "sail/head-high", -sail.head_mm, 0.0
     if sail.head_mm is not None and sail.clew_mm is not None and sail.head_mm >= sail.clew_mm:
         yield "sail/head-low", sail.head_mm - sail.clew_mm, 0.0
+    if sail.head_mm is not None and sail.tack_mm is not None and sail.head_mm >= sail.tack_mm:
+        yield "sail/head-tack", sail.head_mm - sail.tack_mm, 0.0
     if sail.lp_mm is not None and sail.luff_mm is not None and sail.lp_mm > sail.luff_mm:
         yield "sail/lp-long", sail.lp_mm, sail.luff_mm
     widths = [sail.lp_mm if sail.role != "main" else sail.e_mm]
@@ -68,13 +74,31 @@ def _off_its_stay(scene: Scene, sail: Sail, allowed_mm: float) -> Iterator[Findi
         yield Finding("sail/luff", "caution", who, off, allowed_mm, limit="sail.stay")
 
 
-def _below_deck(scene: Scene, sail: Sail) -> Iterator[Finding]:
+def _reefs(sail: Sail) -> Iterator[Finding]:
+    """Yield what a reef of a sail cannot be against the full sail, and against itself."""
+    for reef in sail.reefs:
+        clew = reef.clew_mm if reef.clew_mm is not None else sail.clew_mm
+        for code, measured, needed in (
+            ("sail/reef-high", _less(sail.head_mm, reef.head_mm), 0.0),
+            ("sail/reef-low", _less(reef.head_mm, clew), 0.0),
+            ("sail/reef-long", reef.lp_mm or 0.0, sail.lp_mm or np.inf),
+        ):
+            if measured > needed:
+                yield Finding(code, "caution", (sail.id,), measured, needed, state=reef.name)
+
+
+def _less(reading: float | None, other: float | None) -> float:
+    """Return by how much one reading is below another, 0 where one of them is not known."""
+    return 0.0 if reading is None or other is None else reading - other
+
+
+def _below_deck(scene: Scene, sail: Sail, code: str, reading: float | None) -> Iterator[Finding]:
     deck = scene.layout.boat.deck_above_heel_mm
-    if deck is None or sail.clew_mm is None:
+    if deck is None or reading is None:
         return
-    clew = height_mm(scene.skin.length_mm, sail.clew_mm)
-    if clew < deck:
-        yield Finding("sail/clew-low", "caution", (sail.id,), deck - clew, 0.0)
+    height = height_mm(scene.skin.length_mm, reading)
+    if height < deck:
+        yield Finding(code, "caution", (sail.id,), deck - height, 0.0)
 
 
 def not_asked(scene: Scene, _limits: Limits) -> Iterator[Finding]:

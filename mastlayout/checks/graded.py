@@ -63,7 +63,7 @@ def loudest(grade: Whole, figure: Array) -> tuple[Whole, Whole, Whole]:
 
 def judged(placed: Placed, found: GradedMargins, limit: str, in_words: Callable[[int], str]) -> list[Finding]:
     """Say the worst state of a fitting, by name; what is clear says nothing."""
-    if not found.states:
+    if not found.subjects:
         return []
     worst = int((found.grade[0] * _LOUDER - found.measured[0]).argmax())
     code, standing = found.grades[int(found.grade[0, worst])]

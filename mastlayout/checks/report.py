@@ -17,7 +17,7 @@ from mastlayout.model.layout import Accepted, begun_lists, same_items
 # An accepted finding opens again when it is worse by this much, in mm or in degrees.
 _WORSE = {"mm": 1.0, "deg": 0.1, "%": 1.0, "V": 0.05, "": 0.0}
 # Families that no rule of this version asks; the papers say so.
-NOT_RUN = ("poles", "hole rules", "ranges and arcs")
+NOT_RUN = ("hole rules", "ranges and arcs")
 
 
 _HOLE_RULES = "hole rules"
@@ -146,7 +146,7 @@ def _changed(scene: Scene, previous: Report | None) -> frozenset[Depends]:
         "inside": not same_items(previous.scene.inside, scene.inside) or "halyards" in begun,
         "lines": previous.scene.running is not scene.running,
         "cables": not same_items(old.cables, new.cables),
-        "sails": halyards or not same_items(old.sails, new.sails),
+        "sails": halyards or not (same_items(old.sails, new.sails) and same_items(old.poles, new.poles)),
         "limits": not same_items(old.limits, new.limits),
     }
     return frozenset(name for name, it_does in differs.items() if it_does)

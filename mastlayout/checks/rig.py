@@ -16,12 +16,17 @@ from mastlayout.model.measure import measure_of
 from mastlayout.model.pairs import mate_of
 from mastlayout.model.rig import Spreader, Stay
 
+# Two ends as near as this are one point: somebody typed one of them twice.
+_NO_LENGTH_MM = 10.0
+
 
 def lengths(scene: Scene, limits: Limits) -> Iterator[Finding]:
     """Compare each stay's measured length with the way over its pins and tips."""
     for name, stay in scene.stays.items():
         if stay.points is None:
             continue
+        if float(np.linalg.norm(np.diff(stay.points, axis=0), axis=1).min()) < _NO_LENGTH_MM:
+            yield Finding("rig/no-length", "caution", (name,), z_mm=float(stay.points[0, 2]))
         if stay.item.length_mm is None:
             yield Finding("rig/length", "not checked", (name,), measure=measure_of(Stay, "length_mm").key)
             continue

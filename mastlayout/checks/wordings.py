@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from mastlayout.checks.fastening_wordings import FASTENING
 from mastlayout.checks.line_wordings import LINES
 from mastlayout.checks.main_wordings import MAIN
+from mastlayout.checks.pole_wordings import POLES
 from mastlayout.checks.wording import Wording
 from mastlayout.words import _
 
@@ -16,6 +17,7 @@ WORDINGS: Mapping[str, Wording] = {
     **LINES,
     **FASTENING,
     **MAIN,
+    **POLES,
     "clearance/stay": Wording(
         _("clearance to stays"),
         _("{a}: {m} from {b}, {r} is needed"),
@@ -156,6 +158,41 @@ WORDINGS: Mapping[str, Wording] = {
         _("Measure the heights of head and clew again, both from the masthead down."),
         brief=_("head below the clew"),
     ),
+    "sail/head-tack": Wording(
+        _("sail clearance"),
+        _("{a}: its head is {m} below its tack"),
+        "",
+        _("Measure the heights of head and tack again, both from the masthead down."),
+        brief=_("head below the tack"),
+    ),
+    "sail/boom-low": Wording(
+        _("sail clearance"),
+        _("{a}: its lower mark is {m} below the deck"),
+        "",
+        _("Measure the lower mark again, from the masthead down."),
+        brief=_("lower mark below the deck"),
+    ),
+    "sail/reef-high": Wording(
+        _("sail clearance"),
+        _("{a}: the head of {s} is {m} above that of the full sail"),
+        "",
+        _("Measure the height of its head in that reef again, from the masthead down."),
+        brief=_("reef above the full sail"),
+    ),
+    "sail/reef-low": Wording(
+        _("sail clearance"),
+        _("{a}: the head of {s} is {m} below its clew"),
+        "",
+        _("Measure the heights of head and clew in that reef again, both from the masthead down."),
+        brief=_("reef’s head below its clew"),
+    ),
+    "sail/reef-long": Wording(
+        _("sail clearance"),
+        _("{a}: LP of {s}, {m}, is longer than that of the full sail, {r}"),
+        "",
+        _("Measure LP in that reef again."),
+        brief=_("reef’s LP longer than the full sail’s"),
+    ),
     "sail/lp-long": Wording(
         _("sail clearance"),
         _("{a}: its LP, {m}, is longer than its luff, {r}"),
@@ -281,6 +318,13 @@ WORDINGS: Mapping[str, Wording] = {
         "",
         _("Tape the stay and both pins again."),
         brief=_("length against its pins"),
+    ),
+    "rig/no-length": Wording(
+        _("the stay's length against its pins"),
+        _("{a}: both its ends, or an end and a spreader’s tip, are at one point: it has no length"),
+        "",
+        _("Measure the places of both its ends again."),
+        brief=_("no length"),
     ),
     "rig/bisector": Wording(
         _("spreader against its bisector"),

@@ -102,7 +102,8 @@ class StayInSpace:
         length = np.linalg.norm(step, axis=1)
         ends = np.concatenate([[0.0], np.cumsum(length)])
         leg = np.clip(np.searchsorted(ends, along_mm, side="right") - 1, 0, len(step) - 1)
-        unit = step / length[:, None]
+        # A leg of no length, which the rules name, leads nowhere: it is taken as upright.
+        unit = np.where(length[:, None] > 0, step / np.where(length > 0, length, 1.0)[:, None], _UP)
         return points[leg] + (along_mm - ends[leg])[:, None] * unit[leg], unit[leg]
 
 
@@ -155,7 +156,10 @@ def _terminals(item: Stay, points: Array) -> list[Solids]:
     parts = []
     for terminal in item.terminals:
         pin, beyond = (points[0], points[1]) if terminal.end == "upper" else (points[-1], points[-2])
-        along = (beyond - pin) / np.linalg.norm(beyond - pin)
+        length = np.linalg.norm(beyond - pin)
+        if length <= 0:
+            continue
+        along = (beyond - pin) / length
         start = pin + terminal.from_end_mm * along
         radius = np.array([terminal.diameter_mm / 2])
         parts.append(cans(start[None], (start + terminal.length_mm * along)[None], radius, radius))

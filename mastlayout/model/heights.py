@@ -89,6 +89,7 @@ def _of_rig(layout: Layout | Parts) -> Iterator[_Height]:
     for at, pole in enumerate(layout.poles):
         yield ("poles", at, "ring_from"), pole.ring_from_mm
         yield ("poles", at, "ring_to"), pole.ring_to_mm
+        yield ("poles", at, "stowed_top"), pole.stowed_top_mm
     for at, halyard in enumerate(layout.halyards):
         for place, point in enumerate(halyard.points):
             if point.girth is not None:

@@ -35,7 +35,7 @@ class Sail(Value):
     id: Id
     name: Name
     role: Literal["main", "headsail", "code sail", "spinnaker", "staysail"]
-    stay: Id | None = None
+    stay: Annotated[Id | None, Measure("sail.free_luff")] = None
     halyard: Id | None = None
     lp_mm: Annotated[PositiveMm | None, Measure("sail.lp")] = None
     luff_mm: Annotated[PositiveMm | None, Measure("sail.luff")] = None
@@ -65,7 +65,7 @@ class Sail(Value):
     car_across_mm: Annotated[PositiveMm | None, Measure("sail.cars")] = None
     car_high_mm: Annotated[PositiveMm | None, Measure("sail.cars")] = None
     headboard_high_mm: Annotated[NotNegativeMm | None, Measure("sail.cars")] = None
-    furled_mm: PositiveMm | None = None
+    furled_mm: Annotated[PositiveMm | None, Measure("sail.furled")] = None
     clew_hardware: Remark = ""
     clew_reach_mm: NotNegativeMm | None = None
     sheet_lead: Annotated[DeckEnd | None, Measure("sail.sheet")] = None
@@ -74,13 +74,29 @@ class Sail(Value):
 
 
 class Pole(Value):
-    """A spinnaker or whisker pole."""
+    """A spinnaker or whisker pole, its inner end on a ring or car on the fore centreline.
+
+    The ring runs from ``ring_from_mm`` down to ``ring_to_mm``; the pole turns ``ring_ahead_mm`` ahead
+    of the fore face. Its outer end is carried up and down by ``tilt_deg``, and back from ahead by
+    ``squared_deg``. Stowed along the mast it stands ``stowed_ahead_mm`` ahead of the fore face, its
+    upper end at ``stowed_top_mm``; on its track its inner end stays on the car, hoisted, and only its
+    lower end stands there; on deck it lies between its chocks.
+    """
 
     id: Id
     name: Name
     length_mm: PositiveMm
+    diameter_mm: Annotated[PositiveMm | None, Measure("pole.diameter")] = None
     ring_from_mm: NotNegativeMm
     ring_to_mm: NotNegativeMm
+    ring_ahead_mm: Annotated[NotNegativeMm | None, Measure("pole.ring")] = None
+    tilt_deg: Annotated[Deg | None, Field(ge=0, le=80)] = None
+    squared_deg: Annotated[Deg | None, Field(ge=0, le=120)] = None
+    stowed_on: Annotated[Literal["mast", "track", "deck"] | None, Measure("pole.stowed")] = None
+    stowed_top_mm: Annotated[Mm | None, Measure("pole.stowed_top")] = None
+    stowed_ahead_mm: Annotated[NotNegativeMm | None, Measure("pole.stowed_ahead")] = None
+    chock_fore: Annotated[DeckEnd | None, Measure("pole.chocks")] = None
+    chock_aft: Annotated[DeckEnd | None, Measure("pole.chocks")] = None
     stowed: Remark = ""
 
 

@@ -2,9 +2,10 @@
 
 import math
 
+import numpy as np
 import pytest
 from asking import found
-from builders import a_layout, a_mast, a_spreader, a_stay
+from builders import a_fitting, a_layout, a_mast, a_spreader, a_stay
 
 from mastlayout.model.boat import Boat
 from mastlayout.model.sails import Sail
@@ -89,3 +90,27 @@ def test_rake_of_the_layout_turns_j():
     assert not found(layout, "rig/j")
     layout = a_layout(mast=mast, boat=Boat(name="Test", foretriangle_base_mm=grown + 26), stays=(stay,))
     assert found(layout, "rig/j")
+
+
+@pytest.mark.parametrize("hung", [False, True])
+def test_a_stay_of_no_length_is_named_and_nothing_breaks(hung):
+    """Both pins typed alike, with a terminal, and with a fitting that hangs on it."""
+    pin = {"from_masthead_mm": 4000.0, "girth": "bearing 270"}
+    end = {"kind": "terminal", "end": "upper", "length_mm": 100.0, "diameter_mm": 20.0}
+    stay = a_stay("diamond", role="diamond", side="port", deck=None, upper=pin, lower=pin, terminals=[end])
+    light = a_fitting("light", on="diamond", from_masthead_mm=None, girth=None, along_mm=10.0)
+    layout = a_layout(stays=(stay,), fittings=(light,) if hung else (a_fitting(),))
+    with np.errstate(all="raise"):
+        (one,) = found(layout, "rig/no-length")
+    assert (one.subjects, one.standing) == (("diamond",), "caution")
+
+
+@pytest.mark.parametrize(("apart", "said"), [(9.0, 1), (11.0, 0)])
+def test_two_pins_close_together_are_one_point(apart, said):
+    """Under 10 mm somebody typed one of them twice."""
+    stay = a_stay(
+        "diamond", role="diamond", side="port", deck=None,
+        upper={"from_masthead_mm": 4000.0, "girth": "bearing 270"},
+        lower={"from_masthead_mm": 4000.0 + apart, "girth": "bearing 270"},
+    )  # fmt: skip
+    assert len(found(a_layout(stays=(stay,)), "rig/no-length")) == said

@@ -9,11 +9,13 @@ from mastlayout.checks import tack
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.report import check
 from mastlayout.checks.rule import at_places
+from mastlayout.checks.sentence import names_of, sentence
 from mastlayout.geometry.scene import build
 from mastlayout.geometry.seat import Places
 from mastlayout.limits import built_in
+from mastlayout.model.boat import Boat
 from mastlayout.model.edits import remove
-from mastlayout.model.sails import Sail
+from mastlayout.model.sails import Reef, Sail
 from mastlayout.resources import demo_masts
 from mastlayout.storage.reading import open_document
 
@@ -223,6 +225,9 @@ def test_the_worst_state_is_named():
     assert "up or down" in one.state
 
 
+DECKED = Boat(name="Test", heel_above_water_mm=0.0, deck_above_heel_mm=1000.0)
+
+
 @pytest.mark.parametrize(
     ("change", "code"),
     [
@@ -232,12 +237,38 @@ def test_the_worst_state_is_named():
         ({"half_width_mm": 3000.0, "three_quarter_width_mm": 3500.0}, "sail/widths-grow"),
         ({"tack_mm": 17600.0}, "sail/off-stay"),
         ({"luff_mm": 12000.0}, "sail/luff"),
+        ({"head_mm": 15100.0, "clew_mm": 15200.0, "tack_mm": 15000.0}, "sail/head-tack"),
+        ({"clew_mm": 16500.0}, "sail/clew-low"),
+        ({"reefs": (Reef(name="one reef", clew_mm=16500.0),)}, "sail/clew-low"),
+        ({"reefs": (Reef(name="one reef", head_mm=GENOA.head_mm - 10.0),)}, "sail/reef-high"),
+        ({"reefs": (Reef(name="one reef", head_mm=16000.0),)}, "sail/reef-low"),
+        ({"reefs": (Reef(name="one reef", lp_mm=GENOA.lp_mm + 1.0),)}, "sail/reef-long"),
     ],
 )
 def test_measures_that_cannot_be_are_named(change, code):
-    """A finding that names the measure; never a crash."""
-    layout = a_layout(sails=(GENOA.model_copy(update=change),), stays=(a_stay(),))
-    assert found(layout, code)
+    """A finding that names the measure, once; never a crash."""
+    layout = a_layout(sails=(GENOA.but(**change),), stays=(a_stay(),), boat=DECKED)
+    (one,) = found(layout, code)
+    assert (one.subjects[0], one.standing) == (GENOA.id, "caution")
+    text = sentence(build(layout), one, names_of(layout))
+    assert text.startswith(GENOA.name)
+    assert "None" not in text
+
+
+def test_measures_that_can_just_be_are_not_named():
+    """A reef no lower, no longer than the full sail, a clew on deck; lower yet it has no sail."""
+    reef = Reef(name="one reef", lp_mm=GENOA.lp_mm, head_mm=GENOA.head_mm, clew_mm=16000.0)
+    layout = a_layout(sails=(GENOA.but(reefs=(reef,)),), stays=(a_stay(),), boat=DECKED)
+    kinds = ("sail/reef", "sail/clew", "sail/head", "sail/lp", "sail/widths")
+    assert not [one for one in check(build(layout)).open if one.code.startswith(kinds)]
+
+
+def test_a_mainsail_whose_boom_is_below_the_deck_is_named():
+    """Its lower mark at 500 above the heel, the deck at 1000."""
+    main_ = Sail(id="main", name="Mainsail", role="main", lower_mark_mm=16500.0, upper_mark_mm=300.0)
+    (one,) = found(a_layout(sails=(main_,), boat=DECKED), "sail/boom-low")
+    assert one.measured == pytest.approx(500.0)
+    assert not found(a_layout(sails=(main_.but(lower_mark_mm=16000.0),), boat=DECKED), "sail/boom-low")
 
 
 def test_a_free_luff_and_an_unknown_bend_are_said_not_to_be_checked():

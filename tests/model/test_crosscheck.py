@@ -10,7 +10,7 @@ from mastlayout.model.fitting import AsBuilt, Cable, OldHole
 from mastlayout.model.layout import LimitOverride
 from mastlayout.model.mast import Conduit, FreeOutline, Run, Slot, Stretch, Taper, Track, Wall
 from mastlayout.model.outlines import outline_mistakes
-from mastlayout.model.sails import Halyard, LinePoint, Sail
+from mastlayout.model.sails import Halyard, LinePoint, Pole, Sail
 
 
 def told(layout, **how):
@@ -243,6 +243,13 @@ def test_a_height_above_the_masthead_is_told():
     layout = a_layout(halyards=(Halyard(id="h", name="H", rope_mm=10.0, points=(point,)),))
     sentence = told(layout)["halyards", 0, "points", 0, "from_masthead"]
     assert sentence == "from_masthead -20 is above the masthead: 0 to 17,000 is allowed"
+
+
+def test_a_pole_stowed_above_the_masthead_is_told():
+    """Its upper end is on the mast, or nowhere."""
+    pole = Pole(id="p", name="P", length_mm=3e3, ring_from_mm=9e3, ring_to_mm=9e3, stowed_top_mm=-300.0)
+    sentence = told(a_layout(poles=(pole,)))["poles", 0, "stowed_top"]
+    assert sentence == "stowed_top -300 is above the masthead: 0 to 17,000 is allowed"
 
 
 def test_a_stretch_or_a_run_has_its_upper_end_first():

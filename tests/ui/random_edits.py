@@ -66,6 +66,9 @@ DECK_ENDS = st.none() | st.builds(
     DeckEnd, ahead_mm=hundredths(-5000, 5000), off_mm=hundredths(0, 2000), above_mm=hundredths(0, 9000)
 )
 DAY = "2026-11-25"
+CHOCKS = st.builds(
+    DeckEnd, ahead_mm=hundredths(-3000, 3000), off_mm=hundredths(0, 2000), above_mm=hundredths(-500, 2000)
+)
 # Fields of each list that an edit may set, with the values that are drawn for them.
 FIELDS = {
     "fittings": {
@@ -136,6 +139,15 @@ FIELDS = {
         "length_mm": hundredths(1000, 6000),
         "ring_from_mm": HEIGHTS,
         "ring_to_mm": HEIGHTS,
+        "diameter_mm": st.none() | hundredths(20, 150),
+        "ring_ahead_mm": st.none() | hundredths(0, 150),
+        "tilt_deg": st.none() | hundredths(0, 80),
+        "squared_deg": st.none() | hundredths(0, 120),
+        "stowed_on": st.sampled_from([None, "mast", "track", "deck"]),
+        "stowed_top_mm": st.none() | HEIGHTS,
+        "stowed_ahead_mm": st.none() | hundredths(0, 500),
+        "chock_fore": st.none() | CHOCKS,
+        "chock_aft": st.none() | CHOCKS,
     },
     "conduits": {
         "name": NAMES,

@@ -4,6 +4,7 @@ from mastlayout.documents.page import Mark
 from mastlayout.documents.pictures.inside import cable, conduit, foot, halyard, hole, slot, wall
 from mastlayout.documents.pictures.main import boom, headboard
 from mastlayout.documents.pictures.mast import boat, rake, section, tape, water
+from mastlayout.documents.pictures.poles import pole
 from mastlayout.documents.pictures.rig import sail, spreader, stay, swivel
 from mastlayout.documents.pictures.sails import corners, foretriangle, luff, perpendicular
 
@@ -11,7 +12,7 @@ PICTURES = {
     drawn.__name__: drawn
     for drawn in (
         boat, boom, cable, conduit, corners, foot, foretriangle, halyard, headboard, hole, luff,
-        perpendicular, rake, sail, section, slot, spreader, stay, swivel, tape, wall, water,
+        perpendicular, pole, rake, sail, section, slot, spreader, stay, swivel, tape, wall, water,
     )
 }  # fmt: skip
 

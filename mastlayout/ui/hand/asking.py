@@ -17,7 +17,6 @@ from mastlayout.ui.forms.form import FormDialog, Variant
 from mastlayout.ui.forms.table import Rows, Table, TableDialog
 from mastlayout.ui.hand.making import Making
 from mastlayout.ui.hand.property import Property
-from mastlayout.ui.typed import not_known
 from mastlayout.words import _, ngettext
 
 _MOST_NAME = 200
@@ -57,7 +56,7 @@ def value(
 
     tip = asked.tip or (make.tip(measure) if measure else "")
     text = asked.write(known, make.session.units)
-    empty = not_known() if asked.may_lack and asked.sort != "words" else ""
+    empty = asked.empty if asked.may_lack and asked.sort != "words" else ""
     return Property(
         make.of, asked.key, asked.label, asked.label, text, tip, make.change,
         empty=empty, take=typed, choices=choices_of(asked),

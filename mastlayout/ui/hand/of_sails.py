@@ -8,7 +8,7 @@ from mastlayout.model.layout import Layout
 from mastlayout.model.measure import measure_of
 from mastlayout.model.sails import Pole, Reef, Sail
 from mastlayout.model.value import MOST_MM
-from mastlayout.ui.forms.asked import Asked
+from mastlayout.ui.forms.asked import Asked, Choices
 from mastlayout.ui.forms.table import Rows, Table
 from mastlayout.ui.hand.asking import items_of, name_of_it, rows_of, table, values
 from mastlayout.ui.hand.deck import on_deck
@@ -143,8 +143,28 @@ def properties_of_pole(session: Session, item: Pole) -> Iterator[Property]:
     yield name_of_it(make)
     asked = (
         Asked("length_mm", _("Length"), above_low=True, may_lack=False),
+        Asked("diameter_mm", _("Diameter"), "size", above_low=True),
         Asked("ring_from_mm", _("Ring, highest"), may_lack=False, tip=_("From the masthead")),
         Asked("ring_to_mm", _("Ring, lowest"), may_lack=False, tip=_("From the masthead")),
-        Asked("stowed", _("Stowed"), "words"),
+        Asked("ring_ahead_mm", _("Ring ahead of the mast")),
+        Asked("tilt_deg", _("Tilts up and down"), "angle", high=80.0, empty=_("as the limit says")),
+        Asked("squared_deg", _("Squared back from ahead"), "angle", high=120.0, empty=_("as the limit says")),
+        Asked("stowed_on", _("Stowed"), "choice", choices=_stowages()),
+        *_stowage(item),
     )
     yield from values(make, item, asked)
+    if item.stowed_on == "deck":
+        chock = measure_of(Pole, "chock_fore")
+        yield on_deck(make, "chock_fore", _("Forward end on deck"), item.chock_fore, chock)
+        yield on_deck(make, "chock_aft", _("After end on deck"), item.chock_aft, chock)
+    yield make.words("stowed", _("Stowed, in words"), item.stowed)
+
+
+def _stowages() -> Choices:
+    return (("mast", _("along the mast")), ("track", _("on its track")), ("deck", _("on deck")))
+
+
+def _stowage(item: Pole) -> tuple[Asked, ...]:
+    top = Asked("stowed_top_mm", _("Stowed, upper end"), tip=_("From the masthead"))
+    ahead = Asked("stowed_ahead_mm", _("Stowed, ahead of the mast"))
+    return {"mast": (top, ahead), "track": (ahead,)}.get(item.stowed_on or "", ())

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QWidget
 
 from mastlayout.checks.clewed import SweptClew
 from mastlayout.checks.sailed import Sailed, sailed_at
+from mastlayout.desk import Change
 from mastlayout.geometry.frames import Array
 from mastlayout.ui.clewed import chosen_clew
 from mastlayout.ui.clipping import clipped
@@ -31,6 +32,7 @@ from mastlayout.ui.section.hits import Hit, square
 from mastlayout.ui.section.lettering import paint_callout, paint_sides
 from mastlayout.ui.section.metal import paint_mast
 from mastlayout.ui.section.plan import Plan, bodies, bounds_mm, fitted, from_above, outline_of
+from mastlayout.ui.section.poles import paint_poles, pole_callouts, poles_asked
 from mastlayout.ui.section.sails import paint_cloth, paint_sails, paint_stand, stand_role
 from mastlayout.ui.section.sailwords import elsewhere_words, sail_callouts, sail_description
 from mastlayout.ui.section.within import LEAST_ROPE_PX, paint_drills, paint_inside, paint_worst
@@ -65,12 +67,14 @@ class SectionCanvas(HeightView):
         self.carried = -1.0  # how far across the sail has been carried
         self._part, self._line, self._held = 0, 0, False
         self._notes: list[tuple[str, str]] = []
+        self._poles = poles_asked(session)
         self.held = False  # a drag from elsewhere is over it: the plan stays under the pointer
         super().__init__(session, theme, _("Section from above"), parent)
         self.setMinimumSize(200, 160)
         session.undo.indexChanged.connect(self._let_go)
         for signal in (session.sails_changed, session.cloth_changed):
             signal.connect(self._fit_anew)
+        session.shown.connect(self._fit_poles)
         self._refresh()
 
     def sizeHint(self) -> QSize:
@@ -144,7 +148,7 @@ class SectionCanvas(HeightView):
             blocks = self._blocks(made, area)
             scene = self.session.desk.scene
             wanted = [*callouts(made, scene, units), *sail_callouts(made, scene, units)]
-            wanted += self._stay_words(made, area)
+            wanted += [*self._stay_words(made, area), *pole_callouts(made, self.session)]
             lengths = list(dict.fromkeys(_line_px(area, wide) for wide in _widths(made, blocks)))
             for most in lengths if len(plans) > 1 else [lengths[min(self._line, len(lengths) - 1)]]:
                 rows, left_out = stand(wanted, most, area, blocks)
@@ -164,6 +168,13 @@ class SectionCanvas(HeightView):
         """Fit the drawing anew once a drag is a step."""
         if self._held:
             self._held = False
+            self._fit_anew()
+
+    def _fit_poles(self, _change: Change) -> None:
+        """Draw anew where a pole, or how far poles are carried, was edited."""
+        asked = poles_asked(self.session)
+        if asked != self._poles:
+            self._poles = asked
             self._fit_anew()
 
     def _plans(self, bounds: tuple[float, float, float], inner: QRectF) -> Iterator[Plan]:
@@ -257,6 +268,7 @@ class SectionCanvas(HeightView):
             paint_feet(painter, made, colours)
             paint_bodies(painter, made, colours)
             paint_stays(painter, made, area, colours)
+            paint_poles(painter, made, self.rows, self.session, colours)
             paint_drills(painter, made, colours)
             paint_cloth(painter, made, self.carried, colours)
         for row in self.rows:

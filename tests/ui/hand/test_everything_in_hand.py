@@ -76,6 +76,9 @@ def value(session, name, key):
         ("main-1", "p_mm", "14.9 m", 14900.0),
         ("main-1", "battens_full", "2", 2),
         ("pole-1", "length_mm", "5100", 5100.0),
+        ("pole-1", "diameter_mm", "70", 70.0),
+        ("pole-1", "ring_ahead_mm", "56", 56.0),
+        ("pole-1", "tilt_deg", "25", 25.0),
         ("halyard-1", "rope_mm", "12", 12.0),
         ("cable-1", "plug_mm", "0", 0.0),
         ("conduit-1", "bore_mm", "1 in", 25.4),
@@ -106,6 +109,7 @@ def test_a_value_is_typed_into_the_layout(hand, session, name, key, typed, known
         ("main-1", "battens_full", "two", "whole number"),
         ("main-1", "battens_full", "40", "0 to 20"),
         ("pole-1", "length_mm", "900 m", "200\u2009000"),
+        ("pole-1", "tilt_deg", "95", "to 80"),
         ("headsail-1", "lp_mm", "wide", "is not a length"),
         ("headsail-1", "sheet_lead", "-1200; 900", "three lengths"),
         ("old-hole-1", "girth", "upstairs", "no place round the skin"),
@@ -316,6 +320,19 @@ def test_every_control_has_a_name_and_is_reached_by_tab(hand, session, name):
         met.add(hand.focusWidget())
         QTest.keyClick(hand.focusWidget(), Qt.Key.Key_Tab)
     assert set(stops) <= met
+
+
+def test_what_is_asked_of_a_stowed_pole_follows_where_it_is_stowed(hand, session):
+    """On deck its two ends, along the mast its upper end and how far ahead it stands; each one step."""
+    session.pick("pole-1")
+    assert not {"chock_fore", "stowed_top_mm"} & hand.grid.fields.keys()
+    hand.grid.control("stowed_on").choose("mast")
+    assert {"stowed_top_mm", "stowed_ahead_mm"} <= hand.grid.fields.keys()
+    hand.grid.control("stowed_on").choose("deck")
+    type_into(hand.grid.fields["chock_aft"], "-1292; 1200; 1750")
+    ends = DeckEnd(ahead_mm=-1292.0, off_mm=1200.0, above_mm=1750.0)
+    assert value(session, "pole-1", "chock_aft") == ends
+    assert session.undo.count() == 3
 
 
 def test_every_field_of_a_sail_can_be_typed(hand, session):

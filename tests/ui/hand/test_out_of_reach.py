@@ -11,6 +11,7 @@ from mastlayout.desk import Desk
 from mastlayout.model.edits import BOAT, add
 from mastlayout.model.fitting import MAST
 from mastlayout.model.layout import NAMED, Layout
+from mastlayout.model.sails import Pole
 from mastlayout.ui.forms.form import FormDialog
 from mastlayout.ui.forms.table import TableDialog
 from mastlayout.ui.hand.things import has_height, item_in_hand, properties
@@ -102,6 +103,9 @@ def reached(session, qtbot) -> set[str]:
     """What the properties of everything can edit, as Model.field; forms and tables are opened for it."""
     on_bar = a_fitting("box-2", on="spreader-p", from_masthead_mm=None, girth=None, along_mm=300.0)
     layout, found = add(session.layout, "fittings", on_bar), set()
+    for on in ("mast", "deck"):
+        pole = Pole(id=f"on-{on}", name=on, length_mm=3e3, ring_from_mm=9e3, ring_to_mm=9e3, stowed_on=on)
+        layout = add(layout, "poles", pole)
     session.open(Desk(layout))
     ids = [MAST, BOAT, *(item.id for part in NAMED for item in getattr(layout, part))]
     for name in (*ids, *(pipe.id for pipe in layout.mast.conduits or ())):
