@@ -2,6 +2,7 @@
 
 from mastlayout.checks import (
     aloft,
+    arcs,
     cable,
     chafe,
     clearance,
@@ -13,6 +14,7 @@ from mastlayout.checks import (
     inside,
     known,
     lines,
+    lights,
     main,
     metals,
     rig,
@@ -45,6 +47,7 @@ FITTING_RULES: tuple[Rule, ...] = (
     main.CARRIED,
     lines.LINES,
     chafe.SCREWS,
+    arcs.ARCS,
 )
 WHOLE_RULES: tuple[WholeRule, ...] = (
     known.IN_SPACE,
@@ -62,6 +65,7 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     *aloft.RULES,
     *inside.RULES,
     chafe.BOLTS,
+    *lights.RULES,
 )
 
 __all__ = ["FITTING_RULES", "WHOLE_RULES", "Rule", "WholeRule"]

@@ -139,6 +139,8 @@ def _at(scene: Scene, group: Alike, units: Units) -> str:
     heights = [finding.z_mm for finding in group if finding.z_mm is not None]
     if not heights:
         return ""
+    if min(heights) > scene.skin.length_mm:
+        return _(", above the masthead")
     first, last = (_height(scene, z, units) for z in (max(heights), min(heights)))
     if first == last:
         return _(", {height} from the masthead").format(height=first)
@@ -204,6 +206,8 @@ def written(value: float, finding: Finding, units: Units, *, less: bool, narrow:
         return f"{value:.1f}°"
     if finding.unit == "V":
         return f"{value:.2f} V"
+    if finding.unit == "NM":
+        return f"{value:g} NM"
     if units == "inches" and finding.unit == "mm":
         if finding.code.startswith(_SIZES):
             return _size(value, less=less, narrow=narrow)

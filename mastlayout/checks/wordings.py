@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from mastlayout.checks.fastening_wordings import FASTENING
 from mastlayout.checks.line_wordings import LINES
+from mastlayout.checks.light_wordings import LIGHTS
 from mastlayout.checks.wording import Wording
 from mastlayout.words import _
 
@@ -14,6 +15,7 @@ HINTS: Mapping[str, str] = {"spreader": _("A spreader close by may hold the clot
 WORDINGS: Mapping[str, Wording] = {
     **LINES,
     **FASTENING,
+    **LIGHTS,
     "clearance/stay": Wording(
         _("clearance to stays"),
         _("{a}: {m} from {b}, {r} is needed"),

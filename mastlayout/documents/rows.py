@@ -11,6 +11,7 @@ from typing import Literal
 from mastlayout.documents.page import Point
 from mastlayout.geometry.frames import Face, Reading, RoundReading
 from mastlayout.geometry.unrolled import Middle
+from mastlayout.ranges.ring_words import Numbered
 from mastlayout.units import Units
 
 Outline = tuple[Point, ...]
@@ -297,6 +298,15 @@ class LimitRow:
 
 
 @dataclass(frozen=True)
+class Lights:
+    """What lights and antennas see: rings for the picture, a row of cells for each light."""
+
+    rings: tuple[Numbered, ...]
+    rows: tuple[tuple[str, ...], ...]
+    unit: str
+
+
+@dataclass(frozen=True)
 class Plan:
     """All rows of one printing."""
 
@@ -310,3 +320,4 @@ class Plan:
     templates: tuple[Template, ...] = ()
     no_templates: tuple[NoTemplate, ...] = ()
     order: tuple[OrderRow, ...] = ()
+    lights: Lights | None = None

@@ -8,6 +8,7 @@ from mastlayout.documents.rows import Plan, SheetHead
 from mastlayout.documents.schedule.drill import drill_blocks
 from mastlayout.documents.schedule.elevation import elevation_of
 from mastlayout.documents.schedule.findings import finding_rows, limit_rows
+from mastlayout.documents.schedule.lights import lights_of
 from mastlayout.documents.schedule.measure import measure_rows
 from mastlayout.documents.schedule.mount import mount_rows
 from mastlayout.documents.schedule.order import order_rows
@@ -34,6 +35,7 @@ def plan_of(report: Report, units: Units = "metric", day: str = "") -> Plan:
         templates,
         no_templates,
         order_rows(report, units),
+        lights_of(report, units),
     )
 
 

@@ -3,7 +3,7 @@
 import typing
 from collections.abc import Iterator
 
-from builders import a_fitting
+from builders import a_fitting, a_kind
 from pydantic import BaseModel
 from test_everything_in_hand import hand  # noqa: F401 - a fixture
 
@@ -101,7 +101,11 @@ def asked_in(dialog) -> set[str]:
 def reached(session, qtbot) -> set[str]:
     """What the properties of everything can edit, as Model.field; forms and tables are opened for it."""
     on_bar = a_fitting("box-2", on="spreader-p", from_masthead_mm=None, girth=None, along_mm=300.0)
-    layout, found = add(session.layout, "fittings", on_bar), set()
+    shows = {"what": "light", "from_deg": 247.5, "to_deg": 112.5, "name": "steaming light"}
+    lamp = a_kind("lamp", group="light", sectors=[shows])
+    layout, found = session.layout.but(kinds=(*session.layout.kinds, lamp)), set()
+    layout = add(layout, "fittings", on_bar)
+    layout = add(layout, "fittings", a_fitting("lamp-1", kind="lamp"))
     session.open(Desk(layout))
     ids = [MAST, BOAT, *(item.id for part in NAMED for item in getattr(layout, part))]
     for name in (*ids, *(pipe.id for pipe in layout.mast.conduits or ())):
