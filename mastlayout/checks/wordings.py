@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 
 from mastlayout.checks.fastening_wordings import FASTENING
-from mastlayout.checks.line_wordings import LINES
 from mastlayout.checks.light_wordings import LIGHTS
+from mastlayout.checks.line_wordings import LINES
 from mastlayout.checks.wording import Wording
 from mastlayout.words import _
 
