@@ -142,10 +142,16 @@ def _ranges(options: argparse.Namespace, out: TextIO) -> int:
     from mastlayout.desk import Desk
     from mastlayout.documents.printed import ranges_json, ranges_text
     from mastlayout.ranges.heights import table
+    from mastlayout.ranges.light_figures import light_table
+    from mastlayout.ranges.rings import rings
 
     asked = _asked(options)
-    rows = table(Desk.open(options.layout).scene, asked)
-    out.write(ranges_json(rows, str(options.layout), asked) if options.json else ranges_text(rows, asked))
+    scene = Desk.open(options.layout).scene
+    rows, lights = table(scene, asked), light_table(scene, asked)
+    if options.json:
+        out.write(ranges_json(rows, str(options.layout), asked, lights, rings(scene)))
+    else:
+        out.write(ranges_text(rows, asked))
     return CLEAN
 
 

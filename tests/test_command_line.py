@@ -73,6 +73,7 @@ def test_papers_write_every_sheet_and_twice_the_same(tmp_path, capsys):
         "template-14.svg",
         "mount.pdf",
         "elevation.pdf",
+        "lights.pdf",
         "measure.pdf",
         "chafe.pdf",
         "findings.pdf",
@@ -82,7 +83,7 @@ def test_papers_write_every_sheet_and_twice_the_same(tmp_path, capsys):
         "order.csv",
         "order.pdf",
     }
-    assert capsys.readouterr().out.count("whimbrel-") == 32
+    assert capsys.readouterr().out.count("whimbrel-") == 34
 
 
 @pytest.mark.parametrize(("day", "word"), [("yesterday", "is no day"), ("2026-13-01", "is no day")])

@@ -2,6 +2,7 @@
 
 from mastlayout.checks import (
     aloft,
+    arcs,
     cable,
     chafe,
     clearance,
@@ -13,6 +14,7 @@ from mastlayout.checks import (
     inside,
     known,
     leech,
+    lights,
     lines,
     luff,
     main,
@@ -53,6 +55,7 @@ FITTING_RULES: tuple[Rule, ...] = (
     stack.FOLDS,
     pole.POLE,
     luff.LUFF,
+    arcs.ARCS,
 )
 WHOLE_RULES: tuple[WholeRule, ...] = (
     known.IN_SPACE,
@@ -74,6 +77,7 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     stack.GATE,
     *pole_rig.RULES,
     luff.KNOWN,
+    *lights.RULES,
 )
 
 __all__ = ["FITTING_RULES", "WHOLE_RULES", "Rule", "WholeRule"]

@@ -4,7 +4,7 @@ import math
 from collections.abc import Mapping
 
 from mastlayout.checks.alike import Alike
-from mastlayout.checks.finding import Finding
+from mastlayout.checks.finding import Finding, Unit
 from mastlayout.checks.wanted import Wanted
 from mastlayout.checks.wordings import HINTS, WORDINGS
 from mastlayout.geometry.frames import height_mm, reading
@@ -16,6 +16,8 @@ from mastlayout.words import _
 
 # Gaps in inches are read on a steel rule in thirty-seconds.
 _PARTS = 32
+# What is no length is written alike in all units.
+_PLAIN: dict[Unit, str] = {"%": "{:.0f} %", "deg": "{:.1f}°", "V": "{:.2f} V", "NM": "{:g} NM"}
 # What these measure is a size: the room beside a hole, or how wide a plug is.
 _SIZES = ("hole/", "fastener/", "cable/plug")
 
@@ -139,6 +141,8 @@ def _at(scene: Scene, group: Alike, units: Units) -> str:
     heights = [finding.z_mm for finding in group if finding.z_mm is not None]
     if not heights:
         return ""
+    if min(heights) > scene.skin.length_mm:
+        return _(", above the masthead")
     first, last = (_height(scene, z, units) for z in (max(heights), min(heights)))
     if first == last:
         return _(", {height} from the masthead").format(height=first)
@@ -198,12 +202,8 @@ def written(value: float, finding: Finding, units: Units, *, less: bool, narrow:
     One digit more is shown where it would otherwise equal its limit; ``narrow`` leaves the
     millimetres beside the inches of a size out.
     """
-    if finding.unit == "%":
-        return f"{value:.0f} %"
-    if finding.unit == "deg":
-        return f"{value:.1f}°"
-    if finding.unit == "V":
-        return f"{value:.2f} V"
+    if finding.unit in _PLAIN:
+        return _PLAIN[finding.unit].format(value)
     if units == "inches" and finding.unit == "mm":
         if finding.code.startswith(_SIZES):
             return _size(value, less=less, narrow=narrow)

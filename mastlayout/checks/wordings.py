@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from mastlayout.checks.fastening_wordings import FASTENING
+from mastlayout.checks.light_wordings import LIGHTS
 from mastlayout.checks.line_wordings import LINES
 from mastlayout.checks.main_wordings import MAIN
 from mastlayout.checks.pole_wordings import POLES
@@ -18,6 +19,7 @@ WORDINGS: Mapping[str, Wording] = {
     **FASTENING,
     **MAIN,
     **POLES,
+    **LIGHTS,
     "clearance/stay": Wording(
         _("clearance to stays"),
         _("{a}: {m} from {b}, {r} is needed"),

@@ -14,12 +14,14 @@ from mastlayout.figures import Figure
 from mastlayout.geometry.frames import height_mm
 from mastlayout.ranges.asked import EXAMPLE, QUESTIONS, Asked
 from mastlayout.ranges.heights import HeightRow
+from mastlayout.ranges.light_figures import LightRow
 from mastlayout.ranges.reach import REACHES
+from mastlayout.ranges.rings import Ring
 from mastlayout.words import _, ngettext
 
 CHECK_SCHEMA = "mastlayout/check/1"
 RANGES_SCHEMA = "mastlayout/ranges/1"
-_UNIT_KEYS = {"mm": "mm", "deg": "deg", "%": "percent", "V": "v", "": "number"}
+_UNIT_KEYS = {"mm": "mm", "deg": "deg", "%": "percent", "V": "v", "NM": "nm", "": "number"}
 
 
 # What would clear a finding, where somebody looked for it: its sentence and its places.
@@ -81,8 +83,14 @@ def _finding(report: Report, finding: Finding) -> dict[str, Any]:
     return entry
 
 
-def ranges_json(rows: Iterable[HeightRow], layout: str, asked: Asked = EXAMPLE) -> str:
-    """Return the height table, and what was asked of it, as one JSON object."""
+def ranges_json(
+    rows: Iterable[HeightRow],
+    layout: str,
+    asked: Asked = EXAMPLE,
+    lights: Iterable[LightRow] = (),
+    seen: Iterable[Ring] = (),
+) -> str:
+    """Return the height table, what was asked of it, lights and what hides them as one JSON object."""
     return written_json(
         {
             "schema": RANGES_SCHEMA,
@@ -100,8 +108,35 @@ def ranges_json(rows: Iterable[HeightRow], layout: str, asked: Asked = EXAMPLE) 
                 | {key: _figure(figure) for key, figure in row.reaches.items()}
                 for row in rows
             ],
+            "lights": [
+                {"id": row.id, "name": row.name, "light": row.role.name}
+                | {key: _figure(figure) for key, figure in row.figures.items()}
+                for row in lights
+            ],
+            "seen_round": [_ring(ring) for ring in seen],
         }
     )
+
+
+def _ring(ring: Ring) -> dict[str, Any]:
+    return {
+        "id": ring.id,
+        "name": ring.name,
+        "arcs": [{"name": arc.name, "from_deg": arc.first_deg, "to_deg": arc.last_deg} for arc in ring.arcs],
+        "in_the_way": [
+            {
+                "id": thing.id,
+                "seen_from_deg": thing.seen[0] % 360.0,
+                "seen_to_deg": thing.seen[1] % 360.0,
+                "dark_from_deg": None if thing.dark is None else thing.dark[0] % 360.0,
+                "dark_to_deg": None if thing.dark is None else thing.dark[1] % 360.0,
+                "share_percent": 100.0 * thing.share,
+                "formula": _("bearing of its middle ± arcsin((half its width + s) / distance)"),
+                "source": _("geometry: s is 0 as seen from the middle, less half the lens where it is dark"),
+            }
+            for thing in ring.in_the_way
+        ],
+    }
 
 
 def _figure(figure: Figure) -> dict[str, Any]:

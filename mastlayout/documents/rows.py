@@ -11,6 +11,7 @@ from typing import Literal
 from mastlayout.documents.page import Point
 from mastlayout.geometry.frames import Face, Reading, RoundReading
 from mastlayout.geometry.unrolled import Middle
+from mastlayout.ranges.ring_words import Numbered
 from mastlayout.units import Units
 
 Outline = tuple[Point, ...]
@@ -341,6 +342,15 @@ class Chafe:
 
 
 @dataclass(frozen=True)
+class Lights:
+    """What lights and antennas see: rings for the picture, a row of cells for each light."""
+
+    rings: tuple[Numbered, ...]
+    rows: tuple[tuple[str, ...], ...]
+    unit: str
+
+
+@dataclass(frozen=True)
 class Plan:
     """All rows of one printing."""
 
@@ -355,3 +365,4 @@ class Plan:
     no_templates: tuple[NoTemplate, ...] = ()
     order: tuple[OrderRow, ...] = ()
     chafe: Chafe = Chafe()
+    lights: Lights | None = None

@@ -109,6 +109,12 @@ def mast_to_boat(points: Array, rake_deg: float) -> Array:
     return boat_to_mast(points, -rake_deg)
 
 
+def lean_of(up: Array, rake_deg: float) -> tuple[float, float]:
+    """Return how far, in degrees, a direction (3,) of the mast frame leans aft and to port from plumb."""
+    x, y, z = mast_to_boat(up, rake_deg)
+    return math.degrees(math.atan2(-x, z)), math.degrees(math.atan2(y, z))
+
+
 def above_water_mm(
     z_mm: Lengths,
     rake_deg: float,

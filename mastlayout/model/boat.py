@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from mastlayout.model.measure import Measure
-from mastlayout.model.value import Kg, Mm, Name, NotNegativeMm, PositiveMm, Value
+from mastlayout.model.value import Deg, Kg, Mm, Name, NotNegativeMm, PositiveMm, Value
 
 
 class Boat(Value):
@@ -18,10 +18,12 @@ class Boat(Value):
     heel_above_water_mm: Annotated[Mm | None, Measure("boat.water")] = None
     deck_above_heel_mm: Annotated[Mm | None, Measure("boat.deck")] = None
     sheer_above_heel_mm: Annotated[Mm | None, Measure("boat.sheer")] = None
+    sidelights_above_heel_mm: Annotated[Mm | None, Measure("boat.sidelights")] = None
     foretriangle_height_mm: Annotated[PositiveMm | None, Measure("boat.i")] = None
     foretriangle_top_mm: Annotated[
         NotNegativeMm | None, Field(description="headsail halyard's bearing, from the masthead")
     ] = None
     foretriangle_base_mm: Annotated[PositiveMm | None, Measure("boat.j")] = None
     flotation_abaft_mast_mm: Annotated[Mm | None, Measure("boat.flotation")] = None
+    sailing_heel_deg: Annotated[Deg | None, Measure("boat.sailing_heel"), Field(ge=0.0, le=60.0)] = None
     note: Annotated[str, Field(max_length=2000)] = ""

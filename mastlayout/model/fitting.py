@@ -36,7 +36,8 @@ class Fitting(Value):
     foot from the skin. On a spreader: ``along_mm`` from the skin at its root and ``round_deg``
     (0 on top, 90 ahead, 180 below, 270 abaft). On a stay: ``along_mm`` from its lower end,
     ``round_deg`` clockwise from ahead. On another fitting: its ``mount``. ``turn_deg`` turns the
-    fitting in its own foot, clockwise seen from outside.
+    fitting in its own foot, clockwise seen from outside. Of a light, ``visible_nm`` is the range on
+    its plate, and ``shim_deg`` how far a wedge under its base leans it forward.
     """
 
     id: Id
@@ -54,6 +55,8 @@ class Fitting(Value):
     new: bool = False
     in_hand: Annotated[Foot | None, IN_HAND] = None
     mass_kg: Kg | None = None
+    visible_nm: Annotated[int | None, Measure("fitting.visible"), Field(ge=1, le=12)] = None
+    shim_deg: Annotated[Deg, Field(ge=-20.0, le=20.0)] = 0.0
     fitted: Literal["before stepping", "after stepping", "at the dock"] | None = None
     as_built: AsBuilt | None = None
     done: Annotated[tuple[Done, ...], Field(strict=False, max_length=1200)] = ()

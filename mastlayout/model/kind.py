@@ -209,12 +209,13 @@ class Mount(Value):
 
 
 class Sector(Value):
-    """What the kind must see, or be seen over: bearings clockwise from ahead, one or more arcs."""
+    """What the kind must see, or be seen over: bearings clockwise from ahead; of a light its colour."""
 
     what: Literal["light", "radar", "radio", "camera", "sound", "wind", "echo"]
     from_deg: Deg
     to_deg: Deg
     name: Name
+    colour: Literal["white", "red", "green", "yellow"] | None = None
 
 
 Seat = Literal["mast", "spreader", "stay", "mount up", "mount out"]

@@ -47,6 +47,8 @@ class Colours:
     unknown: str
     note: str
     clear: str
+    port: str
+    starboard: str
     hole: str
 
     def __getitem__(self, role: str) -> QColor:
@@ -78,6 +80,8 @@ LIGHT = Colours(
     unknown="5243A3",
     note="4B585D",
     clear="1F6A5C",
+    port="AD173E",
+    starboard="1F6A5C",
     hole="182125",
 )
 DARK = Colours(
@@ -105,6 +109,8 @@ DARK = Colours(
     unknown="B6AAFF",
     note="A6B2B5",
     clear="7BC79D",
+    port="FF9084",
+    starboard="7BC79D",
     hole="07090A",
 )
 THEMES: dict[Theme, Colours] = {"light": LIGHT, "dark": DARK}

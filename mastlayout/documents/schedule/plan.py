@@ -9,6 +9,7 @@ from mastlayout.documents.schedule.chafe import chafe_of
 from mastlayout.documents.schedule.drill import drill_blocks
 from mastlayout.documents.schedule.elevation import elevation_of
 from mastlayout.documents.schedule.findings import finding_rows, limit_rows
+from mastlayout.documents.schedule.lights import lights_of
 from mastlayout.documents.schedule.measure import measure_rows
 from mastlayout.documents.schedule.mount import mount_rows
 from mastlayout.documents.schedule.order import order_rows
@@ -36,6 +37,7 @@ def plan_of(report: Report, units: Units = "metric", day: str = "") -> Plan:
         no_templates,
         order_rows(report, units),
         chafe_of(report, units),
+        lights_of(report, units),
     )
 
 

@@ -22,11 +22,13 @@ def properties_of_boat(session: Session) -> Iterator[Property]:
         Asked("flotation_abaft_mast_mm", _("Mast to mid waterline"), low=None),
         Asked("deck_above_heel_mm", _("Deck above heel"), low=None),
         Asked("sheer_above_heel_mm", _("Sheer above heel"), low=None),
+        Asked("sidelights_above_heel_mm", _("Sidelights above heel"), low=None),
         Asked("foretriangle_height_mm", _("I"), above_low=True),
         Asked("foretriangle_base_mm", _("J"), above_low=True),
         Asked("foretriangle_top_mm", _("I ends, from masthead"), tip=_("At the headsail halyard's bearing")),
         Asked("hull", _("Hull"), "choice", may_lack=False, choices=hulls),
         Asked("length_overall_mm", _("Length overall"), above_low=True),
+        Asked("sailing_heel_deg", _("Heel under sail"), "angle", high=60.0),
         Asked("displacement_kg", _("Displacement"), "mass"),
     )
     yield from values(make, boat, asked)

@@ -23,6 +23,7 @@ from mastlayout.model.kind import Hole, Kind
 from mastlayout.model.layout import Layout
 from mastlayout.model.mast import Mast
 from mastlayout.model.measure import measure_of
+from mastlayout.ranges.lights import light_sectors
 from mastlayout.ui.forms.asked import Asked, around_tip
 from mastlayout.ui.hand.asking import name_of_it, values
 from mastlayout.ui.hand.built import BuiltDialog
@@ -47,6 +48,7 @@ def properties_of_fitting(session: Session, placed: Placed) -> Iterator[Property
     yield _wall(make, placed)
     yield make.read("cable", _("Cable"), _cables(make, placed))
     yield _mass(make, placed)
+    yield from _of_light(make, placed)
     yield make.size("stand_off_mm", _("Stand-off"), placed.fitting.stand_off_mm)
     yield make.angle("turn_deg", _("Turn"), placed.fitting.turn_deg, -360.0, 360.0)
     yield mounted_on(make, placed.kind, placed.z_mm)
@@ -185,6 +187,14 @@ def _seat(make: Making, placed: Placed) -> str:
     return _("{lies}, liner {liner}").format(
         lies=lies, liner=written_size(placed.foot.liner_mm, make.session.units)
     )
+
+
+def _of_light(make: Making, placed: Placed) -> Iterator[Property]:
+    """Yield what is asked of a navigation light alone."""
+    if light_sectors(placed):
+        seen = Asked("visible_nm", _("Range on its plate, NM"), "count", low=1, high=12)
+        yield from values(make, placed.fitting, (seen,))
+        yield make.angle("shim_deg", _("Wedge, leans forward"), placed.fitting.shim_deg, -20.0, 20.0)
 
 
 def _holes(placed: Placed, units: Units) -> str:

@@ -2,12 +2,13 @@
 
 from PySide6.QtCore import QModelIndex, QSize, Qt
 from PySide6.QtGui import QShowEvent
-from PySide6.QtWidgets import QDialog, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QHBoxLayout, QPushButton, QStackedWidget, QTabBar, QVBoxLayout, QWidget
 
 from mastlayout.ranges.asked import EXAMPLE, Asked
 from mastlayout.ui.heights.chart import Chart
 from mastlayout.ui.heights.ends import Ends
 from mastlayout.ui.heights.look import sheet
+from mastlayout.ui.heights.round import RoundCompass
 from mastlayout.ui.heights.table import AT_HEIGHT, GivenTable, GivenView
 from mastlayout.ui.heights.worked import Worked
 from mastlayout.ui.look import GAP
@@ -33,6 +34,8 @@ class HeightsDialog(QDialog):
         self.ends = Ends(EXAMPLE, session.units)
         self.table = GivenTable(session, theme, EXAMPLE, self)
         self.view, self.worked = GivenView(self.table), Worked()
+        self.compass = RoundCompass(session, theme)
+        self.views, self.tabs = QStackedWidget(), QTabBar()
         self.close_button = QPushButton(_("Close"))
         self._lay_out()
         self._connect()
@@ -49,7 +52,7 @@ class HeightsDialog(QDialog):
         side.setSpacing(GAP)
         charted = self._panel(_("Range by height above the water"), self.chart)
         charted.aside.setText(_("Drag, or Up and Down: another height. Click a dot: in hand."))
-        row.addWidget(charted, 1)
+        row.addLayout(self._views(charted), 1)
         row.addLayout(side)
         for title, body in (
             (_("At the other end, and how she lies"), self.ends),
@@ -62,6 +65,23 @@ class HeightsDialog(QDialog):
         self.close_button.setAutoDefault(False)
         self.close_button.clicked.connect(self.close)
         side.addWidget(self.close_button, 0, Qt.AlignmentFlag.AlignRight)
+
+    def _views(self, charted: Panel) -> QVBoxLayout:
+        """Lay the two views of the left side one behind the other, under a bar that says which is shown."""
+        seen = self._panel(_("What lights and antennas see round the compass"), self.compass)
+        seen.aside.setText(_("Hatched: something stands before it. Filled: dark."))
+        column = QVBoxLayout()
+        column.setSpacing(GAP)
+        for words, body in ((_("By &height"), charted), (_("&Round the compass"), seen)):
+            self.tabs.addTab(words)
+            self.views.addWidget(body)
+        self.tabs.setExpanding(False)
+        self.tabs.setAccessibleName(_("What is shown"))
+        self.tabs.currentChanged.connect(self.views.setCurrentIndex)
+        self.tabs.currentChanged.connect(self.follow)
+        column.addWidget(self.tabs)
+        column.addWidget(self.views, 1)
+        return column
 
     def _panel(self, title: str, body: QWidget) -> Panel:
         panel = Panel(self.session, self.theme, title)
@@ -94,6 +114,8 @@ class HeightsDialog(QDialog):
         """Show the session as it stands, where it is seen."""
         if self.isVisible():
             self.chart.show_layout()
+            if self.views.currentIndex():
+                self.compass.show_layout()
             self._fill()
 
     def _follow_height(self, _z_mm: float) -> None:

@@ -3,7 +3,7 @@
 import typing
 from collections.abc import Iterator
 
-from builders import a_fitting
+from builders import a_fitting, a_kind
 from pydantic import BaseModel
 from test_everything_in_hand import hand  # noqa: F401 - a fixture
 
@@ -106,6 +106,10 @@ def reached(session, qtbot) -> set[str]:
     for on in ("mast", "deck"):
         pole = Pole(id=f"on-{on}", name=on, length_mm=3e3, ring_from_mm=9e3, ring_to_mm=9e3, stowed_on=on)
         layout = add(layout, "poles", pole)
+    shows = {"what": "light", "from_deg": 247.5, "to_deg": 112.5, "name": "steaming light"}
+    lamp = a_kind("lamp", group="light", sectors=[shows])
+    layout = layout.but(kinds=(*layout.kinds, lamp))
+    layout = add(layout, "fittings", a_fitting("lamp-1", kind="lamp"))
     session.open(Desk(layout))
     ids = [MAST, BOAT, *(item.id for part in NAMED for item in getattr(layout, part))]
     for name in (*ids, *(pipe.id for pipe in layout.mast.conduits or ())):

@@ -1,0 +1,106 @@
+"""What each light and antenna sees round the compass: one ring each, for window, print and JSON."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from mastlayout.geometry.placed import Placed
+from mastlayout.geometry.scene import Scene, masthead_first
+from mastlayout.limits import limits_of
+from mastlayout.ranges.hidden import cast
+from mastlayout.ranges.lights import Lens, lenses
+
+Bearings = tuple[float, float]
+
+
+@dataclass(frozen=True)
+class Arc:
+    """An arc over which something shows or hears: its name, colour and bearings clockwise from ahead."""
+
+    name: str
+    colour: str
+    first_deg: float
+    last_deg: float
+
+
+@dataclass(frozen=True)
+class InTheWay:
+    """A thing that stands before a light or antenna, by its id.
+
+    ``seen`` are the bearings it covers as seen from the middle; ``dark`` those over which it covers
+    all of the lens, None where nowhere; ``share`` how much of it, 0 to 1, it covers at most.
+    """
+
+    id: str
+    seen: Bearings
+    dark: Bearings | None
+    share: float
+
+
+@dataclass(frozen=True)
+class Ring:
+    """One lens or antenna: its fitting, the arcs it shows over, and what stands in its way."""
+
+    id: str
+    tag: int | None
+    name: str
+    arcs: tuple[Arc, ...]
+    in_the_way: tuple[InTheWay, ...]
+    is_light: bool
+
+
+def rings(scene: Scene) -> tuple[Ring, ...]:
+    """Return a ring for each lens of a navigation light and each antenna, masthead first."""
+    limits = limits_of(scene.layout)
+    asked = _Asked(
+        limits["light.dim"].value / 100.0, limits["light.band"].value, limits["light.dim_arc"].value
+    )
+    return tuple(ring for placed in masthead_first(scene) for ring in _rings_of(scene, placed, asked))
+
+
+@dataclass(frozen=True)
+class _Asked:
+    """What counts: the share of a lens, 0 to 1, the band about the level and the least arc, degrees."""
+
+    dims: float
+    band_deg: float
+    least_deg: float
+
+
+def _rings_of(scene: Scene, placed: Placed, asked: _Asked) -> Iterator[Ring]:
+    for lens in lenses(placed):
+        way = _in_the_way(scene, placed, (lens.solid,), asked)
+        yield Ring(placed.id, placed.fitting.tag, placed.fitting.name, _arcs_of(lens), way, is_light=True)
+    radio = tuple(
+        Arc(sector.name, "", sector.from_deg, sector.to_deg)
+        for sector in placed.kind.sectors
+        if sector.what == "radio"
+    )
+    if radio and len(placed.solids):
+        rods = [i for i, part in enumerate(placed.body.parts) if part == "antenna"]
+        parts = rods or list(range(len(placed.body.parts)))
+        way = _in_the_way(scene, placed, parts, replace(asked, band_deg=0.0))
+        yield Ring(placed.id, placed.fitting.tag, placed.fitting.name, radio, way, is_light=False)
+
+
+def _arcs_of(lens: Lens) -> tuple[Arc, ...]:
+    colours = {"port": "red", "starboard": "green", "sail-red": "red", "sail-green": "green"}
+    return tuple(
+        Arc(role.name, colours.get(role.key, "white"), role.first_deg, role.last_deg) for role in lens.roles
+    )
+
+
+def _in_the_way(scene: Scene, placed: Placed, parts: Sequence[int], asked: _Asked) -> tuple[InTheWay, ...]:
+    seen = cast(scene, placed, placed.solids, parts, asked.dims, asked.band_deg)
+    found = seen.found
+    things = [
+        InTheWay(
+            seen.ids[int(found.owner[i])],
+            (float(found.edge[i, 0]), float(found.edge[i, 1])),
+            None if np.isnan(found.dark[i, 0]) else (float(found.dark[i, 0]), float(found.dark[i, 1])),
+            float(found.share[i]),
+        )
+        for i in np.flatnonzero(found.dim[:, 1] - found.dim[:, 0] > asked.least_deg).tolist()
+    ]
+    return tuple(sorted(things, key=lambda thing: sum(thing.seen) % 720.0))

@@ -1,0 +1,83 @@
+"""The sheet of lights: its rings against what the core found, nothing over anything, nothing off the page."""
+
+import math
+
+import pytest
+from builders import a_layout
+
+from mastlayout.checks.report import check
+from mastlayout.documents.compass import at, compass
+from mastlayout.documents.lettering import box_mm
+from mastlayout.documents.lights import lights_pages
+from mastlayout.documents.page import Circle, Polyline, Text
+from mastlayout.documents.schedule.plan import plan_of
+from mastlayout.geometry.scene import build
+from mastlayout.resources import demo_masts
+from mastlayout.storage.reading import open_document
+
+
+@pytest.fixture(scope="module")
+def plans():
+    """The plans of the three yachts by name, in metres and in inches."""
+    made = {}
+    for path in sorted(demo_masts().glob("*.toml")):
+        report = check(build(open_document(path).layout))
+        made[path.stem] = plan_of(report), plan_of(report, "inches")
+    return made
+
+
+def test_a_mast_without_lights_has_no_sheet():
+    """Nothing to say, no paper."""
+    plan = plan_of(check(build(a_layout())))
+    assert plan.lights is None
+    assert lights_pages(plan.head, plan.lights) == []
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter", "A3"])
+def test_all_of_it_is_on_the_page(plans, paper):
+    """Every word within the block, no two words over one another below the picture."""
+    for pair in plans.values():
+        for plan in pair:
+            for page in lights_pages(plan.head, plan.lights, paper):
+                width, height = page.block_mm
+                words = [mark for mark in page.marks if isinstance(mark, Text)]
+                boxes = [box_mm(text) for text in words]
+                assert all(
+                    x >= -0.5 and y >= -0.5 and r <= width + 0.5 and b <= height + 0.5 for x, y, r, b in boxes
+                )
+
+
+def test_every_light_and_thing_is_told(plans):
+    """Each ring's title, each thing's line, a row for each light with what the rules ask."""
+    plan, _inches = plans["whimbrel"]
+    words = [
+        m.text for page in lights_pages(plan.head, plan.lights) for m in page.marks if isinstance(m, Text)
+    ]
+    for one in plan.lights.rings:
+        assert one.title in words
+        assert all(item.line in words for item in one.things)
+    assert {"anchor light", "port sidelight", "starboard sidelight", "sternlight", "steaming light"} <= set(
+        words
+    )
+    assert "VHF whip, 207° to 213°: dimmed, 42 % of the lens covered" in words
+
+
+def test_unknown_plate_is_a_question_mark(plans):
+    """Nobody read Turnstone's plate, so nobody guesses it."""
+    plan, _inches = plans["turnstone"]
+    (row,) = [row for row in plan.lights.rows if row[1] == "steaming light"]
+    assert row[3] == "?"
+
+
+def test_wedges_lie_where_their_bearings_are(plans):
+    """Ahead is up, starboard right: the whip at bearing 210 stands below the middle, to the left."""
+    plan, _inches = plans["whimbrel"]
+    marks = list(compass(plan.lights.rings[:1], (0.0, 0.0), 50.0))
+    letter = next(mark for mark in marks if isinstance(mark, Text) and mark.text == "b")
+    assert letter.x < 0 < letter.y
+    assert at((0.0, 0.0), 1.0, 90.0) == pytest.approx((1.0, 0.0), abs=1e-9)
+    filled = [mark for mark in marks if isinstance(mark, Polyline) and mark.fill == 0.0]
+    turns = [math.degrees(math.atan2(x, -y)) % 360 for x, y in filled[1].points]
+    assert min(turns) == pytest.approx(206.7, abs=0.2)
+    assert max(turns) == pytest.approx(213.4, abs=0.2)
+    assert any(isinstance(mark, Circle) for mark in marks)
