@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from mastlayout.checks.finding import Finding, Standing
-from mastlayout.checks.rule import WholeRule
+from mastlayout.checks.rule import TOLERANCE_MM, WholeRule
 from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
@@ -18,11 +18,79 @@ LOOSE = "loose"
 def entries(scene: Scene, limits: Limits) -> Iterator[Finding]:
     """Ask of each new cable: where does it enter, is a slot of its conduit there, does its plug pass?"""
     for cable in scene.layout.cables:
-        placed = scene.placed.get(cable.fitting) if cable.fitting else None
-        if cable.new and placed is not None:
+        own = scene.placed.get(cable.fitting) if cable.fitting else None
+        if cable.new and own is not None:
+            placed = enters_at(scene, own)
             yield from _conduit_known(cable, placed)
             yield from _plug(cable, placed)
+            yield from _width(cable, placed, limits)
+            yield from _drip(cable, placed, limits)
             yield from _slot(scene, cable, placed, limits)
+
+
+def enters_at(scene: Scene, placed: Placed) -> Placed:
+    """Return the fitting whose foot has the entry of a cable: its own fitting, or the one that carries it."""
+    carrier: Placed | None = placed
+    while carrier is not None:
+        if carrier.foot is not None and carrier.foot.entry is not None:
+            return carrier
+        carrier = scene.placed.get(carrier.fitting.on)
+    return placed
+
+
+def entering_at(scene: Scene, placed: Placed) -> list[Cable]:
+    """Return the cables that enter the mast by a fitting's foot: its own, and those of what it carries."""
+    placed_of = ((cable, scene.placed.get(cable.fitting or "")) for cable in scene.layout.cables)
+    return [cable for cable, own in placed_of if own is not None and enters_at(scene, own) is placed]
+
+
+def _width(cable: Cable, placed: Placed, limits: Limits) -> Iterator[Finding]:
+    """An entry is sized by its cable: narrower it is a fault, without room for a grommet a caution."""
+    entry = placed.foot.entry if placed.foot else None
+    if entry is None or placed.skin is None or not placed.fitting.new:
+        return
+    ids = (placed.id, cable.id)
+    if cable.outside_mm is None:
+        missing = measure_of(Cable, "outside_mm").key
+        yield Finding("cable/entry", "not checked", ids, measure=missing, z_mm=placed.z_mm)
+        return
+    wanted = cable.outside_mm + limits["cable.entry"].value
+    if entry.diameter_mm < wanted - TOLERANCE_MM:
+        too_narrow = entry.diameter_mm < cable.outside_mm and placed.foot_known
+        yield Finding(
+            "cable/entry",
+            "fault" if too_narrow else "caution",
+            ids,
+            entry.diameter_mm,
+            wanted,
+            limit="cable.entry",
+            z_mm=(_entry_heights(placed) or [placed.z_mm])[0],
+            typical=not placed.foot_known,
+        )
+
+
+def _drip(cable: Cable, placed: Placed, limits: Limits) -> Iterator[Finding]:
+    """A cable that enters beside its foot does so below it, in a loop; under the foot it is covered."""
+    if placed.outline is None or placed.holes is None or not placed.fitting.new:
+        return
+    for i, opening in enumerate(placed.holes.openings):
+        foot = placed.foot
+        if opening.use != "entry" or foot is None:
+            continue
+        under = abs(opening.across_mm - foot.centre_across_mm) < foot.across_mm / 2
+        under &= abs(opening.along_mm - foot.centre_along_mm) < foot.along_mm / 2
+        below = float(placed.outline[:, 1].min() - placed.holes.z_mm[0, i])
+        if not under and below < limits["cable.drip"].value - TOLERANCE_MM:
+            yield Finding(
+                "cable/drip",
+                "caution",
+                (placed.id, cable.id),
+                below,
+                limits["cable.drip"].value,
+                limit="cable.drip",
+                z_mm=float(placed.holes.z_mm[0, i]),
+                typical=not placed.foot_known,
+            )
 
 
 def _conduit_known(cable: Cable, placed: Placed) -> Iterator[Finding]:

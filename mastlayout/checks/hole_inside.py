@@ -109,8 +109,10 @@ def _to_legs(start: Array, end: Array, thing: Inside) -> tuple[Array, Array]:
 
 
 def _own_conduits(layout: Layout, placed: Placed) -> frozenset[str]:
+    """Return the conduits of a fitting's cables, and of what it carries."""
+    carried = {placed.id} | {fitting.id for fitting in layout.fittings if fitting.on == placed.id}
     return frozenset(
-        cable.conduit for cable in layout.cables if cable.fitting == placed.id and cable.conduit is not None
+        cable.conduit for cable in layout.cables if cable.fitting in carried and cable.conduit is not None
     )
 
 

@@ -8,7 +8,7 @@ import numpy as np
 
 from mastlayout.checks import FITTING_RULES, WHOLE_RULES, Rule, WholeRule
 from mastlayout.checks.finding import STANDINGS, Finding, Standing, loud_first
-from mastlayout.checks.rule import NEAR_MM, Depends, findings, where_it_stands
+from mastlayout.checks.rule import Depends, findings, where_it_stands
 from mastlayout.geometry.crowd import crowd_of
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits, limits_of
@@ -17,10 +17,10 @@ from mastlayout.model.layout import Accepted, begun_lists, same_items
 # An accepted finding opens again when it is worse by this much, in mm or in degrees.
 _WORSE = {"mm": 1.0, "deg": 0.1, "%": 1.0, "V": 0.05, "NM": 0.0, "": 0.0}
 # Families that no rule of this version asks; the papers say so.
-NOT_RUN = ("hole rules", "own radar, reflectors, antennas and sound")
-
-
+NOT_RUN = ("own radar, reflectors, antennas and sound",)
 _HOLE_RULES = "hole rules"
+# One of these that broke leaves holes unchecked.
+_OF_HOLES = ("hole/", "fastener/", "seat/", "cable/", "known/")
 
 
 @dataclass(frozen=True, eq=False)
@@ -52,7 +52,7 @@ class Report:
     @property
     def holes_checked(self) -> bool:
         """Tell whether every rule about holes has run: otherwise nothing may be drilled."""
-        broke = any(one.code.startswith("hole/") for one in self.broken)
+        broke = any(one.code.startswith(_OF_HOLES) for one in self.broken)
         return self.asked and _HOLE_RULES not in NOT_RUN and not broke
 
     @cached_property
@@ -169,7 +169,7 @@ def _near(
     rule: Rule, scene: Scene, previous: Report, limits: Limits, moved: frozenset[str]
 ) -> tuple[str, ...]:
     """Return what a rule of pairs may say something else of, since a fitting that moved is near or was."""
-    far = max(NEAR_MM, limits[rule.limit].value if rule.limit else 0.0)
+    far = max(rule.reach_mm, limits[rule.limit].value if rule.limit else 0.0)
     spans = [
         where.placed[name].span_z_mm
         for where in (previous.scene, scene)
@@ -186,8 +186,12 @@ def _near(
 def _behind(
     rule: Rule, scene: Scene, previous: Report | None, limits: Limits, moved: frozenset[str]
 ) -> frozenset[str]:
-    """Return what a guard that moved stands before, or stood before, where a rule counts on guards."""
-    if previous is None or "guards" not in rule.depends:
+    """Return what is to be asked whole again: before a guard that moved, or near what a rule adds up."""
+    if previous is None:
+        return frozenset()
+    if rule.together and moved:
+        return frozenset(_near(rule, scene, previous, limits, moved))
+    if "guards" not in rule.depends:
         return frozenset()
     guards = {
         name

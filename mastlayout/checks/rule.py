@@ -126,10 +126,13 @@ def no_margins(places: int) -> Margins:
 class Rule:
     """A rule about one fitting, given by ``margins`` of one batch or, where that is cheaper, of ``many``.
 
-    ``pairs`` tells that what it says of a fitting hangs on the others that stand near. A margin
+    ``pairs`` tells that what it says of a fitting hangs on the others that stand near: within
+    ``reach_mm`` along the mast, or its limit where that is more; ``together`` that it adds up what
+    all of those take, so that it cannot be asked against one of them alone. A margin
     below ``fault_below`` is a fault, one below what is required ``otherwise``; a rule whose grades
     are more than that brings its own ``judge``. ``quick`` measures less of each fitting, and so
-    never less than there is: where even that is too near, ``margins`` need not be asked.
+    never less than there is: where even that is too near, ``margins`` need not be asked. ``hint``
+    is a word more that its findings say.
     """
 
     code: str
@@ -138,11 +141,14 @@ class Rule:
     one: Callable[[Scene, Batch, Limits], Margins] | None = None
     many: Callable[[Scene, Sequence[Batch], Limits], list[Margins]] | None = None
     pairs: bool = False
+    together: bool = False
+    reach_mm: float = NEAR_MM
     fault_below: float = 0.0
     otherwise: Standing = "caution"
     unit: Unit = "mm"
     judge: "Callable[[Placed, Margins, Limits], list[Finding]] | None" = None
     quick: Callable[[Scene, Sequence[Batch], Limits], list[Margins]] | None = None
+    hint: str = ""
 
     def margins(self, scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
         """Return the margins of each batch."""
@@ -186,6 +192,7 @@ def _short(rule: Rule, placed: Placed, margins: Margins, i: int) -> Finding:
         None,
         _height(placed, margins, i),
         margins.typical,
+        hint=rule.hint,
     )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from mastlayout.checks.alike import Alike
 from mastlayout.checks.finding import Finding, Unit
 from mastlayout.checks.wanted import Wanted
-from mastlayout.checks.wordings import HINTS, WORDINGS
+from mastlayout.checks.wordings import WORDINGS, hint_words
 from mastlayout.geometry.frames import height_mm, reading
 from mastlayout.geometry.scene import Scene
 from mastlayout.model.layout import NAMED, Layout
@@ -19,7 +19,9 @@ _PARTS = 32
 # What is no length is written alike in all units.
 _PLAIN: dict[Unit, str] = {"%": "{:.0f} %", "deg": "{:.1f}°", "V": "{:.2f} V", "NM": "{:g} NM"}
 # What these measure is a size: the room beside a hole, or how wide a plug is.
-_SIZES = ("hole/", "fastener/", "cable/plug")
+_SIZES = ("hole/", "fastener/", "cable/plug", "cable/entry")
+# What these measure is far enough apart to be read on a tape.
+_BY_TAPE = ("hole/near-", "hole/cutouts", "hole/facing")
 
 
 # The names of the layout that was asked about last: every view asks with every move of a drag.
@@ -133,7 +135,7 @@ def sentence(scene: Scene, said: Finding | Alike, names: Mapping[str, str], unit
         what = _unknown([*called[:-1], called[-1] + at], finding.measure)
         return f"{what}. {instructions()[finding.measure].how}"
     foot = _(", with a typical foot: offer up the part") if finding.typical else ""
-    hint = f" {HINTS[finding.hint]}" if finding.hint else ""
+    hint = f" {hint_words(finding.hint)}" if finding.hint else ""
     return f"{short(scene, group, names, units)}{at}{foot}. {WORDINGS[finding.code].helps}{hint}"
 
 
@@ -202,10 +204,13 @@ def written(value: float, finding: Finding, units: Units, *, less: bool, narrow:
     One digit more is shown where it would otherwise equal its limit; ``narrow`` leaves the
     millimetres beside the inches of a size out.
     """
+    if finding.unit == "%" and finding.code.startswith("hole/"):
+        # What is left is written a digit finer, and down, so that it never shows the limit it misses.
+        return f"{_rounded_down(value, 1):g} %"
     if finding.unit in _PLAIN:
         return _PLAIN[finding.unit].format(value)
     if units == "inches" and finding.unit == "mm":
-        if finding.code.startswith(_SIZES):
+        if finding.code.startswith(_SIZES) and not finding.code.startswith(_BY_TAPE):
             return _size(value, less=less, narrow=narrow)
         return _inches(value, finding.required, less=less)
     digits = (

@@ -3,15 +3,23 @@
 from collections.abc import Mapping
 
 from mastlayout.checks.fastening_wordings import FASTENING
+from mastlayout.checks.hole_wordings import OF_HOLES
 from mastlayout.checks.light_wordings import LIGHTS
 from mastlayout.checks.line_wordings import LINES
 from mastlayout.checks.main_wordings import MAIN
 from mastlayout.checks.pole_wordings import POLES
+from mastlayout.checks.published import beside
 from mastlayout.checks.wording import Wording
 from mastlayout.words import _
 
 # A word more on what helps, where it holds for some findings of a code only.
 HINTS: Mapping[str, str] = {"spreader": _("A spreader close by may hold the cloth off: see it on the water.")}
+
+
+def hint_words(key: str) -> str:
+    """Return a word more on what helps, or what is published beside the program's own limit."""
+    return HINTS[key] if key in HINTS else beside(key)
+
 
 # By code; ``deep`` is said where the measured value is negative.
 WORDINGS: Mapping[str, Wording] = {
@@ -20,6 +28,7 @@ WORDINGS: Mapping[str, Wording] = {
     **MAIN,
     **POLES,
     **LIGHTS,
+    **OF_HOLES,
     "clearance/stay": Wording(
         _("clearance to stays"),
         _("{a}: {m} from {b}, {r} is needed"),

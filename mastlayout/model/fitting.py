@@ -81,7 +81,7 @@ class OldHole(Value):
     from_masthead_mm: NotNegativeMm
     girth: Round
     diameter_mm: Annotated[PositiveMm | None, Measure("hole.diameter")] = None
-    state: Literal["open", "filled", "riveted", "tapped"] = "open"
+    state: Literal["open", "filled", "riveted", "tapped", "drain"] = "open"
     note: Remark = ""
 
 

@@ -168,7 +168,7 @@ class Cutout(Value):
     along_mm: Mm = 0.0
     width_mm: PositiveMm
     length_mm: PositiveMm
-    corner_radius_mm: NotNegativeMm | None = None
+    corner_radius_mm: Annotated[NotNegativeMm | None, Measure("cutout.corner")] = None
 
 
 class Entry(Value):
@@ -192,7 +192,7 @@ class Foot(Value):
     corner_radius_mm: NotNegativeMm = 0.0
     thickness_mm: NotNegativeMm = 3.0
     liner_mm: NotNegativeMm = 0.5
-    radius_mm: PositiveMm | None = None
+    radius_mm: Annotated[PositiveMm | None, Measure("foot.radius")] = None
     centre_across_mm: Mm = 0.0
     centre_along_mm: Mm = 0.0
     holes: Annotated[tuple[Hole, ...], Field(strict=False, max_length=200)] = ()

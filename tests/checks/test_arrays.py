@@ -38,8 +38,8 @@ def some_places():
     dice = np.random.default_rng(5)
     along, around = dice.uniform(8300, 13000, COUNT), dice.uniform(40, 330, COUNT)
     turn = dice.uniform(-180, 180, COUNT)
-    # One whose upper left hole falls upon the old hole.
-    along[0], around[0], turn[0] = 8985.0, CROWDED.skin.full.half_girth_mm + 30.0, 0.0
+    # One whose upper left hole falls 8 round the skin from the old hole.
+    along[0], around[0], turn[0] = 8985.0, CROWDED.skin.full.half_girth_mm + 38.0, 0.0
     return Places(along, around, dice.uniform(0, 40, COUNT), turn)
 
 

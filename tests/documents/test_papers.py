@@ -1,13 +1,15 @@
 """All papers of a layout as files."""
 
 import io
+from dataclasses import replace
 
 import pdfplumber
 import pytest
 from builders import a_fitting, a_layout
 from sheet_check import faults, texts
 
-from mastlayout.checks.report import check
+from mastlayout.checks import report as checks
+from mastlayout.checks.report import Broken, check
 from mastlayout.desk import Desk
 from mastlayout.documents.drill import drill_pages
 from mastlayout.documents.drillcells import DRILL
@@ -61,8 +63,21 @@ def test_the_title_of_a_file_names_yacht_and_kind():
     with pdfplumber.open(io.BytesIO(sheet.data)) as book:
         assert book.metadata["Title"] == "Test, drilling schedule"
         text = book.pages[0].extract_text()
-    assert "DO NOT DRILL" in text
+    assert "DO NOT DRILL" not in text
     assert "25 Nov 2026" in text
+
+
+@pytest.mark.parametrize("broken", [False, True])
+def test_the_banner_stands_where_a_hole_rule_has_not_run(monkeypatch, broken):
+    """One that a version lacks, or one that broke on one fitting: nothing may be drilled from that sheet."""
+    report = check(build(a_layout()))
+    if broken:
+        report = replace(report, broken=(Broken("hole/spacing", "box-1", "ValueError"),))
+    else:
+        monkeypatch.setattr(checks, "NOT_RUN", ("hole rules",))
+    assert not report.holes_checked
+    with pdfplumber.open(io.BytesIO(papers(report)[0].data)) as book:
+        assert "DO NOT DRILL" in book.pages[0].extract_text()
 
 
 @pytest.mark.parametrize(

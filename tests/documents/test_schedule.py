@@ -8,11 +8,13 @@ import pytest
 from builders import a_fitting, a_foot, a_kind, a_layout, a_mast, a_spreader, a_stay
 from scipy.special import ellipe
 
+from mastlayout.checks import report
 from mastlayout.checks.report import check
 from mastlayout.documents.schedule.plan import day_in_words, plan_mark, plan_of
+from mastlayout.documents.walk import hold_of
 from mastlayout.geometry.scene import build
 from mastlayout.model.boat import Boat
-from mastlayout.model.fitting import AsBuilt, Cable
+from mastlayout.model.fitting import AsBuilt, Cable, OldHole
 from mastlayout.model.layout import Accepted, LimitOverride
 from mastlayout.model.mast import Conduit, Run, Taper, Wall
 from mastlayout.units import MM_PER_INCH
@@ -188,9 +190,105 @@ def test_cables_say_where_they_go():
     assert planned(mast=a_mast(conduits=(pipe,)), cables=(lost,)).mount[0].cable == "7.0, way not known"
 
 
-def test_unchecked_hole_rules_hold_every_fitting_that_is_drilled():
-    """Only the dry run may be done."""
+def test_unchecked_hole_rules_hold_every_fitting_that_is_drilled(monkeypatch):
+    """Only the dry run may be done; where all ran and all is known, nothing holds it."""
+    assert not planned().mount[0].hold
+    monkeypatch.setattr(report, "NOT_RUN", ("hole rules",))
     assert planned().mount[0].hold
+
+
+def drilled_rows(**parts):
+    """Tell of each hole of one fitting whether it may be drilled."""
+    (block,) = planned(**parts).drill
+    return [hold_of(row, block) is None for row in block.rows]
+
+
+LOST_PIPE = {
+    "id": "pipe", "name": "Conduit A", "bore_mm": 25.0, "outside_mm": 30.0,
+    "runs": [{"from_masthead_mm": 7000.0, "to_mm": 9000.0}],
+}  # fmt: skip
+PINNED = {"from_masthead_mm": 7900.0, "girth": "ahead"}
+
+
+@pytest.mark.parametrize(
+    "parts",
+    [
+        {"mast": a_mast(walls=[])},
+        {"mast": a_mast(conduits=[LOST_PIPE])},
+        {"mast": a_mast(conduits=None)},
+        {"mast": a_mast(stretches=None)},
+        {"mast": a_mast(track=None)},
+        {"mast": a_mast(taper=None)},
+        {"spreaders": (a_spreader(from_masthead_mm=8100.0),)},
+        {"stays": (a_stay(upper=PINNED),)},
+        {"holes": (OldHole(id="old", name="Old", from_masthead_mm=8030.0, girth="aft"),)},
+        {"fittings": (a_fitting(), a_fitting("box-2", new=False, in_hand=None, from_masthead_mm=8060.0))},
+    ],
+    ids=[
+        "wall",
+        "lost conduit",
+        "conduits",
+        "sleeves",
+        "track",
+        "taper",
+        "root",
+        "hounds",
+        "old hole",
+        "old foot",
+    ],
+)
+def test_what_is_not_known_of_a_hole_holds_it_back(parts):
+    """All is known and all ran: four holes may be drilled. Take one measure away, or its word: none."""
+    assert drilled_rows() == [True] * 4
+    assert drilled_rows(**parts) == [False] * 4
+
+
+@pytest.mark.parametrize("part", ["halyards", "holes", "stays", "spreaders"])
+def test_a_list_nobody_began_holds_every_hole_back(part):
+    """Left out is not empty: nobody has looked."""
+    layout = a_layout()
+    lacking = type(layout).model_construct(**dict(layout), _fields_set=layout.model_fields_set - {part})
+    (block,) = plan_of(check(build(lacking)), "metric", "2026-11-25").drill
+    assert not any(hold_of(row, block) is None for row in block.rows)
+
+
+def test_a_word_that_was_given_lets_a_hole_go():
+    """Near a root it is held until the rigger's word is written down."""
+    parts = {"spreaders": (a_spreader(from_masthead_mm=8100.0),)}
+    word = Accepted(
+        code="hole/near-root",
+        subjects=("box-1", "spreader-p"),
+        remark="rigger: fine",
+        day="2026-11-25",
+        measured=85.0,
+    )
+    assert drilled_rows(**parts, accepted=(word,)) == [True] * 4
+
+
+def test_only_the_entry_waits_for_its_cable():
+    """A slot that nobody looked for holds the entry; the screws may be drilled."""
+    entry = {"across_mm": 0.0, "along_mm": -58.0, "diameter_mm": 10.0}
+    pipe = LOST_PIPE | {"runs": [{"from_masthead_mm": 100.0, "to_mm": 16900.0, "bearing_deg": 180.0}]}
+    cable = Cable(id="c", name="C", fitting="box-1", outside_mm=7.0, plug_mm=0.0, conduit="pipe", new=True)
+    rows = drilled_rows(
+        mast=a_mast(conduits=[pipe]), fittings=(a_fitting(in_hand=a_foot(entry=entry)),), cables=(cable,)
+    )
+    assert rows == [True] * 4 + [False]
+
+
+@pytest.mark.parametrize(
+    ("foot", "said"),
+    [
+        ({"seat": "flat"}, ["packer 11.3 at its edges", "square to the foot"]),
+        ({"seat": "radiused", "radius_mm": 30.0}, ["packer 18.7 in its middle", "square to the foot"]),
+        ({"seat": "radiused"}, ["square to the foot"]),
+        ({"seat": "shaped"}, ["square to the skin"]),
+    ],
+)
+def test_a_foot_says_its_packer_and_how_its_holes_are_drilled(foot, said):
+    """60 across the nose of 200 x 130 the skin falls 100 (1 - sqrt(1 - (30/65)^2)) = 11.29; R 30 falls 30."""
+    (block,) = planned(fittings=(a_fitting(in_hand=a_foot(across_mm=60, **foot)),)).drill
+    assert [fact for fact in block.facts if fact.startswith(("packer", "square"))] == said
 
 
 def test_the_elevation_reads_heights_above_the_water():

@@ -8,6 +8,7 @@ import numpy as np
 
 from mastlayout.documents.rows import FootPicture, Outline
 from mastlayout.fastening.at_hole import choices
+from mastlayout.fastening.curve import fit_of
 from mastlayout.fastening.words import bought_as
 from mastlayout.geometry.frames import Face
 from mastlayout.geometry.holes import turned_offsets
@@ -19,13 +20,25 @@ from mastlayout.words import _, ngettext
 
 # The sheet's line is drawn in the picture of a foot when it runs this near to it.
 _LINE_NEAR_MM = 60.0
+# A gap that a sheet cannot show: it writes tenths.
+_FITS_MM = 0.05
 
 
 def seat_words(placed: Placed, skin: Skin, foot: Foot, units: Units) -> Iterator[str]:
     """Yield how deep the saddle of a shaped foot is, and to what the drill stands square."""
     if foot.seat == "shaped":
         yield _("saddle {depth} deep").format(depth=_saddle(placed, skin, foot, units))
+    elif foot.seat == "flat" or foot.radius_mm is not None:
+        yield from _packer(placed, skin, foot, units)
     yield _("square to the skin") if foot.seat == "shaped" else _("square to the foot")
+
+
+def _packer(placed: Placed, skin: Skin, foot: Foot, units: Units) -> Iterator[str]:
+    """Yield how deep a packer its edges want, or its middle where the edges touch first."""
+    gap = float(fit_of(skin, foot, placed.places).gap_mm[0])
+    if abs(gap) >= _FITS_MM:
+        where = _("packer {depth} at its edges") if gap > 0 else _("packer {depth} in its middle")
+        yield where.format(depth=write_size(abs(gap), units=units))
 
 
 def foot_words(placed: Placed, foot: Foot, units: Units) -> str:

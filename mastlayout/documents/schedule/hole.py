@@ -53,7 +53,7 @@ def _stop(placed: Placed, opening: Opening, from_masthead_mm: float, speaks: Spe
     """Return why a hole may not be drilled: an open finding, then an unknown wall, then what is not known."""
     name = hole_id(placed, opening.number)
     loud = speaks.loud_of(name)
-    found = loud or [f for f in speaks.about(name) if f.standing == "not checked"]
+    found = loud or speaks.unknown_of(name)
     mast = speaks.report.scene.skin.mast
     if not loud and thickness_mm(mast, from_masthead_mm) is None:
         return Note(tag_of(placed), _wall_words(mast, from_masthead_mm, speaks.units))

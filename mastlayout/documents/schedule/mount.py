@@ -7,7 +7,7 @@ from mastlayout.checks.report import Report
 from mastlayout.documents.rows import MountRow, Note
 from mastlayout.documents.schedule.foot import fasteners_words
 from mastlayout.documents.schedule.hole import cable_words
-from mastlayout.documents.schedule.notes import Speaker, first_fault, hole_ids, speaker, stops
+from mastlayout.documents.schedule.notes import Speaker, first_fault, hole_ids, speaker
 from mastlayout.documents.schedule.places import face_and_place, height_of, is_on_top, tag_of
 from mastlayout.fastening.metals import NO_METAL, USUAL
 from mastlayout.geometry.placed import Placed
@@ -44,7 +44,8 @@ def _row(placed: Placed, skin: Skin, speaks: Speaker, *, holes_checked: bool) ->
     units, fitting = speaks.units, placed.fitting
     found = [f for name in (placed.id, *hole_ids(placed)) for f in speaks.about(name)]
     face, place = face_and_place(placed, skin, units)
-    remark, hold = _state(placed, found, holes_checked=holes_checked)
+    stopped = any(speaks.loud_of(name) or speaks.unknown_of(name) for name in hole_ids(placed))
+    remark, hold = _state(placed, found, stopped=stopped, holes_checked=holes_checked)
     mass = fitting.mass_kg if fitting.mass_kg is not None else placed.kind.mass_kg
     return MountRow(
         tag=tag_of(placed),
@@ -77,22 +78,19 @@ def _notes(placed: Placed, found: Sequence[Finding], speaks: Speaker) -> Iterato
         yield Note("", speaks.missing(found))
 
 
-def _state(placed: Placed, found: Sequence[Finding], *, holes_checked: bool) -> tuple[str, bool]:
+def _state(
+    placed: Placed, found: Sequence[Finding], *, stopped: bool, holes_checked: bool
+) -> tuple[str, bool]:
     drills = placed.foot is not None and bool(placed.foot.holes) and not _is_bolted_on(placed)
     if first_fault(found):
         return _("open fault"), True
     if drills and not placed.foot_known:
         return _("offer up the part"), True
-    if any(_stops_a_hole(finding) for finding in found):
+    if stopped:
         return _("a hole is stopped"), True
     if drills and not holes_checked:
         return _("hole rules not checked"), True
     return "", False
-
-
-def _stops_a_hole(finding: Finding) -> bool:
-    about_hole = any("/h" in subject for subject in finding.subjects)
-    return about_hole and (stops(finding) or finding.standing == "not checked")
 
 
 def _is_bolted_on(placed: Placed) -> bool:

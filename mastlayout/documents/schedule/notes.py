@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from mastlayout.checks.alike import Alike, alike
+from mastlayout.checks.cable import entering_at
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.holes import hole_id
 from mastlayout.checks.report import Report
@@ -11,6 +12,7 @@ from mastlayout.checks.sentence import names_of, sentence, short
 from mastlayout.documents.rows import Note
 from mastlayout.documents.schedule.places import tag_of
 from mastlayout.geometry.placed import Placed
+from mastlayout.model.fitting import MAST
 from mastlayout.model.layout import Accepted
 from mastlayout.model.measure import instructions
 from mastlayout.units import Units
@@ -20,6 +22,11 @@ from mastlayout.words import _
 _SIGNED = ("hole/foot-typical",)
 # Cautions of these do not stop a drill: a screw of few threads is a note beside its box.
 _ADVICE = ("fastener/threads",)
+# What is said of a fitting's holes together holds each of them; of the mast, whatever was not looked for.
+_OF_HOLES = ("hole/", "seat/track", "seat/hollow", "seat/girth", "seat/misses", "seat/unplaced")
+_OF_MAST = ("hole/", "seat/", "clearance/")
+# A plug that goes on after the pull holds nothing back.
+_OF_ENTRY = ("cable/entry", "cable/slot", "cable/drip", "cable/fill")
 
 
 @dataclass(frozen=True)
@@ -38,16 +45,45 @@ class Speaker:
     def note(self, placed: Placed, finding: Finding) -> Note:
         """Return a finding as a note; all that is not known of a fitting is one note."""
         if finding.standing == "not checked":
-            return Note(tag_of(placed), self.missing(self.all_about(placed)))
+            return Note(
+                tag_of(placed), self.missing(dict.fromkeys([*self.all_about(placed), *self.unknown(placed)]))
+            )
         # A hole's own sentence names its tag already.
         tag = "" if any("/h" in subject for subject in finding.subjects) else tag_of(placed)
         group = self.alike.get(finding, (finding,))
         return Note(tag, sentence(self.report.scene, group, self.names, self.units))
 
     def loud_of(self, hole: str) -> list[Finding]:
-        """Return what is open about a hole, what the drill would meet inside first; not what is not known."""
-        found = [f for f in self.about(hole) if stops(f)]
+        """Return what is open about a hole, what the drill would meet inside first; not what is not known.
+
+        What is said of all holes of its fitting at once, and of the cable that enters by it, counts too.
+        """
+        found = [f for f in self.of_hole(hole) if stops(f)]
         return sorted(found, key=lambda f: (f.standing != "fault", f.code != "hole/inside"))
+
+    def unknown_of(self, hole: str) -> list[Finding]:
+        """Return what is not known of a hole: of its fitting's holes, or of the mast they go into."""
+        of_mast = [f for f in self.about(MAST) if f.code.startswith(_OF_MAST)]
+        return [f for f in (*self.of_hole(hole), *of_mast) if f.standing == "not checked"]
+
+    def unknown(self, placed: Placed) -> list[Finding]:
+        """Return all that is not known and holds any hole of a fitting."""
+        return [finding for name in hole_ids(placed) for finding in self.unknown_of(name)]
+
+    def of_hole(self, hole: str) -> list[Finding]:
+        """Return what is open about a hole itself, about its fitting's holes, or about what enters by it."""
+        owner = hole.partition("/")[0]
+        found = [*self.about(hole), *(f for f in self.about(owner) if f.code.startswith(_OF_HOLES))]
+        placed = self.report.scene.placed[owner]
+        openings = placed.holes.openings if placed.holes else ()
+        if any(o.use == "entry" and hole_id(placed, o.number) == hole for o in openings):
+            entering = {c.id for c in entering_at(self.report.scene, placed)}
+            found += [
+                f
+                for f in self.report.open
+                if f.code in _OF_ENTRY and (owner in f.subjects or entering & set(f.subjects))
+            ]
+        return list(dict.fromkeys(found))
 
     def more_of_holes(self, placed: Placed) -> list[Note]:
         """Return what is open about the holes beside the one reason that stops each."""

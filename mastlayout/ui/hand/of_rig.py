@@ -207,6 +207,7 @@ def properties_of_hole(session: Session, item: OldHole) -> Iterator[Property]:
     across = measure_of(OldHole, "diameter_mm")
     states = (
         ("open", _("open")), ("filled", _("filled")), ("riveted", _("riveted")), ("tapped", _("tapped")),
+        ("drain", _("drain")),
     )  # fmt: skip
     yield name_of_it(make)
     yield make.size("diameter_mm", _("Diameter"), item.diameter_mm, measure=across, above_0=True)

@@ -164,7 +164,13 @@ def test_a_click_ticks_a_box_and_leaves_the_keys(qtbot, view):
     assert done(view) == {"marked", "measured again"}
 
 
-def test_what_is_held_back_is_never_offered_for_drilling(qtbot, view):
+@pytest.fixture
+def unchecked(monkeypatch):
+    """A version whose hole rules have not all run."""
+    monkeypatch.setattr(report, "NOT_RUN", ("hole rules",))
+
+
+def test_what_is_held_back_is_never_offered_for_drilling(qtbot, unchecked, view):
     """As on paper: while hole rules have not run there are boxes to mark, and none to drill."""
     assert view.card.banner.text == "HOLE RULES NOT CHECKED: DO NOT DRILL"
     assert view.card.banner.isVisible()

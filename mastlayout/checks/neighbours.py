@@ -1,0 +1,148 @@
+"""Holes that stand against others on the developed skin: those known of other fittings, and old ones."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from weakref import WeakKeyDictionary
+
+import numpy as np
+
+from mastlayout.checks.holes import cut_out, hole_id
+from mastlayout.checks.rule import NEAR_MM, Batch
+from mastlayout.fastening.drill import drill_mm
+from mastlayout.geometry.frames import Array, Mask, Whole, height_mm
+from mastlayout.geometry.placed import Placed
+from mastlayout.geometry.scene import Scene
+from mastlayout.geometry.skin import Skin
+from mastlayout.limits import Limits
+from mastlayout.model.fitting import OldHole
+from mastlayout.model.measure import Measure, measure_of
+
+
+@dataclass(frozen=True, eq=False)
+class Known:
+    """Holes that stand against others: where on the developed skin, and their diameters, nan if not known.
+
+    Arrays (m,); ``unknown`` names for each the measure that is missing, ``old`` tells
+    which belong to no fitting.
+    """
+
+    ids: tuple[str, ...]
+    z_mm: Array
+    girth_mm: Array
+    diameter_mm: Array
+    unknown: tuple[Measure | None, ...]
+    old: Mask
+
+    def between(self, low_mm: float, high_mm: float) -> "Known":
+        """Return those between two heights whose girth is known."""
+        kept = np.flatnonzero((self.z_mm > low_mm) & (self.z_mm < high_mm) & ~np.isnan(self.girth_mm))
+        return Known(
+            tuple(self.ids[i] for i in kept),
+            self.z_mm[kept],
+            self.girth_mm[kept],
+            self.diameter_mm[kept],
+            tuple(self.unknown[i] for i in kept),
+            self.old[kept],
+        )
+
+
+# The holes of a fitting as it is placed, read off once: a drag asks for its neighbours' with every move.
+_PLACED: WeakKeyDictionary[Placed, Known] = WeakKeyDictionary()
+
+
+def apart_mm(skin: Skin, batch: Batch, others: Known, rows: Whole) -> Array:
+    """Return the distances (r, h, m) along the skin of a batch's openings to other holes, at rows (r,)."""
+    holes = batch.holes
+    if holes is None:
+        return np.empty((len(rows), 0, len(others.ids)))
+    z = holes.z_mm[rows]
+    across = round_skin(holes.girth_mm[rows, :, None] - others.girth_mm, skin.half_girth(z)[..., None])
+    return np.asarray(np.hypot(across, z[..., None] - others.z_mm))
+
+
+def near_rows(batch: Batch, others: Known) -> Whole:
+    """Return the places (r,) of a batch at which any of the others stands within reach along the mast."""
+    holes = batch.holes
+    if holes is None or not len(holes) or not len(others.ids):
+        return np.empty(0, dtype=np.intp)
+    heights = np.sort(others.z_mm)
+    low, high = holes.z_mm.min(axis=1) - NEAR_MM, holes.z_mm.max(axis=1) + NEAR_MM
+    return np.flatnonzero(np.searchsorted(heights, high) > np.searchsorted(heights, low))
+
+
+def taken(apart: Array, own: Array, others: Known, limits: Limits) -> Mask:
+    """Tell which old holes (n, h, m) a drill of ``own`` (h, 1) takes: on the same middle, or cut away whole.
+
+    Others than old holes are fittings' own and are never taken.
+    """
+    same = apart <= limits["hole.reuse"].value
+    whole = apart + others.diameter_mm / 2 <= own / 2
+    return np.asarray((same | whole) & others.old & ~np.isnan(others.diameter_mm))
+
+
+def larger(one: Array, other: Array) -> Array:
+    """Return the larger of two diameters; one that is not known counts as none."""
+    return np.asarray(np.maximum(np.nan_to_num(one), np.nan_to_num(other)))
+
+
+def round_skin(difference: Array, half: float | Array) -> Array:
+    """Bring differences of girth to the shorter way round, by half the girth there."""
+    return np.asarray((difference + half) % (2 * half) - half)
+
+
+def others_near(scene: Scene, placed: Placed, batch: Batch) -> Known:
+    """Return the known holes of other fittings, and old ones, within reach of any place of a batch."""
+    heights = batch.holes.z_mm if batch.holes else batch.places.along_mm
+    low, high = float(heights.min()) - NEAR_MM, float(heights.max()) + NEAR_MM
+    found = [
+        _holes_of(other)
+        for other in scene.placed.values()
+        if other.span_z_mm[0] < high
+        and other.span_z_mm[1] > low
+        and other.id != placed.id
+        and other.holes is not None
+        and other.foot_known
+    ]
+    return _joined([*found, old_holes(scene)]).between(low, high)
+
+
+def old_holes(scene: Scene) -> Known:
+    """Return the holes that are there and belong to no fitting."""
+    skin, old = scene.skin, scene.layout.holes
+    z = [height_mm(skin.length_mm, hole.from_masthead_mm) for hole in old]
+    return Known(
+        tuple(hole.id for hole in old),
+        np.array(z),
+        np.array([skin.girth_of(hole.girth, at) for hole, at in zip(old, z, strict=True)]),
+        np.array([np.nan if hole.diameter_mm is None else hole.diameter_mm for hole in old]),
+        tuple(measure_of(OldHole, "diameter_mm") if hole.diameter_mm is None else None for hole in old),
+        np.ones(len(old), dtype=bool),
+    )
+
+
+def _holes_of(other: Placed) -> Known:
+    known = _PLACED.get(other)
+    if known is None and other.holes is not None:
+        drilled = np.flatnonzero(~cut_out(other.holes))
+        openings = [other.holes.openings[i] for i in drilled]
+        sizes = [drill_mm(opening) for opening in openings]
+        known = _PLACED[other] = Known(
+            tuple(hole_id(other, opening.number) for opening in openings),
+            other.holes.z_mm[0, drilled],
+            other.holes.girth_mm[0, drilled],
+            np.array([np.nan if size is None else size for size in sizes]),
+            (None,) * len(sizes),
+            np.zeros(len(sizes), dtype=bool),
+        )
+    return known or _joined(())
+
+
+def _joined(parts: Sequence[Known]) -> Known:
+    return Known(
+        tuple(name for part in parts for name in part.ids),
+        np.concatenate([np.empty(0), *(part.z_mm for part in parts)]),
+        np.concatenate([np.empty(0), *(part.girth_mm for part in parts)]),
+        np.concatenate([np.empty(0), *(part.diameter_mm for part in parts)]),
+        tuple(measure for part in parts for measure in part.unknown),
+        np.concatenate([np.empty(0, dtype=bool), *(part.old for part in parts)]),
+    )
