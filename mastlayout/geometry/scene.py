@@ -119,12 +119,8 @@ def build(layout: Layout, previous: Scene | None = None) -> Scene:
         or running_of(layout, skin, stays, placed, main, _percent(layout, "line.slack")),
         slack=old.slack
         if old and wires is old.wires and same_items(old.layout.limits, layout.limits)
-        else slack_of(stays, _slackness(layout)),
+        else slack_of(stays, Slackness.of(limits_of(layout))),
     )
-
-
-def _slackness(layout: Layout) -> Slackness:
-    return Slackness(*(_percent(layout, key) for key in ("slack.shroud", "tack.sag", "slack.diamond")))
 
 
 def _percent(layout: Layout, key: str) -> float:

@@ -7,6 +7,7 @@ import numpy as np
 
 from mastlayout.geometry.frames import Array, Index, Whole
 from mastlayout.geometry.rig import StayInSpace
+from mastlayout.limits import Limits
 from mastlayout.model.rig import Stay
 
 # A slack wire hangs to leeward and swings back past its line as she rolls; a sail pulls its stay aft too.
@@ -23,6 +24,11 @@ class Slackness:
     shroud: float
     forestay: float
     diamond: float
+
+    @classmethod
+    def of(cls, limits: Limits) -> "Slackness":
+        """Return what a layout's limits say."""
+        return cls(*(limits[key].value / 100.0 for key in ("slack.shroud", "tack.sag", "slack.diamond")))
 
 
 @dataclass(frozen=True, eq=False)

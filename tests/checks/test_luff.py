@@ -100,8 +100,30 @@ def test_what_is_missing_is_asked_for(field, measure):
 
 
 def test_a_sail_of_another_sort_is_not_asked():
-    """A genoa rolls on its foil, a spinnaker is not furled."""
+    """A spinnaker is not furled."""
     assert of_luff(a_rig(luff(300.0), code_sail(role="spinnaker"))) == []
+
+
+@pytest.mark.parametrize(
+    ("off", "said"),
+    [(300 + 40 + 100 + 19.0, ["luff/furled"]), (640.0, ["luff/sags"]), (300 + 40 + 100 + 336 + 21.0, [])],
+)
+def test_a_headsail_on_its_furler_by_hand(off, said):
+    """As thick as its roll, straight, and sagged with its stay: the forestay's 2 % of 16,800 is 336."""
+    stay = luff(off, id="forestay", role="forestay", removable=False)
+    genoa = code_sail(id="genoa", name="Genoa", role="headsail", stay="forestay")
+    findings = of_luff(a_rig(stay, genoa))
+    assert [one.code for one in findings] == said
+    for one in findings:
+        sag = 336.0 if one.code == "luff/sags" else 0.0
+        assert one.measured == pytest.approx(off - 440.0 - sag, abs=0.5)
+
+
+def test_a_sag_that_was_measured_goes_before_the_limit():
+    """A stay said to sag 100 never brings the roll nearer than that."""
+    stay = luff(640.0, id="forestay", role="forestay", removable=False, sag_mm=100.0)
+    genoa = code_sail(id="genoa", name="Genoa", role="headsail", stay="forestay")
+    assert of_luff(a_rig(stay, genoa)) == []
 
 
 def test_a_luff_whose_place_nobody_measured_breaks_nothing():
