@@ -58,15 +58,23 @@ class Desk:
         """The layout as it stands."""
         return self.scene.layout
 
-    def show(self, layout: Layout) -> Change:
+    def show(self, layout: Layout, leave: frozenset[str] = frozenset()) -> Change:
         """Take an edited layout: rebuild what it changed, check what that can touch, say what differs.
 
-        Raises MastLayoutError where the layout has no scene; the desk then stays as it was.
+        The rules in ``leave`` may be left for later, as of ``check``. Raises MastLayoutError where the
+        layout has no scene; the desk then stays as it was.
         """
         scene = build(layout, self.scene)
-        report = check(scene, self.report)
+        report = check(scene, self.report, leave=leave)
         change = Change(_changed_shapes(self.scene, scene), *_differences(self.report.open, report.open))
         self.scene, self.report = scene, report
+        return change
+
+    def catch_up(self, leave: frozenset[str] = frozenset()) -> Change:
+        """Ask the rules that were left for later, but for those in ``leave``; say what differs."""
+        report = check(self.scene, self.report, leave=leave)
+        change = Change(frozenset(), *_differences(self.report.open, report.open))
+        self.report = report
         return change
 
     def take(self, report: Report) -> Change:

@@ -105,4 +105,11 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     *lights.RULES,
 )
 
-__all__ = ["FITTING_RULES", "WHOLE_RULES", "Rule", "WholeRule"]
+# While a gesture is under way these are asked in turns, a part with each: they cost most, none is of pairs.
+PARTS: tuple[frozenset[str], ...] = (
+    frozenset({"line/hooks", "line/spreader", "inside/bolt", "main/leech", "hole/left"}),
+    frozenset({"main/bears", "main/carried", "main/folds", "clew/hooks", "pole/strikes", "luff/furled"}),
+    frozenset({"tack/bears"}),
+)
+
+__all__ = ["FITTING_RULES", "PARTS", "WHOLE_RULES", "Rule", "WholeRule"]

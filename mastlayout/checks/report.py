@@ -1,7 +1,7 @@
 """The report: every rule run over a scene, and again over only what a change can touch."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 import numpy as np
@@ -37,7 +37,8 @@ class Report:
     """What the rules say of one scene.
 
     ``by_fitting``, by rule and fitting, and ``whole`` keep each rule's own results. One that was not
-    ``asked`` yet says nothing: nothing in it is clear, and nothing may be drilled.
+    ``asked`` yet says nothing: nothing in it is clear, and nothing may be drilled. ``behind`` are the
+    rules that were left for later, each with the fittings that moved since; what they say is of before.
     """
 
     scene: Scene
@@ -48,6 +49,7 @@ class Report:
     open: tuple[Finding, ...]
     accepted: tuple[tuple[Finding, Accepted], ...]
     asked: bool = True
+    behind: Mapping[str, frozenset[str]] = field(default_factory=dict)
 
     @property
     def holes_checked(self) -> bool:
@@ -93,34 +95,61 @@ def unasked(scene: Scene) -> Report:
     return Report(scene, limits_of(scene.layout), none, {}, (), (), (), asked=False)
 
 
-def check(scene: Scene, previous: Report | None = None, between: Between = _untold) -> Report:
-    """Run the rules over a scene; with a previous report only those that the change can touch."""
+def check(
+    scene: Scene,
+    previous: Report | None = None,
+    between: Between = _untold,
+    leave: frozenset[str] = frozenset(),
+) -> Report:
+    """Run the rules over a scene; with a previous report only those that the change can touch.
+
+    Of these the ones in ``leave`` are left for later, where a fitting moved and nothing else changed.
+    """
     limits = limits_of(scene.layout)
     previous = previous if previous and previous.asked else None
-    changed = _changed(scene, previous)
-    moved = _moved(scene, previous)
+    changed, moved = _changed(scene, previous), _moved(scene, previous)
+    touched = changed | ({"fittings"} if moved or _listed_anew(scene, previous) else set())
+    if previous is None or previous.scene.placed.keys() != scene.placed.keys():
+        leave = frozenset()
     broken: list[Broken] = []
-    by_fitting: dict[str, dict[str, tuple[Finding, ...]]] = {}
+    behind: dict[str, frozenset[str]] = {}
+    by_fitting: dict[str, _Results] = {}
     for done, rule in enumerate(FITTING_RULES):
         between(done, len(FITTING_RULES))
         old = _kept(rule, previous) if previous and not (rule.depends & changed) else None
-        behind = _behind(rule, scene, previous, limits, moved)
-        by_fitting[rule.code] = _run(rule, scene, limits, old, moved | behind, broken)
+        due = moved | _behind(rule, scene, previous, limits, moved) | _late(rule.code, previous)
+        if due and rule.code in leave and old is not None and old.keys() == scene.placed.keys():
+            by_fitting[rule.code], behind[rule.code] = old, due
+            continue
+        results = by_fitting[rule.code] = _run(rule, scene, limits, old, due, broken)
         if rule.pairs and old and previous and moved:
             near = _near(rule, scene, previous, limits, moved)
-            _ask_near(rule, scene, limits, by_fitting[rule.code], moved, near, broken)
-    touched = changed | ({"fittings"} if moved or _listed_anew(scene, previous) else set())
+            _ask_near(rule, scene, limits, results, moved, near, broken)
     failed = {item.code for item in previous.broken} if previous else set()
-    whole = {
-        rule.code: previous.whole[rule.code]
-        if previous and not (rule.depends & touched) and rule.code not in failed
-        else _run_whole(rule, scene, limits, broken)
-        for rule in WHOLE_RULES
-    }
+    whole: dict[str, tuple[Finding, ...]] = {}
+    for one in WHOLE_RULES:
+        kept = previous.whole.get(one.code) if previous and one.code not in failed else None
+        stands = not (one.depends & touched) and one.code not in _waiting(previous)
+        left = not (one.depends & changed) and one.code in leave
+        if kept is None or not (stands or left):
+            whole[one.code] = _run_whole(one, scene, limits, broken)
+            continue
+        whole[one.code] = kept
+        if not stands:
+            behind[one.code] = frozenset()
     said = (*(own for results in by_fitting.values() for own in results.values()), *whole.values())
     found = {f.key: f for results in said for f in results}
     opened, accepted = _sorted_out(sorted(found.values(), key=loud_first), scene.layout.accepted)
-    return Report(scene, limits, by_fitting, whole, tuple(broken), opened, accepted)
+    return Report(scene, limits, by_fitting, whole, tuple(broken), opened, accepted, behind=behind)
+
+
+def _waiting(previous: Report | None) -> Mapping[str, frozenset[str]]:
+    return previous.behind if previous else {}
+
+
+def _late(code: str, previous: Report | None) -> frozenset[str]:
+    """Return the fittings a rule was not asked of since they moved."""
+    return _waiting(previous).get(code, frozenset())
 
 
 def _kept(rule: Rule, previous: Report) -> "_Results":

@@ -1,6 +1,7 @@
 """Navigation lights: which arc of Rule 21 a lens shows, how far it must be seen, how bright it is then."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -78,13 +79,13 @@ def light_sectors(placed: Placed) -> tuple[Sector, ...]:
     return tuple(sector for sector in placed.kind.sectors if sector.what == "light")
 
 
+@lru_cache(maxsize=1024)  # asked of every fitting, by several rules with every move
 def lenses(placed: Placed) -> tuple[Lens, ...]:
     """Return the lenses of a fitting that are navigation lights.
 
     Of two, one shows all round or ahead and is the upper: an all-round light stands above a
     tricolour, a steaming light above the deck light in one case with it.
     """
-    # Asked of every fitting with every move: most have nothing to show.
     if placed.kind.group != "light" or not placed.kind.sectors:
         return ()
     roles = [role for role in map(role_of, light_sectors(placed)) if role is not None]

@@ -9,6 +9,7 @@ from typing import Literal
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 
+from mastlayout.checks import PARTS
 from mastlayout.checks.finding import Key
 from mastlayout.checks.report import Report
 from mastlayout.checks.sailed import Called
@@ -18,6 +19,9 @@ from mastlayout.model.layout import Layout, same_layout
 from mastlayout.ui.turns import Turns
 from mastlayout.units import Units
 
+# What a gesture leaves for later.
+_NONE: frozenset[str] = frozenset()
+_LEFT = _NONE.union(*PARTS)
 View = Literal["starboard", "port", "ahead"]
 
 
@@ -83,6 +87,7 @@ class Session(QObject):
         self.cloth: Called | None = None
         self._before: Layout | None = None
         self.turns = Turns(lambda: self.previewing, self)
+        self.turns.part.connect(self._ask_part)
 
     @property
     def layout(self) -> Layout:
@@ -109,11 +114,16 @@ class Session(QObject):
         return self._before is not None
 
     def take(self, layout: Layout) -> None:
-        """Show a layout without making an undo step."""
-        if layout is self.desk.layout:
-            return
+        """Show a layout without making an undo step; every rule is asked of it."""
+        if layout is not self.desk.layout:
+            self._show(layout)
+        elif self.desk.report.behind:
+            self.shown.emit(self.desk.catch_up())
+            self.turns.tell()
+
+    def _show(self, layout: Layout, leave: frozenset[str] = frozenset()) -> None:
         old = height_of(self.desk, self.hand), self.z_mm
-        change = self.desk.show(layout)
+        change = self.desk.show(layout, leave)
         # An old hole is no shape of the scene, but it has a height. What is in hand takes the height in
         # hand along before anyone is told, so that no view shows the old one first.
         z_mm = height_of(self.desk, self.hand)
@@ -151,7 +161,15 @@ class Session(QObject):
     def preview(self, layout: Layout) -> None:
         """Show a layout while a gesture is under way; ``edit`` or ``cancel`` ends it."""
         self._before = self._before or self.desk.layout
-        self.take(layout)
+        if layout is not self.desk.layout:
+            self._show(layout, _LEFT)
+
+    def _ask_part(self, part: int) -> None:
+        """Ask a part of the rules that a gesture leaves for later; the views follow what it changed."""
+        if self.desk.report.behind.keys() & (PARTS[part] if part < len(PARTS) else _NONE):
+            change = self.desk.catch_up(_LEFT - PARTS[part])
+            if change.came or change.went:
+                self.turns.tell()
 
     def cancel(self) -> None:
         """End a gesture and put back what was before it."""

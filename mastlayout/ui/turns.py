@@ -3,7 +3,8 @@
 A drag shows a new layout with every move of the mouse. The view it happens in follows each; the
 others take turns, one turn with each round of the event loop, so that a move never waits for all
 of them. None is farther behind than there are turns, and all catch up when the mouse rests or the
-gesture ends. An edit that is no gesture is followed by all at once.
+gesture ends. An edit that is no gesture is followed by all at once. The rules that cost most are
+asked in turns as well, a part before each view.
 """
 
 from collections.abc import Callable
@@ -15,8 +16,10 @@ class Turns(QObject):
     """The turns of a session, in their order; what is cheap goes together.
 
     ``previewing`` tells whether a gesture is under way. The words, in rows and fields, are not told
-    where only the height in hand has changed.
+    where only the height in hand has changed. ``part`` asks for the next part of the rules.
     """
+
+    part = Signal(int)
 
     section = Signal()
     skin = Signal()
@@ -57,7 +60,8 @@ class Turns(QObject):
         ]
         if waiting:
             self._served = waiting[0]
+            self.part.emit(self._served)
             self._waits[self._served] = False
             self._order[self._served].emit()
-        if len(waiting) > 1:
+        if any(self._waits):
             self._timer.start(0)

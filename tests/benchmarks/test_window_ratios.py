@@ -16,6 +16,7 @@ from PySide6.QtWidgets import QApplication
 from window import a_big_window, many, p99_ms
 
 from mastlayout.resources import demo_masts
+from mastlayout.storage.reading import open_document
 
 pytestmark = pytest.mark.benchmark
 LARGEST = demo_masts() / "whimbrel.toml"
@@ -52,6 +53,26 @@ def moved(canvas, at):
 
 def test_a_drag_with_recheck_and_repaint(window):
     """The fitting in hand follows the mouse up and down; everything in the window follows it."""
+    judge("drag", window, dragged_ms(window))
+
+
+@pytest.mark.parametrize("name", ["hailer-1", "camera-1", "steaming-light"])
+def test_a_drag_with_the_paths_on(name, qapp, tmp_path):
+    """The largest example, its sails, lines and poles asked again with every move: more than 40 fittings."""
+    layout = open_document(LARGEST).layout
+    assert len(layout.fittings) >= 40
+    window = a_big_window(tmp_path, layout)
+    window.most_ms = 16.0
+    window.session.pick(name)
+    qapp.processEvents()
+    judge(f"drag of {name} with the paths on", window, dragged_ms(window))
+    window.session.undo.setClean()
+    window.close()
+    window.deleteLater()
+
+
+def dragged_ms(window):
+    """Drag what is in hand by its label; return p99 of the frames."""
     canvas = window.arrangement.panels.elevation.canvas
     label = next(placed for placed in canvas.labels if placed.label.in_hand)
     start = canvas.label_box(label).center().toPoint()
@@ -65,7 +86,7 @@ def test_a_drag_with_recheck_and_repaint(window):
     found = p99_ms(frame)
     assert window.session.layout is not before
     QTest.mouseRelease(canvas.viewport(), Qt.MouseButton.LeftButton, pos=start)
-    judge("drag", window, found)
+    return found
 
 
 def test_the_range_page_while_a_fitting_is_dragged(window):

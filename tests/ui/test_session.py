@@ -81,7 +81,7 @@ def test_an_edit_that_has_no_scene_is_no_step(session, monkeypatch):
     before = session.layout
     session.preview(moved(session))
 
-    def refuse(_layout):
+    def refuse(_layout, _leave=None):
         raise EditError("no scene")
 
     with monkeypatch.context() as without:
