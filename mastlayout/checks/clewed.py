@@ -1,6 +1,6 @@
 """Which clew or sheet a finding speaks of, and all that it sweeps, to be drawn."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -14,18 +14,20 @@ from mastlayout.limits import limits_of
 from mastlayout.model.sails import Sail
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True)
 class SweptClew:
     """What a sail's clew sweeps alone, ``of_clew``, or drawn out by a sheet: one body.
 
-    ``slack_mm`` is how far a slack sheet whips beyond that.
+    ``slack_mm`` is how far a slack sheet whips beyond that. Two are equal where they are of the same
+    ``clews`` and state: what is swept follows from these.
     """
 
     sail: Sail
     state: str
-    swept: Swept
+    clews: Clews
     of_clew: bool
     slack_mm: float
+    swept: Swept = field(compare=False)
 
 
 def swept_clew(scene: Scene, finding: Finding) -> SweptClew | None:
@@ -43,9 +45,10 @@ def swept_clew(scene: Scene, finding: Finding) -> SweptClew | None:
                 return SweptClew(
                     state.sail,
                     finding.state,
-                    clews.swept(np.array([i]), _lead(clews, i, way)),
+                    clews,
                     way == 0,
                     limits["clew.slap"].value if slack else 0.0,
+                    clews.swept(np.array([i]), _lead(clews, i, way)),
                 )
     return None
 

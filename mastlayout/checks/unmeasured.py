@@ -9,9 +9,7 @@ from mastlayout.geometry.frames import Array
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits
-from mastlayout.model.measure import Measure
-
-_HOLES_THERE = Measure("fitting.holes")
+from mastlayout.model.fitting import HOLES_THERE
 
 
 def beside_feet(scene: Scene, batch: Batch, limits: Limits) -> Margins:
@@ -52,7 +50,7 @@ def _unknown(batch: Batch, others: list[Placed], measured: Array) -> Margins:
         measured[:, kept],
         np.full(shape, np.nan),
         np.broadcast_to(batch.seats.origin[:, None], (*shape, 3)),
-        (_HOLES_THERE,) * len(kept),
+        (HOLES_THERE,) * len(kept),
     )
 
 

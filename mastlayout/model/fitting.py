@@ -17,6 +17,8 @@ STEPS: tuple[Step, ...] = get_args(Step)
 Done = Annotated[str, Field(pattern=rf"^h[1-9]\d{{0,3}} ({'|'.join(STEPS)})$")]
 
 IN_HAND = Measure("fitting.foot")
+# Of what is there already, the same foot is asked for to know its holes.
+HOLES_THERE = Measure("fitting.holes")
 
 
 class AsBuilt(Value):
@@ -53,7 +55,7 @@ class Fitting(Value):
     stand_off_mm: NotNegativeMm = 0.0
     turn_deg: Deg = 0.0
     new: bool = False
-    in_hand: Annotated[Foot | None, IN_HAND] = None
+    in_hand: Annotated[Foot | None, IN_HAND, HOLES_THERE] = None
     mass_kg: Kg | None = None
     visible_nm: Annotated[int | None, Measure("fitting.visible"), Field(ge=1, le=12)] = None
     shim_deg: Annotated[Deg, Field(ge=-20.0, le=20.0)] = 0.0

@@ -6,6 +6,7 @@ lead; slack, it whips aside.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 import numpy as np
@@ -68,6 +69,7 @@ class Clear:
     slack: Array
 
 
+@lru_cache(maxsize=4)  # the rule, the section and the elevation ask for the same ones
 def clews_of(cloths: Cloths, hardware_mm: float, rise_mm: float, rake_deg: float) -> Clews:
     """Return the clew of each headsail that tacks about a stay, full and reefed.
 

@@ -33,7 +33,7 @@ def shown(session: Session, panels: Panels, view: str) -> Shown:
     widget = {
         "elevation": panels.elevation,
         "rig": panels.strip.rig,
-        "section": panels.section,
+        "section": panels.section.canvas,  # without the sails' picker and slider
         "skin": panels.skin,
     }[view]
     name = title(view)

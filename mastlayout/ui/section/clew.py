@@ -1,8 +1,8 @@
 """What clew and sheets sweep, painted where a finding of it is looked at."""
 
 import numpy as np
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QBrush, QPainter
+from PySide6.QtCore import QPointF, Qt
+from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen, QPolygonF
 
 from mastlayout.checks.clewed import SweptClew
 from mastlayout.geometry.frames import Array
@@ -14,7 +14,7 @@ from mastlayout.ui.section.sails import pixels
 from mastlayout.words import _
 
 # Words stand over the dots.
-_DOTS = 0.45
+_DOTS, _PITCH_PX = 0.6, 6
 
 
 def outline_at(clew: SweptClew, z_mm: float) -> Array:
@@ -40,8 +40,27 @@ def paint_clew(painter: QPainter, made: Drawing, colours: Colours) -> None:
         return
     outline = outline_at(made.clew, made.cut.z_mm)
     if len(outline):
-        dots = colours["caution"]
-        dots.setAlphaF(_DOTS)
-        painter.setBrush(QBrush(dots, Qt.BrushStyle.Dense7Pattern))
+        edge = polygon(pixels(made.plan, outline))
+        _dotted(painter, edge, colours["caution"])
+        painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.setPen(pen(colours["caution"], CLOTH_EDGE, HIDDEN))
-        painter.drawPolygon(polygon(pixels(made.plan, outline)))
+        painter.drawPolygon(edge)
+
+
+def _dotted(painter: QPainter, edge: QPolygonF, colour: QColor) -> None:
+    """Fill with dots, each drawn: a brush of dots would be a picture in an SVG."""
+    box = edge.boundingRect().intersected(painter.viewport().toRectF())
+    dots = [
+        QPointF(box.left() + x + (y // _PITCH_PX % 2) * _PITCH_PX / 2, box.top() + y)
+        for y in range(0, int(box.height()) + 1, _PITCH_PX)
+        for x in range(0, int(box.width()) + 1, _PITCH_PX)
+    ]
+    inside = QPainterPath()
+    inside.addPolygon(edge)
+    painter.save()
+    painter.setClipPath(inside, Qt.ClipOperation.IntersectClip)
+    faint = QColor(colour)
+    faint.setAlphaF(_DOTS)
+    painter.setPen(QPen(faint, 1.5, Qt.PenStyle.SolidLine, Qt.PenCapStyle.RoundCap))
+    painter.drawPoints(dots)
+    painter.restore()

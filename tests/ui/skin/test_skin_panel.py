@@ -295,7 +295,7 @@ def test_findings_of_what_is_in_hand_are_drawn(theme, qtbot, qapp):
         [middle.x() - 5 * scale, middle.x() + 5 * scale], abs=0.5
     )
     assert line.words == "10.0"
-    assert line.role == "caution"
+    assert line.role == "fault"  # 3 d of an M6's tap drill is 15
 
 
 def test_a_foot_alone_fills_the_picture(panel, qtbot):
