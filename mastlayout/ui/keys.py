@@ -8,6 +8,7 @@ from PySide6.QtWidgets import (
     QFormLayout,
     QHBoxLayout,
     QLabel,
+    QLayout,
     QMessageBox,
     QVBoxLayout,
     QWidget,
@@ -20,7 +21,7 @@ from mastlayout.ui.plainwords import off_button
 from mastlayout.words import _
 
 # Longer words break, or lose their middle.
-_MOST_PX = 200
+_MOST_PX = 260
 
 
 def keys_dialog(parent: QWidget) -> QDialog:
@@ -42,6 +43,8 @@ def keys_dialog(parent: QWidget) -> QDialog:
     buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
     buttons.rejected.connect(dialog.reject)
     column.addWidget(buttons)
+    # Left to itself Qt makes it two thirds of the screen high, whatever that cuts.
+    column.setSizeConstraint(QLayout.SizeConstraint.SetFixedSize)
     return dialog
 
 

@@ -26,6 +26,9 @@ class Entry:
     box: QRectF
 
 
+_NO_BANDS = _("No sail is drawn beside the mast.")
+
+
 class BandKey(QWidget):
     """The key below the elevation; without sails, or where they are left out, it takes no room."""
 
@@ -33,6 +36,7 @@ class BandKey(QWidget):
         super().__init__()
         self.session, self.theme = session, theme
         self.entries: list[Entry] = []
+        self.setAccessibleDescription(_NO_BANDS)
         self.setAccessibleName(_("Key of the bands beside the mast"))
         for signal in (session.opened, session.sails_changed, session.turns.elevation):
             signal.connect(self.show_bands)
@@ -47,7 +51,7 @@ class BandKey(QWidget):
         self.entries = found
         lines = max((entry.box.bottom() for entry in found), default=0.0)
         self.setFixedHeight(round(lines))
-        self.setAccessibleDescription("; ".join(entry.words for entry in found[1:]))
+        self.setAccessibleDescription("; ".join(entry.words for entry in found[1:]) or _NO_BANDS)
         self.update()
 
     def _laid(self) -> Iterator[Entry]:

@@ -105,6 +105,8 @@ class _Saying:
     def __init__(self, desk: Desk, units: Units, worded: Worded) -> None:
         self._scene, self._report, self._units = desk.scene, desk.report, units
         self._names, self._worded = names_of(desk.layout), worded
+        tagged_too = (one for one in desk.layout.fittings if one.tag)
+        self._numbers = {one.id: _("No. {tag}").format(tag=one.tag) for one in tagged_too}
         tags = [fitting.tag for fitting in desk.layout.fittings]
         worded.begin((self._names, tags, units, desk.scene.skin.length_mm, self._report.limits))
 
@@ -138,7 +140,11 @@ class _Saying:
         called = [say(self._scene, group, self._names) for say in (thing, tagged)]
         if group[0].subjects[0] != group[0].things[0]:
             called.append(tags(self._scene, group))
-        return tuple(dict.fromkeys(f"{what}: {happens}" for what in called))
+        said = [f"{what}: {happens}" for what in called]
+        # At last the other thing by its tag too.
+        by_tag = brief(self._scene, group, {**self._names, **self._numbers})
+        said.append(f"{tagged(self._scene, group, self._names)}: {by_tag}")
+        return tuple(dict.fromkeys(said))
 
     def unknown(self, one: Wanted) -> Row:
         """Say all that waits for one measure in one row."""

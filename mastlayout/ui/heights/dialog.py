@@ -72,7 +72,7 @@ class HeightsDialog(QDialog):
         seen.aside.setText(_("Hatched: something stands before it. Filled: dark."))
         column = QVBoxLayout()
         column.setSpacing(GAP)
-        for words, body in ((_("By &height"), charted), (_("&Round the compass"), seen)):
+        for words, body in ((_("By height"), charted), (_("Round the compass"), seen)):
             self.tabs.addTab(words)
             self.views.addWidget(body)
         self.tabs.setExpanding(False)

@@ -191,7 +191,7 @@ def _tags(painter: QPainter, canvas: "FaceCanvas", colours: Colours) -> None:
         painter.drawText(note.box, Qt.AlignmentFlag.AlignCenter, note.words)
     painter.setFont(font(canvas.words_px, bold=True))
     for tag in canvas.tags:
-        if tag.role == "accent":
+        if tag.role != "ink":  # in colour it is too faint on what may lie behind
             painter.fillRect(tag.box, colours["mast"])
         painter.setPen(colours[tag.role])
         painter.drawText(tag.box, Qt.AlignmentFlag.AlignCenter, tag.words)

@@ -54,7 +54,7 @@ class Reading(QWidget):
         self._lie = Lie()
         self._units: Units = "metric"
         self.setAccessibleName(_("Next hole"))
-        self.setMinimumSize(300, 224)  # in inches its smallest words are as high as this
+        self.setMinimumSize(300, 246)  # in inches its smallest words are as high as this
         theme.changed.connect(self.update)
 
     def sizeHint(self) -> QSize:
@@ -126,14 +126,16 @@ class Reading(QWidget):
     def _girth(self, hole: WalkHole, k: float) -> Iterator[Words]:
         left = 0.0
         value = girth_number(hole.block, hole.row)
-        lines = [(girth_side(self._lie, hole.block, hole.row), True, "ink")]
-        first, second = girth_from(hole.block, hole.row)
-        lines += [(words, False, role) for words, role in ((first, "ink"), (second, "second")) if words]
         size = (VALUE + 3) * k
         made, y = [], 0.0
         if value:
             big = self._fitting(value, _GIRTH * k, self.width() * 0.4, bold=True)
             left = big.box.right() + 2 * GAP * k
+        lines = [(girth_side(self._lie, hole.block, hole.row), True, "ink")]
+        said = zip(girth_from(hole.block, hole.row), ("ink", "second"), strict=True)
+        lines += [
+            (line, False, role) for words, role in said for line in _lines(words, self.width() - left, ", ")
+        ]
         for text, bold, role in lines:
             line = self._fitting(text, size * (1.15 if bold else 1.0), self.width() - left, bold=bold)
             made.append(replace(line, role=role, box=line.box.translated(left, y)))
@@ -147,9 +149,10 @@ class Reading(QWidget):
         drill = self._fitting(drill_head(row, self._units), HEIGHT * 0.9 * k, self.width() * 0.62, bold=True)
         yield drill
         left = drill.box.right() + 2 * GAP * k
-        lines = [words for words in (row.fastener, row.how) if words]
+        room = self.width() - left
+        lines = [line for words in (row.fastener, row.how) for line in _lines(words, room, " · ")]
         size = (VALUE + 2) * k
-        made = [self._fitting(text, size, self.width() - left) for text in lines]
+        made = [self._fitting(text, size, room) for text in lines]
         y = max((drill.box.height() - sum(line.box.height() for line in made)) / 2, 0.0)
         for line in made:
             yield replace(line, box=line.box.translated(left, y))
@@ -177,3 +180,11 @@ class Reading(QWidget):
             flags = Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft | Qt.TextFlag.TextDontClip
             painter.drawText(piece.box, flags, piece.text)
         painter.end()
+
+
+def _lines(words: str, room: float, mark: str) -> list[str]:
+    """Return words in as few lines as find room at the least size; they break at a mark between parts."""
+    first, found, rest = words.rpartition(mark)
+    if found and QFontMetricsF(font(_LEAST_PX)).horizontalAdvance(words) > room:
+        return [*_lines(first + mark.rstrip(" ·"), room, mark), rest]
+    return [words] if words else []

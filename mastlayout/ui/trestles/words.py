@@ -69,7 +69,7 @@ def place_words(hole: WalkHole) -> str:
     if row.round.side:
         words.append(_("starboard") if row.round.side == "starboard" else _("port"))
     if abs(row.at[1]) >= 0.5:
-        words.append(_("masthead side of the foot") if row.at[1] > 0 else _("heel side of the foot"))
+        words.append(_("masthead side") if row.at[1] > 0 else _("heel side"))
     return ", ".join(words) or _("middle of the foot")
 
 

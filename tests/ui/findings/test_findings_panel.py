@@ -67,7 +67,7 @@ def test_a_row_says_what_how_much_and_what_is_needed(panel, session):
     row = visible(panel)[row_at(panel, GAP)]
     assert (row.measured, row.needed) == ("4.0", "5")
     # By name, by number where room is short; the figures have columns of their own.
-    assert row.words == ("Horn: near box-1", "No. 3: near box-1")
+    assert row.words == ("Horn: near box-1", "No. 3: near box-1", "No. 3: near No. 1")
 
 
 def test_all_that_waits_for_one_measure_is_one_row(panel, session):
