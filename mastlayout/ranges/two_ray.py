@@ -21,6 +21,8 @@ SHIPS_M = (15.0, 30.0, 40.0)
 FADED = 0.1
 # How many distances a chart has, from and to, NM.
 DISTANCES, NEAREST_NM, FARTHEST_NM = 2000, 0.5, 16.0
+# Nearer than this fades are too narrow to stay in: none is told.
+TOLD_NM = 1.0
 
 
 def bounce_m(high_m: Array | float, low_m: Array | float, range_m: Array | float) -> Array:
@@ -83,6 +85,7 @@ class Fade:
 def fades(height_m: float, ship_m: float, wave_m: float) -> tuple[Fade, ...]:
     """Return where a reflector's echo fades for a ship, the nearest first, short of the radar horizon."""
     nm, share = _seen(height_m, ship_m, wave_m)
+    nm, share = nm[nm >= TOLD_NM], share[nm >= TOLD_NM]
     if not len(nm):
         return ()
     low = np.concatenate([[False], share < FADED, [False]])
