@@ -84,20 +84,24 @@ class Fade:
 
 def fades(height_m: float, ship_m: float, wave_m: float) -> tuple[Fade, ...]:
     """Return where a reflector's echo fades for a ship, the nearest first, short of the radar horizon."""
-    nm, share = _seen(height_m, ship_m, wave_m)
-    nm, share = nm[nm >= TOLD_NM], share[nm >= TOLD_NM]
+    nm, share = lobes(height_m, ship_m, wave_m)
+    return faded(nm[nm >= TOLD_NM], share[nm >= TOLD_NM])
+
+
+def faded(nm: Array, share: Array) -> tuple[Fade, ...]:
+    """Return the stretches in which an echo's share at distances that rise is less than a tenth."""
     if not len(nm):
         return ()
     low = np.concatenate([[False], share < FADED, [False]])
     starts, ends = np.flatnonzero(low[1:] & ~low[:-1]), np.flatnonzero(~low[1:] & low[:-1])
     return tuple(
-        Fade(float(nm[first]), float(nm[last - 1]), bool(last == len(nm)))
+        Fade(float(nm[first]), float(nm[last - 1]), bool(last == len(nm) and nm[-1] < FARTHEST_NM))
         for first, last in zip(starts, ends, strict=True)
     )
 
 
-def _seen(height_m: float, ship_m: float, wave_m: float) -> tuple[Array, Array]:
-    """Return the chart's distances short of the radar horizon, NM, and the echo's share at each."""
+def lobes(height_m: float, ship_m: float, wave_m: float) -> tuple[Array, Array]:
+    """Return the chart's distances short of the radar horizon, NM, and the share of an echo at each."""
     horizon = float(range_nm(np.asarray(ship_m), height_m, RADIO))
     nm = distances_nm()
     nm = nm[nm < horizon]
@@ -117,6 +121,6 @@ def first_seen_nm(echo_m2: float, height_m: float, ship_m: float, wave_m: float)
     asked = _LEAST_M2 * float(
         echo_share(_LEAST_SHIP_M, _LEAST_HEIGHT_M, _LEAST_NM * M_PER_NM, wave_m) / _LEAST_NM**4
     )
-    nm, share = _seen(height_m, ship_m, wave_m)
+    nm, share = lobes(height_m, ship_m, wave_m)
     strong = np.flatnonzero(echo_m2 * share / nm**4 >= asked)
     return float(nm[strong[-1]]) if len(strong) else 0.0

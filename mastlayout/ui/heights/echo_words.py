@@ -1,0 +1,60 @@
+"""What a ship sees of a reflector at a height, in words."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from mastlayout.ranges.echo import X_BAND
+from mastlayout.ranges.horizon import RADIO, range_nm
+from mastlayout.ranges.two_ray import TOLD_NM, fades, first_seen_nm
+from mastlayout.ui.heights.words import M_PER_FT, height_text
+from mastlayout.units import Units
+from mastlayout.words import _, ngettext
+
+
+@dataclass(frozen=True)
+class Lane:
+    """What one ship sees: her antenna, the horizon, where she first sees it (0 unknown or never), in words."""
+
+    ship_m: float
+    horizon_nm: float
+    first_nm: float
+    title: str
+    told: str
+
+
+def lane_of(height_m: float, ship_m: float, echo_m2: float | None, units: Units) -> Lane:
+    """Return what a ship's radar sees of a reflector at a height; ``echo_m2`` None where it is not known."""
+    horizon = float(range_nm(np.asarray(ship_m), height_m, RADIO))
+    first = first_seen_nm(echo_m2, height_m, ship_m, X_BAND.wave_m) if echo_m2 else 0.0
+    antenna = f"{ship_m / M_PER_FT:.0f} ft" if units == "inches" else f"{ship_m:g} m"
+    title = _("Ship's antenna {antenna}").format(antenna=antenna)
+    return Lane(ship_m, horizon, first, title, _told(height_m, ship_m, horizon, first))
+
+
+def _told(height_m: float, ship_m: float, horizon: float, first: float) -> str:
+    found = [fade for fade in fades(height_m, ship_m, X_BAND.wave_m) if not fade.horizon]
+    words = _("no fade beyond {near:g} NM").format(near=TOLD_NM)
+    if found:
+        many = ngettext("{n} fade beyond {near:g} NM", "{n} fades beyond {near:g} NM", len(found))
+        last = found[-1]
+        words = _("{many}, the last {first:.1f} to {last:.1f} NM").format(
+            many=many.format(n=len(found), near=TOLD_NM), first=last.from_nm, last=last.to_nm
+        )
+    parts = [words, _("horizon {nm:.1f} NM").format(nm=horizon)]
+    if first:
+        parts.insert(0, _("first seen {nm:.1f} NM").format(nm=first))
+    return " · ".join(parts)
+
+
+def spoken(lanes: Sequence[Lane], height_m: float | None, units: Units) -> str:
+    """Return all of it in words, or why there is none."""
+    if height_m is None:
+        return _("The height above the water is not known: measure from the waterline to the heel.")
+    if not lanes:
+        return _("Under the water nothing sends an echo back.")
+    said = ". ".join(f"{lane.title}: {lane.told}" for lane in lanes)
+    return _("A reflector {height} above the water. {said}.").format(
+        height=height_text(height_m, units), said=said
+    )
