@@ -4,7 +4,7 @@ Over the round earth of radio, 4/3 of the true radius, a smooth sea sends all ba
 wave over. Flat-sea figures are wrong beyond a few miles. Past the radio horizon nothing is told.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -85,7 +85,13 @@ class Fade:
 def fades(height_m: float, ship_m: float, wave_m: float) -> tuple[Fade, ...]:
     """Return where a reflector's echo fades for a ship, the nearest first, short of the radar horizon."""
     nm, share = lobes(height_m, ship_m, wave_m)
-    return faded(nm[nm >= TOLD_NM], share[nm >= TOLD_NM])
+    found = faded(nm[nm >= TOLD_NM], share[nm >= TOLD_NM])
+    if not found:
+        return ()
+    # Within half a wave of none the rays no longer come into step: what fades there is for good.
+    last = found[-1]
+    out = path_difference_m(ship_m, height_m, last.from_nm * M_PER_NM) < wave_m / 2
+    return (*found[:-1], replace(last, horizon=bool(out)))
 
 
 def faded(nm: Array, share: Array) -> tuple[Fade, ...]:
@@ -95,8 +101,7 @@ def faded(nm: Array, share: Array) -> tuple[Fade, ...]:
     low = np.concatenate([[False], share < FADED, [False]])
     starts, ends = np.flatnonzero(low[1:] & ~low[:-1]), np.flatnonzero(~low[1:] & low[:-1])
     return tuple(
-        Fade(float(nm[first]), float(nm[last - 1]), bool(last == len(nm) and nm[-1] < FARTHEST_NM))
-        for first, last in zip(starts, ends, strict=True)
+        Fade(float(nm[first]), float(nm[last - 1])) for first, last in zip(starts, ends, strict=True)
     )
 
 

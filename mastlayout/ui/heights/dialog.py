@@ -72,8 +72,10 @@ class HeightsDialog(QDialog):
 
     def _charts(self, charted: Panel) -> QWidget:
         """Lay the two charts of the height in hand one over the other: farther, and fading, side by side."""
-        both, echoed = QWidget(), self._panel(_("A reflector's echo over distance, X band"), self.echo)
-        echoed.aside.setText(_("Black: it fades. Hatched: beyond the horizon. ▼ first seen, an estimate."))
+        both, echoed = QWidget(), self._panel(_("Echo of a reflector, X band"), self.echo)
+        echoed.aside.setText(
+            _("0 dB: no sea. Black: fades. Hatched: past the horizon. ▼ first seen, an estimate.")
+        )
         column = QVBoxLayout(both)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(GAP)

@@ -23,6 +23,8 @@ _LEFT_PX, _RIGHT_PX, _HEAD_PX, _FOOT_PX = 44.0, 14.0, 17.0, 20.0
 _BAR_PX, _MARK_PX = 5.0, 5.0
 # The lane shows an echo from a hundredth and a half to the most the sea can make of it, in dB.
 _LOW_DB, _HIGH_DB = -18.0, 13.0
+# Beyond so many miles the lobes are wide: every fourth of the distances draws them to the pixel.
+_SMOOTH_NM, _EVERY = 4.0, 4
 _TICKS_NM = range(2, int(FARTHEST_NM) + 1, 2)
 
 
@@ -98,7 +100,8 @@ class EchoChart(QWidget):
     def _paint_lane(self, painter: QPainter, colours: Colours, box: QRectF, lane: Lane) -> None:
         nm, share = lobes(self.height_m or 0.0, lane.ship_m, X_BAND.wave_m)
         self._paint_grid(painter, colours, box)
-        x, y = self.x_of(nm), self.y_of(box, share)
+        drawn = (nm < _SMOOTH_NM) | (np.arange(len(nm)) % _EVERY == 0)
+        x, y = self.x_of(nm[drawn]), self.y_of(box, share[drawn])
         curve = [QPointF(*point) for point in zip(x.tolist(), y.tolist(), strict=True)]
         if curve:
             painter.setPen(Qt.PenStyle.NoPen)

@@ -15,7 +15,7 @@ from mastlayout.words import _, ngettext
 
 @dataclass(frozen=True)
 class Lane:
-    """What one ship sees: her antenna, the horizon, where she first sees it (0 unknown or never), in words."""
+    """What one ship sees: her antenna, the horizon, where she first sees it (0 where not told), in words."""
 
     ship_m: float
     horizon_nm: float
@@ -34,7 +34,8 @@ def lane_of(height_m: float, ship_m: float, echo_m2: float | None, units: Units)
 
 
 def _told(height_m: float, ship_m: float, horizon: float, first: float) -> str:
-    found = [fade for fade in fades(height_m, ship_m, X_BAND.wave_m) if not fade.horizon]
+    every = fades(height_m, ship_m, X_BAND.wave_m)
+    found = [fade for fade in every if not fade.horizon]
     words = _("no fade beyond {near:g} NM").format(near=TOLD_NM)
     if found:
         many = ngettext("{n} fade beyond {near:g} NM", "{n} fades beyond {near:g} NM", len(found))
@@ -43,6 +44,8 @@ def _told(height_m: float, ship_m: float, horizon: float, first: float) -> str:
             many=many.format(n=len(found), near=TOLD_NM), first=last.from_nm, last=last.to_nm
         )
     parts = [words, _("horizon {nm:.1f} NM").format(nm=horizon)]
+    if every and every[-1].horizon:
+        parts[1] = _("weak from {nm:.1f}, horizon {far:.1f} NM").format(nm=every[-1].from_nm, far=horizon)
     if first:
         parts.insert(0, _("first seen {nm:.1f} NM").format(nm=first))
     return " · ".join(parts)
