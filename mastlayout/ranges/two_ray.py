@@ -20,9 +20,8 @@ SHIPS_M = (15.0, 30.0, 40.0)
 # What an echo must lose to count as faded: nine tenths of it.
 FADED = 0.1
 # How many distances a chart has, from and to, NM.
-DISTANCES, NEAREST_NM, FARTHEST_NM = 2000, 0.5, 16.0
-# Nearer than this fades are too narrow to stay in: none is told.
-TOLD_NM = 1.0
+# Nearer than the first of them fades are too narrow to stay in.
+DISTANCES, NEAREST_NM, FARTHEST_NM = 2000, 1.0, 16.0
 
 
 def bounce_m(high_m: Array | float, low_m: Array | float, range_m: Array | float) -> Array:
@@ -84,8 +83,7 @@ class Fade:
 
 def fades(height_m: float, ship_m: float, wave_m: float) -> tuple[Fade, ...]:
     """Return where a reflector's echo fades for a ship, the nearest first, short of the radar horizon."""
-    nm, share = lobes(height_m, ship_m, wave_m)
-    found = faded(nm[nm >= TOLD_NM], share[nm >= TOLD_NM])
+    found = faded(*lobes(height_m, ship_m, wave_m))
     if not found:
         return ()
     # Within half a wave of none the rays no longer come into step: what fades there is for good.

@@ -1,14 +1,14 @@
 """What a ship's radar sees of a reflector at the height in hand: echo over distance, a lane a ship."""
 
 import numpy as np
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QBrush, QKeyEvent, QPainter, QPaintEvent, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from mastlayout.geometry.frames import Array
-from mastlayout.ranges.echo import X_BAND
-from mastlayout.ranges.two_ray import FADED, FARTHEST_NM, NEAREST_NM, SHIPS_M, faded, lobes
+from mastlayout.ranges.two_ray import FADED, FARTHEST_NM, NEAREST_NM, SHIPS_M, faded
 from mastlayout.ui.heights.echo_words import Lane, lane_of, spoken
+from mastlayout.ui.heights.plot import line_of
 from mastlayout.ui.lines import width_px
 from mastlayout.ui.look import FIGURE, GAP, LABEL, THICK, THIN, Colours, font
 from mastlayout.ui.moving.keys import climb
@@ -39,6 +39,7 @@ class EchoChart(QWidget):
         self.setMinimumSize(_LEAST)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setAccessibleName(_("Chart of a reflector's echo over distance"))
         theme.changed.connect(self.update)
 
@@ -76,7 +77,6 @@ class EchoChart(QWidget):
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter, colours = QPainter(self), self.theme.colours
         painter.fillRect(self.rect(), colours["ground"])
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         if not self.lanes:
             self._say_why(painter, colours)
         else:
@@ -98,27 +98,32 @@ class EchoChart(QWidget):
         )
 
     def _paint_lane(self, painter: QPainter, colours: Colours, box: QRectF, lane: Lane) -> None:
-        nm, share = lobes(self.height_m or 0.0, lane.ship_m, X_BAND.wave_m)
+        nm, share = lane.nm, lane.share
         self._paint_grid(painter, colours, box)
-        drawn = (nm < _SMOOTH_NM) | (np.arange(len(nm)) % _EVERY == 0)
-        x, y = self.x_of(nm[drawn]), self.y_of(box, share[drawn])
-        curve = [QPointF(*point) for point in zip(x.tolist(), y.tolist(), strict=True)]
-        if curve:
-            painter.setPen(Qt.PenStyle.NoPen)
-            painter.setBrush(colours["cloth"])
-            ends = [QPointF(curve[-1].x(), box.bottom()), QPointF(curve[0].x(), box.bottom())]
-            painter.drawPolygon(QPolygonF([*curve, *ends]))
-            painter.setPen(pen(colours["ink"], THIN))
-            painter.drawPolyline(QPolygonF(curve))
+        if len(nm):
+            self._paint_curve(painter, colours, box, lane)
         self._paint_faded(painter, colours, box, nm, share)
         self._paint_beyond(painter, colours, box, lane)
         self._paint_first(painter, colours, box, lane)
         self._paint_words(painter, colours, box, lane)
 
+    def _paint_curve(self, painter: QPainter, colours: Colours, box: QRectF, lane: Lane) -> None:
+        drawn = (lane.nm < _SMOOTH_NM) | (np.arange(len(lane.nm)) % _EVERY == 0)
+        x, y = self.x_of(lane.nm[drawn]), self.y_of(box, lane.share[drawn])
+        # Smooth edges cost most of the time: the line over them has them alone.
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(colours["cloth"])
+        foot = np.full(2, box.bottom())
+        painter.drawPolygon(line_of(np.append(x, x[[-1, 0]]), np.append(y, foot)))
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(pen(colours["ink"], THIN))
+        painter.drawPolyline(line_of(x, y))
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=False)
+
     def _paint_grid(self, painter: QPainter, colours: Colours, box: QRectF) -> None:
         painter.setPen(pen(colours["hair"], THIN))
-        for x in self.x_of(np.array(_TICKS_NM)).tolist():
-            painter.drawLine(QPointF(x, box.top()), QPointF(x, box.bottom()))
+        across = self.x_of(np.array(_TICKS_NM)).tolist()
+        painter.drawLines([QLineF(x, box.top(), x, box.bottom()) for x in across])
         painter.setFont(font(FIGURE))
         for share, words, dash in ((1.0, _("0 dB"), ()), (FADED, _("−10 dB"), HIDDEN)):
             y = float(self.y_of(box, share))
@@ -134,8 +139,8 @@ class EchoChart(QWidget):
         """Paint a solid bar under each stretch in which the echo fades."""
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(colours["ink"])
-        for fade in faded(nm, share):
-            first, last = self.x_of(np.array([fade.from_nm, fade.to_nm])).tolist()
+        ends = np.array([(fade.from_nm, fade.to_nm) for fade in faded(nm, share)]).reshape(-1, 2)
+        for first, last in self.x_of(ends).tolist():
             painter.drawRect(QRectF(first, box.bottom() - _BAR_PX, max(last - first, 1.0), _BAR_PX))
 
     def _paint_beyond(self, painter: QPainter, colours: Colours, box: QRectF, lane: Lane) -> None:

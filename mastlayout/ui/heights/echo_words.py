@@ -5,19 +5,25 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from mastlayout.geometry.frames import Array
 from mastlayout.ranges.echo import X_BAND
 from mastlayout.ranges.horizon import RADIO, range_nm
-from mastlayout.ranges.two_ray import TOLD_NM, fades, first_seen_nm
+from mastlayout.ranges.two_ray import NEAREST_NM, fades, first_seen_nm, lobes
 from mastlayout.ui.heights.words import M_PER_FT, height_text
 from mastlayout.units import Units
 from mastlayout.words import _, ngettext
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Lane:
-    """What one ship sees: her antenna, the horizon, where she first sees it (0 where not told), in words."""
+    """What one ship sees: her antenna, the horizon, where she first sees it (0 where not told), in words.
+
+    ``share`` (n,) of an echo without the sea comes home from distances ``nm`` (n,).
+    """
 
     ship_m: float
+    nm: Array
+    share: Array
     horizon_nm: float
     first_nm: float
     title: str
@@ -30,18 +36,19 @@ def lane_of(height_m: float, ship_m: float, echo_m2: float | None, units: Units)
     first = first_seen_nm(echo_m2, height_m, ship_m, X_BAND.wave_m) if echo_m2 else 0.0
     antenna = f"{ship_m / M_PER_FT:.0f} ft" if units == "inches" else f"{ship_m:g} m"
     title = _("Ship's antenna {antenna}").format(antenna=antenna)
-    return Lane(ship_m, horizon, first, title, _told(height_m, ship_m, horizon, first))
+    nm, share = lobes(height_m, ship_m, X_BAND.wave_m)
+    return Lane(ship_m, nm, share, horizon, first, title, _told(height_m, ship_m, horizon, first))
 
 
 def _told(height_m: float, ship_m: float, horizon: float, first: float) -> str:
     every = fades(height_m, ship_m, X_BAND.wave_m)
     found = [fade for fade in every if not fade.horizon]
-    words = _("no fade beyond {near:g} NM").format(near=TOLD_NM)
+    words = _("no fade beyond {near:g} NM").format(near=NEAREST_NM)
     if found:
         many = ngettext("{n} fade beyond {near:g} NM", "{n} fades beyond {near:g} NM", len(found))
         last = found[-1]
         words = _("{many}, the last {first:.1f} to {last:.1f} NM").format(
-            many=many.format(n=len(found), near=TOLD_NM), first=last.from_nm, last=last.to_nm
+            many=many.format(n=len(found), near=NEAREST_NM), first=last.from_nm, last=last.to_nm
         )
     parts = [words, _("horizon {nm:.1f} NM").format(nm=horizon)]
     if every and every[-1].horizon:
