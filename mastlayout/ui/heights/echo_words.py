@@ -8,7 +8,7 @@ import numpy as np
 from mastlayout.geometry.frames import Array
 from mastlayout.ranges.echo import X_BAND
 from mastlayout.ranges.horizon import RADIO, range_nm
-from mastlayout.ranges.two_ray import NEAREST_NM, fades, first_seen_nm, lobes
+from mastlayout.ranges.two_ray import fades, first_seen_nm, lobes
 from mastlayout.ui.heights.words import M_PER_FT, height_text
 from mastlayout.units import Units
 from mastlayout.words import _, ngettext
@@ -43,18 +43,16 @@ def lane_of(height_m: float, ship_m: float, echo_m2: float | None, units: Units)
 def _told(height_m: float, ship_m: float, horizon: float, first: float) -> str:
     every = fades(height_m, ship_m, X_BAND.wave_m)
     found = [fade for fade in every if not fade.horizon]
-    words = _("no fade beyond {near:g} NM").format(near=NEAREST_NM)
+    parts = [_("first seen {nm:.1f} NM").format(nm=first)] if first else []
+    parts.append(_("no fade"))
     if found:
-        many = ngettext("{n} fade beyond {near:g} NM", "{n} fades beyond {near:g} NM", len(found))
-        last = found[-1]
-        words = _("{many}, the last {first:.1f} to {last:.1f} NM").format(
-            many=many.format(n=len(found), near=NEAREST_NM), first=last.from_nm, last=last.to_nm
+        words = ngettext(
+            "{n} fade, {first:.1f} to {last:.1f}", "{n} fades, the last {first:.1f} to {last:.1f}", len(found)
         )
-    parts = [words, _("horizon {nm:.1f} NM").format(nm=horizon)]
+        parts[-1] = words.format(n=len(found), first=found[-1].from_nm, last=found[-1].to_nm)
     if every and every[-1].horizon:
-        parts[1] = _("weak from {nm:.1f}, horizon {far:.1f} NM").format(nm=every[-1].from_nm, far=horizon)
-    if first:
-        parts.insert(0, _("first seen {nm:.1f} NM").format(nm=first))
+        parts.append(_("weak from {nm:.1f}").format(nm=every[-1].from_nm))
+    parts.append(_("horizon {nm:.1f} NM").format(nm=horizon))
     return " · ".join(parts)
 
 

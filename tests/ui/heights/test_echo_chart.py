@@ -8,7 +8,7 @@ from PySide6.QtTest import QTest
 from test_heights_window import settle, window  # noqa: F401 - a fixture
 
 from mastlayout.ranges.echo import X_BAND
-from mastlayout.ranges.two_ray import NEAREST_NM, SHIPS_M, faded, fades, lobes
+from mastlayout.ranges.two_ray import SHIPS_M, faded, fades, lobes
 from mastlayout.ui.heights.echo_words import lane_of
 from mastlayout.ui.look import THEMES
 
@@ -55,8 +55,9 @@ def test_low_and_high_are_told_apart_in_words():
     """5 m: one fade or none far out; 15 m: many. Common practice: "at about 5 m no self-cancelling zones"."""
     low, high = (lane_of(height, 15.0, 7.5, "metric").told for height in (5.0, 15.0))
     count = [len([fade for fade in fades(h, 15.0, X_BAND.wave_m) if not fade.horizon]) for h in (5.0, 15.0)]
-    assert low.split(" · ")[1].startswith(f"{count[0]} fades beyond {NEAREST_NM:g} NM")
-    assert high.split(" · ")[1].startswith(f"{count[1]} fades beyond {NEAREST_NM:g} NM")
+    assert low.split(" · ")[1].startswith(f"{count[0]} fades, the last")
+    assert high.split(" · ")[1].startswith(f"{count[1]} fades, the last")
+    assert low.split(" · ")[2].startswith("weak from")
     assert count[1] > 2 * count[0]
     assert lane_of(2.0, 15.0, None, "inches").title == "Ship's antenna 49 ft"
     assert "first seen" not in lane_of(2.0, 15.0, None, "inches").told
