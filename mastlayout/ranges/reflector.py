@@ -220,18 +220,18 @@ def _round(placed: Placed, figures: Mapping[str, Figure]) -> tuple[Ask, ...]:
         _("as stated − hidden"), _PAPERS, {"stated_deg": most, "hidden_deg": total},
         ECHO.key if arc is None else None,
     )  # fmt: skip
+    known = null is not None or widest > ASKED_NULL_DEG
     gap = Figure(
-        _("widest null, stated or hidden"), None if null is None else max(null, widest), "°",
-        _("the wider of both"), _PAPERS, {"hidden_deg": widest}, ECHO.key if null is None else None,
+        _("widest null, stated or hidden"), max(null or 0.0, widest) if known else None, "°",
+        _("the wider of both"), _PAPERS, {"hidden_deg": widest}, None if known else ECHO.key,
     )  # fmt: skip
     never = most - total < ASKED_ARC_DEG
-    wide = widest > ASKED_NULL_DEG
     apart = _stated(_("between nulls, at least"), fitting.echo_apart_deg)
     return (
         Ask("arc", _("kept over so much of the circle"), ASKED_ARC_DEG, kept,
             "no" if never else answered(kept.value, ASKED_ARC_DEG), RULES_SOURCE),
         Ask("null", _("widest null"), ASKED_NULL_DEG, gap,
-            "no" if wide else answered(gap.value, ASKED_NULL_DEG, most=True), RULES_SOURCE, most=True),
+            answered(gap.value, ASKED_NULL_DEG, most=True), RULES_SOURCE, most=True),
         Ask("apart", _("between nulls"), ASKED_APART_DEG, apart,
             answered(apart.value, ASKED_APART_DEG), RULES_SOURCE),
     )  # fmt: skip

@@ -136,3 +136,37 @@ def test_json_has_it_all(yacht, capsys):
     assert {row["id"] for row in said["seen_round"]} >= {
         row["id"] for row in said["reflectors"] + said["radars"]
     }
+
+
+def test_text_has_each_row_and_its_caution(capsys):
+    """For a person: each row asked with its answer, what ships see, and the cautions."""
+    assert main(["ranges", str(demo_masts() / "whimbrel.toml")]) == 0
+    said = capsys.readouterr().out
+    assert "no       echoing area, X band: at least 7.5 m², here 1.9 m²" in said
+    assert "yes      height above the water, upright: at least 4 m, here 12.8 m" in said
+    assert said.count("(estimate)") == 3
+    assert "No reflector is a promise of being seen." in said
+    assert "Off when someone is aloft." in said
+    # heeled 20 with a beam of 25
+    assert "nearest sea seen to windward: none" in said
+
+
+@pytest.mark.parametrize(
+    ("wrong", "words"),
+    [
+        ("beam_tall = 0 ", "1 or more is allowed"),
+        ("beam_tall = 200 ", "90 or less is allowed"),
+        ("beam_tall = 25 \necho_x_m2 = -1 ", "0 or more is allowed"),
+        ("beam_tall = 25 \necho_heel = 90 ", "60 or less is allowed"),
+        ('beam_tall = 25 \necho_s_m2 = "much" ', "a number is wanted"),
+    ],
+)
+def test_what_cannot_be_gets_a_sentence(wrong, words, tmp_path, capsys):
+    """A beam of 0 or 200 degrees, an echo below nothing: where, what is allowed, no traceback."""
+    text = (demo_masts() / "whimbrel.toml").read_text(encoding="utf-8")
+    path = tmp_path / "bad.toml"
+    path.write_text(text.replace("beam_tall = 25 ", wrong), encoding="utf-8")
+    assert main(["ranges", str(path)]) != 0
+    said = capsys.readouterr()
+    assert words in said.out + said.err
+    assert "line " in said.out + said.err
