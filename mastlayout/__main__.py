@@ -141,17 +141,21 @@ def _cleared(report: "Report") -> "Cleared":
 def _ranges(options: argparse.Namespace, out: TextIO) -> int:
     from mastlayout.desk import Desk
     from mastlayout.documents.printed import ranges_json, ranges_text
+    from mastlayout.documents.radar_text import radar_text
     from mastlayout.ranges.heights import table
     from mastlayout.ranges.light_figures import light_table
+    from mastlayout.ranges.own_radar import radar_table
+    from mastlayout.ranges.reflector import reflector_table
     from mastlayout.ranges.rings import rings
 
     asked = _asked(options)
     scene = Desk.open(options.layout).scene
     rows, lights = table(scene, asked), light_table(scene, asked)
+    radar = reflector_table(scene, asked), radar_table(scene, asked)
     if options.json:
-        out.write(ranges_json(rows, str(options.layout), asked, lights, rings(scene)))
+        out.write(ranges_json(rows, str(options.layout), asked, lights, rings(scene), *radar))
     else:
-        out.write(ranges_text(rows, asked))
+        out.write(ranges_text(rows, asked) + radar_text(*radar))
     return CLEAN
 
 

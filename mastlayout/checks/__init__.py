@@ -26,6 +26,8 @@ from mastlayout.checks import (
     old_holes,
     pole,
     pole_rig,
+    radar,
+    reflector,
     rig,
     sails,
     seat,
@@ -80,6 +82,9 @@ FITTING_RULES: tuple[Rule, ...] = (
     pole.POLE,
     luff.LUFF,
     arcs.ARCS,
+    reflector.HIDDEN,
+    radar.SHADOWS,
+    radar.BEAMS,
 )
 WHOLE_RULES: tuple[WholeRule, ...] = (
     known.IN_SPACE,
@@ -103,6 +108,8 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     *pole_rig.RULES,
     luff.KNOWN,
     *lights.RULES,
+    *reflector.RULES,
+    *radar.RULES,
 )
 
 # While a gesture is under way these are asked in turns, a part with each: they cost most, none is of pairs.

@@ -9,6 +9,7 @@ from mastlayout.checks.line_wordings import LINES
 from mastlayout.checks.main_wordings import MAIN
 from mastlayout.checks.pole_wordings import POLES
 from mastlayout.checks.published import beside
+from mastlayout.checks.radar_wordings import RADAR
 from mastlayout.checks.wording import Wording
 from mastlayout.words import _
 
@@ -29,6 +30,7 @@ WORDINGS: Mapping[str, Wording] = {
     **POLES,
     **LIGHTS,
     **OF_HOLES,
+    **RADAR,
     "clearance/stay": Wording(
         _("clearance to stays"),
         _("{a}: {m} from {b}, {r} is needed"),

@@ -15,13 +15,15 @@ from mastlayout.geometry.frames import height_mm
 from mastlayout.ranges.asked import EXAMPLE, QUESTIONS, Asked
 from mastlayout.ranges.heights import HeightRow
 from mastlayout.ranges.light_figures import LightRow
+from mastlayout.ranges.own_radar import RadarRow
 from mastlayout.ranges.reach import REACHES
+from mastlayout.ranges.reflector import FADES_SOURCE, ReflectorRow
 from mastlayout.ranges.rings import Ring
 from mastlayout.words import _, ngettext
 
 CHECK_SCHEMA = "mastlayout/check/1"
 RANGES_SCHEMA = "mastlayout/ranges/1"
-_UNIT_KEYS = {"mm": "mm", "deg": "deg", "%": "percent", "V": "v", "NM": "nm", "": "number"}
+_UNIT_KEYS = {"mm": "mm", "deg": "deg", "%": "percent", "V": "v", "NM": "nm", "m²": "m2", "": "number"}
 
 
 # What would clear a finding, where somebody looked for it: its sentence and its places.
@@ -89,8 +91,10 @@ def ranges_json(
     asked: Asked = EXAMPLE,
     lights: Iterable[LightRow] = (),
     seen: Iterable[Ring] = (),
+    reflectors: Iterable[ReflectorRow] = (),
+    radars: Iterable[RadarRow] = (),
 ) -> str:
-    """Return the height table, what was asked of it, lights and what hides them as one JSON object."""
+    """Return the height table, what was asked of it, lights, reflectors, radars and what hides each."""
     return written_json(
         {
             "schema": RANGES_SCHEMA,
@@ -114,8 +118,49 @@ def ranges_json(
                 for row in lights
             ],
             "seen_round": [_ring(ring) for ring in seen],
+            "reflectors": [_reflector(row) for row in reflectors],
+            "radars": [_radar(row) for row in radars],
         }
     )
+
+
+def _reflector(row: ReflectorRow) -> dict[str, Any]:
+    return (
+        {"id": row.id, "name": row.name}
+        | {key: _figure(figure) for key, figure in row.figures.items()}
+        | {
+            "asked_of_it": [
+                {
+                    "key": ask.key,
+                    "asks": ask.words,
+                    "at_most" if ask.most else "at_least": ask.required,
+                    "answer": ask.answer,
+                    "found": _figure(ask.figure),
+                    "source": ask.source,
+                }
+                for ask in row.asked
+            ],
+            "ships": [
+                {
+                    "antenna_m": ship.antenna_m,
+                    "radar_horizon_nm": _figure(ship.horizon),
+                    "first_seen_nm": _figure(ship.first_seen),
+                    "fades": ship.fades
+                    and [
+                        {"from_nm": fade.from_nm, "to_nm": fade.to_nm, "horizon": fade.horizon}
+                        for fade in ship.fades
+                    ],
+                    "fades_source": FADES_SOURCE,
+                }
+                for ship in row.ships
+            ],
+        }
+    )
+
+
+def _radar(row: RadarRow) -> dict[str, Any]:
+    figures = {key: _figure(figure) for key, figure in row.figures.items()}
+    return {"id": row.id, "name": row.name, "sails_in_beam": list(row.sails)} | figures
 
 
 def _ring(ring: Ring) -> dict[str, Any]:

@@ -16,7 +16,11 @@ STEPS: tuple[Step, ...] = get_args(Step)
 # A hole of the fitting by its number, and what is done with it: "h2 measured again".
 Done = Annotated[str, Field(pattern=rf"^h[1-9]\d{{0,3}} ({'|'.join(STEPS)})$")]
 
-IN_HAND = Measure("fitting.foot")
+# Of an echoing area, m², and of a radar's mean power, W.
+Area = Annotated[float, Field(ge=0.0, le=10_000.0)]
+Watts = Annotated[float, Field(ge=0.0, le=1_000.0)]
+
+IN_HAND, ECHO, BEAM = Measure("fitting.foot"), Measure("fitting.echo"), Measure("fitting.beam")
 # Of what is there already, the same foot is asked for to know its holes.
 HOLES_THERE = Measure("fitting.holes")
 
@@ -39,7 +43,10 @@ class Fitting(Value):
     (0 on top, 90 ahead, 180 below, 270 abaft). On a stay: ``along_mm`` from its lower end,
     ``round_deg`` clockwise from ahead. On another fitting: its ``mount``. ``turn_deg`` turns the
     fitting in its own foot, clockwise seen from outside. Of a light, ``visible_nm`` is the range on
-    its plate, and ``shim_deg`` how far a wedge under its base leans it forward.
+    its plate, and ``shim_deg`` how far a wedge under its base leans it forward. Of a reflector, what
+    its papers say: the echoing area in each band that it keeps over ``echo_arc_deg`` in all, its widest
+    null, how far its nulls lie apart, and the heel it is stated to. Of a radar, how tall and wide its
+    beam is, and its mean power.
     """
 
     id: Id
@@ -59,6 +66,15 @@ class Fitting(Value):
     mass_kg: Kg | None = None
     visible_nm: Annotated[int | None, Measure("fitting.visible"), Field(ge=1, le=12)] = None
     shim_deg: Annotated[Deg, Field(ge=-20.0, le=20.0)] = 0.0
+    echo_x_m2: Annotated[Area | None, ECHO] = None
+    echo_s_m2: Annotated[Area | None, ECHO] = None
+    echo_arc_deg: Annotated[Deg | None, ECHO, Field(ge=0.0, le=360.0)] = None
+    echo_null_deg: Annotated[Deg | None, ECHO, Field(ge=0.0, le=360.0)] = None
+    echo_apart_deg: Annotated[Deg | None, ECHO, Field(ge=0.0, le=360.0)] = None
+    echo_heel_deg: Annotated[Deg | None, ECHO, Field(ge=0.0, le=60.0)] = None
+    beam_tall_deg: Annotated[Deg | None, BEAM, Field(ge=1.0, le=90.0)] = None
+    beam_wide_deg: Annotated[Deg | None, BEAM, Field(ge=0.1, le=90.0)] = None
+    mean_power_w: Annotated[Watts | None, Measure("fitting.mean_power")] = None
     fitted: Literal["before stepping", "after stepping", "at the dock"] | None = None
     as_built: AsBuilt | None = None
     done: Annotated[tuple[Done, ...], Field(strict=False, max_length=1200)] = ()

@@ -218,6 +218,20 @@ class Sector(Value):
     colour: Literal["white", "red", "green", "yellow"] | None = None
 
 
+class Corner(Value):
+    """What of a reflector sends a radar's beam back, for a formula.
+
+    ``edge`` is that where two plates meet, or the radius of a ball or tube; ``other`` the second side of
+    a dihedral's plates, or a tube's length. ``stacked`` such corners stand over each other, ``tall`` in all.
+    """
+
+    shape: Literal["triangular", "square", "circular", "dihedral", "ball", "tube"]
+    edge_mm: PositiveMm
+    other_mm: PositiveMm | None = None
+    stacked: Annotated[int, Field(ge=1, le=100)] = 1
+    tall_mm: PositiveMm | None = None
+
+
 Seat = Literal["mast", "spreader", "stay", "mount up", "mount out"]
 
 
@@ -256,6 +270,7 @@ class Kind(Value):
     solids: Annotated[tuple[Solid, ...], Field(strict=False, max_length=60)] = ()
     mounts: Annotated[tuple[Mount, ...], Field(strict=False, max_length=20)] = ()
     sectors: Annotated[tuple[Sector, ...], Field(strict=False, max_length=12)] = ()
+    corner: Corner | None = None
     cable_type: Name | None = None
     cable_mm: PositiveMm | None = None
     plug_mm: NotNegativeMm | None = None

@@ -1,5 +1,6 @@
 """What stands before the lights and antennas of a layout, at their places or at others."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -22,6 +23,8 @@ from mastlayout.model.fitting import MAST
 
 # The outline of the mast is asked by so many of its points.
 _CORNERS = 36
+# Rays of a band lie no farther apart than this.
+_STEP_DEG = 5.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -33,18 +36,27 @@ class Cast:
 
 
 def cast(
-    scene: Scene, placed: Placed, solids: Solids, parts: Sequence[int], dims: float, band_deg: float
+    scene: Scene,
+    placed: Placed,
+    solids: Solids,
+    parts: Sequence[int],
+    dims: float,
+    band_deg: float,
+    apart: frozenset[str] = frozenset(),
 ) -> Cast:
     """Return what hides some parts of a fitting at n places, its solids there (n * each).
 
-    Rays go level and, where ``band_deg`` is not 0, so far above and below it. The fitting's own
-    parts are left out. Where nobody knows the rake, level is square to the mast.
+    Rays go level and, where ``band_deg`` is not 0, in steps so far above and below it. The fitting's own
+    parts are left out, and what else is set ``apart``. Where nobody knows the rake, level is square to
+    the mast.
     """
     rake = scene.layout.mast.rake_deg or 0.0
-    rays = np.array([0.0, -band_deg, band_deg]) if band_deg else np.zeros(1)
+    angles = np.linspace(-band_deg, band_deg, 2 * math.ceil(band_deg / _STEP_DEG) + 1)
+    # the level one first: of rays that are covered alike it speaks
+    angles = angles[np.argsort(np.abs(angles), kind="stable")]
     source = _source(placed, solids, parts, rake)
-    things = _things(scene, placed.id, 2 * source.half_width_mm * dims, rake)
-    found = [(own.ids, shadows(source, own, dims, rays)) for own in things]
+    things = _things(scene, apart | {placed.id}, 2 * source.half_width_mm * dims, rake)
+    found = [(own.ids, shadows(source, own, dims, angles)) for own in things]
     square = source if not rake else _source(placed, solids, parts, 0.0)
     found.append(((MAST,), _behind_mast(scene, square, dims)))
     return _joined(found)
@@ -66,11 +78,9 @@ def _source(placed: Placed, solids: Solids, parts: Sequence[int], rake_deg: floa
     return Sources(middle, wide, float(high.max() - low.min()) / 2)
 
 
-def _things(scene: Scene, own: str, least_mm: float, rake_deg: float) -> list[Obstacles]:
+def _things(scene: Scene, apart: frozenset[str], least_mm: float, rake_deg: float) -> list[Obstacles]:
     crowds = (scene.gear, scene.bars, scene.wires)
-    return [
-        obstacles_of(crowd, rake_deg, least_mm, frozenset({own})) for crowd in crowds if len(crowd.solids)
-    ]
+    return [obstacles_of(crowd, rake_deg, least_mm, apart) for crowd in crowds if len(crowd.solids)]
 
 
 def _behind_mast(scene: Scene, source: Sources, dims: float) -> Shadows:

@@ -10,8 +10,10 @@ from mastlayout.geometry.scene import Scene, masthead_first
 from mastlayout.limits import limits_of
 from mastlayout.ranges.hidden import cast
 from mastlayout.ranges.lights import Lens, lenses
+from mastlayout.ranges.own_radar import holders, is_radar
 
 Bearings = tuple[float, float]
+_WAVES = ("radio", "radar", "echo")
 
 
 @dataclass(frozen=True)
@@ -51,7 +53,7 @@ class Ring:
 
 
 def rings(scene: Scene) -> tuple[Ring, ...]:
-    """Return a ring for each lens of a navigation light and each antenna, masthead first."""
+    """Return a ring for each lens of a navigation light, antenna, radar and reflector, masthead first."""
     limits = limits_of(scene.layout)
     asked = _Asked(
         limits["light.dim"].value / 100.0, limits["light.band"].value, limits["light.dim_arc"].value
@@ -66,6 +68,7 @@ class _Asked:
     dims: float
     band_deg: float
     least_deg: float
+    apart: frozenset[str] = frozenset()
 
 
 def _rings_of(scene: Scene, placed: Placed, asked: _Asked) -> Iterator[Ring]:
@@ -75,13 +78,23 @@ def _rings_of(scene: Scene, placed: Placed, asked: _Asked) -> Iterator[Ring]:
     radio = tuple(
         Arc(sector.name, "", sector.from_deg, sector.to_deg)
         for sector in placed.kind.sectors
-        if sector.what == "radio"
+        if sector.what in _WAVES
     )
     if radio and len(placed.solids):
-        rods = [i for i, part in enumerate(placed.body.parts) if part == "antenna"]
-        parts = rods or list(range(len(placed.body.parts)))
-        way = _in_the_way(scene, placed, parts, replace(asked, band_deg=0.0))
+        parts = _waved(placed)
+        apart = holders(placed) if is_radar(placed) else frozenset()
+        way = _in_the_way(scene, placed, parts, replace(asked, band_deg=0.0, apart=apart))
         yield Ring(placed.id, placed.fitting.tag, placed.fitting.name, radio, way, is_light=False)
+
+
+def _waved(placed: Placed) -> list[int]:
+    """Return the numbers of the solids that send or catch waves: its rods, else its body, else all."""
+    parts = placed.body.parts
+    for wanted in ("antenna", "body"):
+        own = [i for i, part in enumerate(parts) if part == wanted]
+        if own:
+            return own
+    return list(range(len(parts)))
 
 
 def _arcs_of(lens: Lens) -> tuple[Arc, ...]:
@@ -92,7 +105,7 @@ def _arcs_of(lens: Lens) -> tuple[Arc, ...]:
 
 
 def _in_the_way(scene: Scene, placed: Placed, parts: Sequence[int], asked: _Asked) -> tuple[InTheWay, ...]:
-    seen = cast(scene, placed, placed.solids, parts, asked.dims, asked.band_deg)
+    seen = cast(scene, placed, placed.solids, parts, asked.dims, asked.band_deg, asked.apart)
     found = seen.found
     things = [
         InTheWay(

@@ -11,7 +11,7 @@ from mastlayout.ui.typed import around_words, retyped_size, typed_around, typed_
 from mastlayout.units import Units, read_angle, read_mass
 from mastlayout.words import _
 
-Sort = Literal["length", "size", "angle", "mass", "around", "words", "count", "truth", "choice"]
+Sort = Literal["length", "size", "angle", "mass", "around", "words", "count", "number", "truth", "choice"]
 # A choice's value as the layout holds it, and its words.
 Choices = tuple[tuple[str, str], ...]
 _MOST_WORDS = 2000
@@ -22,8 +22,9 @@ _FARTHEST: dict[Sort, float] = {
     "angle": 360.0,
     "mass": 1_000_000.0,
     "count": 1_000.0,
+    "number": 1_000_000.0,
 }
-_SIZES: tuple[Sort, ...] = ("length", "size", "angle", "mass", "count")
+_SIZES: tuple[Sort, ...] = ("length", "size", "angle", "mass", "count", "number")
 
 
 @dataclass(frozen=True)
@@ -62,6 +63,8 @@ class Asked:
                 text = f"{value:g}°".replace("-", "\u2212")
             case "mass":
                 text = f"{value:g} kg"
+            case "number":
+                text = f"{value:g}"
             case "truth":
                 text = "yes" if value else ""
             case "around":
@@ -106,12 +109,15 @@ class Asked:
             return round(read_angle(text), 2)
         if self.sort == "mass":
             return read_mass(text)
+        return self._bare_number(text)
+
+    def _bare_number(self, text: str) -> float:
+        whole = self.sort == "count"
         try:
-            return int(text)
+            return int(text) if whole else round(float(text.replace(",", ".")), 4)
         except ValueError:
-            raise EditError(
-                _("{label}: {typed} is no whole number").format(label=self.label, typed=text)
-            ) from None
+            words = _("{label}: {typed} is no whole number") if whole else _("{label}: {typed} is no number")
+            raise EditError(words.format(label=self.label, typed=text)) from None
 
     def _bounded(self, number: float, text: str, units: Units) -> float:
         most = _FARTHEST[self.sort]

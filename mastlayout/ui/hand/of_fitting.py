@@ -24,6 +24,8 @@ from mastlayout.model.layout import Layout
 from mastlayout.model.mast import Mast
 from mastlayout.model.measure import measure_of
 from mastlayout.ranges.lights import light_sectors
+from mastlayout.ranges.own_radar import is_radar
+from mastlayout.ranges.reflector import is_reflector
 from mastlayout.ui.forms.asked import Asked, around_tip
 from mastlayout.ui.hand.asking import name_of_it, values
 from mastlayout.ui.hand.built import BuiltDialog
@@ -49,6 +51,7 @@ def properties_of_fitting(session: Session, placed: Placed) -> Iterator[Property
     yield make.read("cable", _("Cable"), _cables(make, placed))
     yield _mass(make, placed)
     yield from _of_light(make, placed)
+    yield from _of_radar(make, placed)
     yield make.size("stand_off_mm", _("Stand-off"), placed.fitting.stand_off_mm)
     yield make.angle("turn_deg", _("Turn"), placed.fitting.turn_deg, -360.0, 360.0)
     yield mounted_on(make, placed.kind, placed.z_mm)
@@ -195,6 +198,27 @@ def _of_light(make: Making, placed: Placed) -> Iterator[Property]:
         seen = Asked("visible_nm", _("Range on its plate, NM"), "count", low=1, high=12)
         yield from values(make, placed.fitting, (seen,))
         yield make.angle("shim_deg", _("Wedge, leans forward"), placed.fitting.shim_deg, -20.0, 20.0)
+
+
+def _of_radar(make: Making, placed: Placed) -> Iterator[Property]:
+    """Yield what is asked of a radar reflector's papers, or of the yacht's own radar."""
+    asked: tuple[Asked, ...] = ()
+    if is_reflector(placed):
+        asked = (
+            Asked("echo_x_m2", _("Echo in X band, m²"), "number", low=0.0, high=10_000.0),
+            Asked("echo_s_m2", _("Echo in S band, m²"), "number", low=0.0, high=10_000.0),
+            Asked("echo_arc_deg", _("Kept over, in all"), "angle", low=0.0, high=360.0),
+            Asked("echo_null_deg", _("Widest null"), "angle", low=0.0, high=360.0),
+            Asked("echo_apart_deg", _("Between nulls, at least"), "angle", low=0.0, high=360.0),
+            Asked("echo_heel_deg", _("Stated to a heel of"), "angle", low=0.0, high=60.0),
+        )
+    elif is_radar(placed):
+        asked = (
+            Asked("beam_tall_deg", _("Beam, top to bottom"), "angle", low=1.0, high=90.0),
+            Asked("beam_wide_deg", _("Beam, side to side"), "angle", low=0.1, high=90.0),
+            Asked("mean_power_w", _("Mean power, W"), "number", low=0.0, high=1_000.0),
+        )
+    yield from values(make, placed.fitting, asked)
 
 
 def _holes(placed: Placed, units: Units) -> str:

@@ -23,7 +23,7 @@ from mastlayout.ui.typed import written
 from mastlayout.words import _
 
 _HIT_PX, _RING_PX = 8.0, 3
-_LEAST = QSize(420, 360)
+_LEAST = QSize(420, 300)
 
 
 class Chart(QWidget):

@@ -5,7 +5,10 @@ from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QDialog, QHBoxLayout, QPushButton, QStackedWidget, QTabBar, QVBoxLayout, QWidget
 
 from mastlayout.ranges.asked import EXAMPLE, Asked
+from mastlayout.ranges.echo import X_BAND
+from mastlayout.ranges.reflector import echo_of, is_reflector
 from mastlayout.ui.heights.chart import Chart
+from mastlayout.ui.heights.echo import EchoChart
 from mastlayout.ui.heights.ends import Ends
 from mastlayout.ui.heights.look import sheet
 from mastlayout.ui.heights.round import RoundCompass
@@ -31,6 +34,7 @@ class HeightsDialog(QDialog):
         self.setWindowTitle(_("What each height gives"))
         self.setWindowFlag(Qt.WindowType.WindowMaximizeButtonHint)
         self.chart = Chart(session, theme, EXAMPLE)
+        self.echo = EchoChart(session, theme)
         self.ends = Ends(EXAMPLE, session.units)
         self.table = GivenTable(session, theme, EXAMPLE, self)
         self.view, self.worked = GivenView(self.table), Worked()
@@ -52,7 +56,7 @@ class HeightsDialog(QDialog):
         side.setSpacing(GAP)
         charted = self._panel(_("Range by height above the water"), self.chart)
         charted.aside.setText(_("Drag, or Up and Down: another height. Click a dot: in hand."))
-        row.addLayout(self._views(charted), 1)
+        row.addLayout(self._views(self._charts(charted)), 1)
         row.addLayout(side)
         for title, body in (
             (_("At the other end, and how she lies"), self.ends),
@@ -66,7 +70,20 @@ class HeightsDialog(QDialog):
         self.close_button.clicked.connect(self.close)
         side.addWidget(self.close_button, 0, Qt.AlignmentFlag.AlignRight)
 
-    def _views(self, charted: Panel) -> QVBoxLayout:
+    def _charts(self, charted: Panel) -> QWidget:
+        """Lay the two charts of the height in hand one over the other: farther, and fading, side by side."""
+        both, echoed = QWidget(), self._panel(_("Echo of a reflector, X band"), self.echo)
+        echoed.aside.setText(
+            _("0 dB: no sea. Black: fades. Hatched: past the horizon. ▼ first seen, an estimate.")
+        )
+        column = QVBoxLayout(both)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(GAP)
+        column.addWidget(charted, 3)
+        column.addWidget(echoed, 2)
+        return both
+
+    def _views(self, charted: QWidget) -> QVBoxLayout:
         """Lay the two views of the left side one behind the other, under a bar that says which is shown."""
         seen = self._panel(_("What lights and antennas see round the compass"), self.compass)
         seen.aside.setText(_("Hatched: something stands before it. Filled: dark."))
@@ -114,6 +131,7 @@ class HeightsDialog(QDialog):
         """Show the session as it stands, where it is seen."""
         if self.isVisible():
             self.chart.show_layout()
+            self._show_echo()
             if self.views.currentIndex():
                 self.compass.show_layout()
             self._fill()
@@ -121,7 +139,17 @@ class HeightsDialog(QDialog):
     def _follow_height(self, _z_mm: float) -> None:
         if self.isVisible():
             self.chart.show_height()
+            self._show_echo()
             self._fill()
+
+    def _show_echo(self) -> None:
+        """Show the echo of the reflector in hand, else of the first there is, at the height in hand."""
+        placed = self.session.desk.scene.placed
+        own = placed.get(self.session.hand)
+        known = [one for one in (own, *placed.values()) if one is not None and is_reflector(one)]
+        echo_m2 = echo_of(known[0], X_BAND).value if known else None
+        unknown = self.chart.mast.missing is not None
+        self.echo.show_height(None if unknown else self.chart.height_m, echo_m2)
 
     def _fill(self) -> None:
         self.table.take()
@@ -130,6 +158,7 @@ class HeightsDialog(QDialog):
     def _ask(self, asked: Asked) -> None:
         self.table.ask(asked)
         self.chart.ask(asked)
+        self._show_echo()
         self._open_working(self.view.currentIndex())
 
     def _open_working(self, index: QModelIndex, *_before: object) -> None:

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QPen
+from PySide6.QtGui import QPen, QPolygonF
 from PySide6.QtWidgets import QGraphicsRectItem, QWidget
 
 from mastlayout.geometry.frames import Array
@@ -164,6 +164,12 @@ class Plot:
     def height_at(self, at: QPointF) -> float:
         """Return the height above the water, m, of a pixel of the widget."""
         return float(self.view.mapSceneToView(at).y())
+
+
+def line_of(x: Array, y: Array) -> QPolygonF:
+    """Return points (n,) in pixels as one line: a point at a time would cost thrice the painting."""
+    line: QPolygonF = pg.functions.arrayToQPolygonF(np.ascontiguousarray(x), np.ascontiguousarray(y))
+    return line
 
 
 def curve_heights(top_m: float) -> Array:

@@ -27,7 +27,7 @@ _GIRTH = 48
 # The card as it is drawn in the picture: all sizes go with its width and height. On a card that is
 # taller than it was drawn, what is not as wide as the card gets larger still.
 _FULL_WIDE_PX, _FULL_HIGH_PX = 580.0, 410.0
-_MOST_SCALE, _TALLER, _MOST_GAP = 3.2, 1.4, 4.0
+_MOST_SCALE, _LEAST_SCALE, _TALLER, _MOST_GAP = 3.2, 0.3, 1.4, 4.0
 _LEAST_PX = 13
 
 
@@ -54,7 +54,7 @@ class Reading(QWidget):
         self._lie = Lie()
         self._units: Units = "metric"
         self.setAccessibleName(_("Next hole"))
-        self.setMinimumSize(300, 246)  # in inches its smallest words are as high as this
+        self.setMinimumSize(300, 224)  # in inches its smallest words are as high as this
         theme.changed.connect(self.update)
 
     def sizeHint(self) -> QSize:
@@ -82,8 +82,11 @@ class Reading(QWidget):
     def _all(self, hole: WalkHole) -> Iterator[Words]:
         wide, high = self.width() / _FULL_WIDE_PX, self.height() / _FULL_HIGH_PX
         k = min(_TALLER * wide, high, _MOST_SCALE)
-        groups = [list(rows(hole, k)) for rows in (self._tag, self._heights, self._girth, self._drill)]
-        ends = [max(piece.box.bottom() for piece in group) for group in groups]
+        groups, ends = self._groups(hole, k)
+        # Lines that broke make it higher; what is large gives way.
+        while sum(ends) + 2 * len(groups) * GAP * k > self.height() and k > _LEAST_SCALE:
+            k *= 0.95
+            groups, ends = self._groups(hole, k)
         # What the words leave is shared out between them, so that none of it is one hole at the end.
         spare = (self.height() - sum(ends)) / (2 * len(groups))
         gap = min(max(spare, GAP * k), _MOST_GAP * GAP * k)
@@ -94,6 +97,11 @@ class Reading(QWidget):
                 y += 2 * gap
             yield from (replace(piece, box=piece.box.translated(0, y)) for piece in group)
             y += end
+
+    def _groups(self, hole: WalkHole, k: float) -> tuple[list[list[Words]], list[float]]:
+        """Return the words in their groups, each from its own top, and how high each group is."""
+        groups = [list(rows(hole, k)) for rows in (self._tag, self._heights, self._girth, self._drill)]
+        return groups, [max(piece.box.bottom() for piece in group) for group in groups]
 
     def _tag(self, hole: WalkHole, k: float) -> Iterator[Words]:
         tag = self._fitting(hole.row.tag, TRESTLE_TAG * k, self.width() * 0.45, bold=True)

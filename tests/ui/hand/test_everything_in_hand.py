@@ -18,9 +18,21 @@ from mastlayout.ui.hand.panel import HandPanel
 UP = {"name": "top", "at": (0, 25, 130), "facing": "up"}
 
 
+def kind_that(what):
+    """A kind that shows a light, sends an echo back or is a radar."""
+    sector = {"what": what, "from_deg": 0.0, "to_deg": 360.0, "name": "all round", "colour": None}
+    return a_kind(what, sectors=[sector])
+
+
 def everything():
     """A layout with one of each sort, as they are when just added."""
-    layout = a_layout(spreaders=(a_spreader(),), stays=(a_stay(),), kinds=(a_kind(mounts=[UP]),))
+    asked = ("light", "echo", "radar")
+    layout = a_layout(
+        spreaders=(a_spreader(),),
+        stays=(a_stay(),),
+        kinds=(a_kind(mounts=[UP]), *map(kind_that, asked)),
+        fittings=(a_fitting(), *(a_fitting(f"{kind}-1", kind=kind, in_hand=None) for kind in asked)),
+    )
     for add in (
         lambda b: adding.add_stays(b, "diamond", 4000.0, AHEAD),
         lambda b: adding.add_sail(b, "main"),

@@ -61,7 +61,7 @@ NEVER = {
     "Cutout": "as its kind has it",
     "Kind": "a kind is chosen from the catalogue; the owner's own are written in the file",
 }
-NEVER |= dict.fromkeys(("Ball", "Tube", "Can", "Box", "Mount", "Sector"), NEVER["Kind"])
+NEVER |= dict.fromkeys(("Ball", "Tube", "Can", "Box", "Mount", "Sector", "Corner"), NEVER["Kind"])
 # A property whose key is not that of the fields it edits.
 NAMED_OTHERWISE = {"stretches table": ("stretches",), "lower end": ("deck", "lower")}
 

@@ -87,6 +87,7 @@ def test_curves_are_painted_where_the_core_says(window):
     plot = chart_of(window)[0].plot
     for drawn in (plot.grid, plot.dots, plot.line, plot.crossings, plot.mast):
         drawn.hide()
+    top = plot.pixel(0.0, chart_of(window)[0].mast.top_m).y()
     nm_px, m_px, zero = per_unit(plot, "bottom"), per_unit(plot, "left"), plot.pixel(0.0, 0.0)
     for reach in REACHES:
         for key, curve in plot.curves.items():
@@ -94,7 +95,7 @@ def test_curves_are_painted_where_the_core_says(window):
             curve.setPen("k", width=1)
         settle()
         picture = plot.widget.grab().toImage()
-        for row in range(round(zero.y()) - 350, round(zero.y()) - 60, 29):
+        for row in range(round(top) + 8, round(zero.y()) - 60, 19):
             height = np.array((zero.y() - row - 0.5) / m_px)
             expected = zero.x() + float(reach.distance_nm(height, Asked())) * nm_px
             assert inked(picture, row) == pytest.approx(expected, abs=HALF_PX), reach.key
