@@ -72,6 +72,8 @@ def test_papers_write_every_sheet_and_twice_the_same(tmp_path, capsys):
         "template-14.dxf",
         "template-14.svg",
         "mount.pdf",
+        "labels.pdf",
+        "chair.pdf",
         "elevation.pdf",
         "lights.pdf",
         "measure.pdf",
@@ -83,7 +85,7 @@ def test_papers_write_every_sheet_and_twice_the_same(tmp_path, capsys):
         "order.csv",
         "order.pdf",
     }
-    assert capsys.readouterr().out.count("whimbrel-") == 34
+    assert capsys.readouterr().out.count("whimbrel-") == 38
 
 
 @pytest.mark.parametrize(("day", "word"), [("yesterday", "is no day"), ("2026-13-01", "is no day")])

@@ -205,6 +205,26 @@ class MountRow:
 
 
 @dataclass(frozen=True)
+class ChairCard:
+    """What is done from the chair at one height: ``top`` and ``bottom`` are the middles of its feet.
+
+    ``water_mm`` is the upper one above the water, None not known. ``jobs`` are what is fitted there,
+    ``look`` the tags and names of what was fitted before. ``bring`` is in the order used; ``warnings``
+    say what is better not done from a chair; ``near`` are landmarks that are on the mast already.
+    """
+
+    top: Reading
+    bottom: Reading
+    water_mm: float | None
+    near: str
+    jobs: tuple[MountRow, ...]
+    look: tuple[str, ...] = ()
+    bring: tuple[str, ...] = ()
+    warnings: tuple[str, ...] = ()
+    continued: bool = False
+
+
+@dataclass(frozen=True)
 class ElevationRow:
     """One label of the elevation; ``water_mm`` None is not known."""
 
@@ -366,3 +386,4 @@ class Plan:
     order: tuple[OrderRow, ...] = ()
     chafe: Chafe = Chafe()
     lights: Lights | None = None
+    chair: tuple[ChairCard, ...] = ()

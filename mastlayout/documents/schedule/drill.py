@@ -11,6 +11,7 @@ from mastlayout.documents.schedule.foot import fasteners_words, foot_picture, fo
 from mastlayout.documents.schedule.hole import hole_row
 from mastlayout.documents.schedule.notes import Speaker, first_fault, speaker
 from mastlayout.documents.schedule.places import centre_words, face_up, girth_reading, height_of, tag_of
+from mastlayout.documents.walk import row_order, walk_order
 from mastlayout.geometry.frames import Face
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene, masthead_first
@@ -21,13 +22,14 @@ from mastlayout.words import _
 
 
 def drill_blocks(report: Report, units: Units) -> tuple[DrillBlock, ...]:
-    """Return one block for each new fitting on the mast that has a foot, from the masthead down."""
+    """Return one block for each new fitting on the mast that has a foot, in the order of the walk."""
     speaks = speaker(report, units)
-    return tuple(
+    blocks = (
         _block(placed, placed.skin, placed.foot, speaks)
         for placed in masthead_first(report.scene)
         if will_be_drilled(placed) and placed.skin is not None and placed.foot is not None
     )
+    return tuple(walk_order(blocks))
 
 
 def _block(placed: Placed, skin: Skin, foot: Foot, speaks: Speaker) -> DrillBlock:
@@ -52,7 +54,7 @@ def _block(placed: Placed, skin: Skin, foot: Foot, speaks: Speaker) -> DrillBloc
         half_track=None if skin.half_track_mm is None else aft.text(-aft.track_edge),
         foot=foot_picture(placed, skin, foot, face),
         centre=_centre(placed, skin, units),
-        rows=tuple(sorted(rows, key=lambda row: (row.height.masthead, row.at[0]))),
+        rows=tuple(row_order(rows)),
         notes=tuple(dict.fromkeys([*notes, *_missed(placed), *speaks.accepted(placed)])),
         fault=speaks.note(placed, fault) if fault else None,
         fitting=placed.id,

@@ -1,6 +1,6 @@
 """The rows of the mounting schedule from the scene and its findings."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.report import Report
@@ -25,11 +25,18 @@ _LIKE = ("aluminium", "plastic")
 
 def mount_rows(report: Report, units: Units, *, holes_checked: bool) -> tuple[MountRow, ...]:
     """Return one row for each new fitting, in the order of work."""
-    speaks = speaker(report, units)
     skin = report.scene.skin
     new = [placed for placed in masthead_first(report.scene) if placed.fitting.new]
     new.sort(key=lambda placed: _order(placed, skin))
-    return tuple(_row(placed, skin, speaks, holes_checked=holes_checked) for placed in new)
+    return rows_of(new, report, units, holes_checked=holes_checked)
+
+
+def rows_of(
+    fittings: Iterable[Placed], report: Report, units: Units, *, holes_checked: bool
+) -> tuple[MountRow, ...]:
+    """Return one row for each of some fittings, in their order."""
+    speaks, skin = speaker(report, units), report.scene.skin
+    return tuple(_row(placed, skin, speaks, holes_checked=holes_checked) for placed in fittings)
 
 
 def _order(placed: Placed, skin: Skin) -> tuple[int, int, float]:
