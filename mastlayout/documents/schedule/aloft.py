@@ -3,7 +3,9 @@
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 
+from mastlayout.documents.schedule.bought import held_by
 from mastlayout.fastening.drill import drill_mm, pilot_mm
+from mastlayout.fastening.words import bought_as
 from mastlayout.geometry.holes import Opening, openings
 from mastlayout.geometry.placed import Placed
 from mastlayout.units import Units, write_drill
@@ -18,7 +20,6 @@ def bring_words(fittings: Sequence[Placed], units: Units) -> Iterator[str]:
     if not fittings:
         yield _("tape, pencil, camera: nothing may be fitted yet")
         return
-    pattern = [opening for placed in fittings for opening in _pattern(placed)]
     yield _("tape, pencil, camera")
     yield _("the parts: {tags}").format(tags=", ".join(str(one.fitting.tag or one.id) for one in fittings))
     drilled = [o for placed in fittings for o in _drilled(placed) if drill_mm(o) is not None]
@@ -26,7 +27,7 @@ def bring_words(fittings: Sequence[Placed], units: Units) -> Iterator[str]:
         yield _("centre punch, battery drill, depth stop")
         yield _("drills {sizes}").format(sizes=", ".join(_drills(drilled, units)))
         yield _("deburrer, magnet or vacuum for chips")
-    yield from _fasteners(pattern)
+    yield from _fasteners(fittings)
     yield _("paste, sealant (not acetic), rag")
     if any(placed.kind.cable_mm or placed.kind.cable_type for placed in fittings):
         yield _("messenger line, cable ties, meter, tape for joints")
@@ -38,12 +39,12 @@ def _drills(drilled: Iterable[Opening], units: Units) -> list[str]:
     return [write_drill(size, units) for size in sorted(sizes | pilots)]
 
 
-def _fasteners(pattern: Iterable[Opening]) -> Iterator[str]:
-    every = [opening.fastener for opening in pattern if opening.use == "hole"]
-    counted = Counter(str(one) for one in every if one.rivet_mm or one.thread)
+def _fasteners(fittings: Iterable[Placed]) -> Iterator[str]:
+    held = [one for placed in fittings for one in held_by(placed)]
+    counted = Counter(bought_as(choice) if choice else fastener.size for fastener, choice in held)
     for words, count in counted.items():
-        spare = count + 1
-        yield _("{count} × {fastener}, one to spare").format(count=spare, fastener=words)
+        yield _("{count} × {fastener}, one to spare").format(count=count + 1, fastener=words)
+    every = [fastener for fastener, _choice in held]
     if any(one.how == "tapped" for one in every):
         taps = dict.fromkeys(one.thread for one in every if one.how == "tapped" and one.thread)
         yield _("tap {threads}, wrench, thread lock").format(threads=", ".join(taps))
