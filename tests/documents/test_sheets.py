@@ -20,7 +20,9 @@ from mastlayout.documents.mount import mount_pages
 from mastlayout.documents.strips import strip_pages
 from mastlayout.geometry.frames import reading
 
-KINDS = ("drill", "checked", "mount", "labels", "strips", "chair", "elevation", "measure", "chafe", "findings")
+KINDS = (
+    "drill", "checked", "mount", "labels", "strips", "chair", "elevation", "measure", "chafe", "findings",
+)  # fmt: skip
 
 
 def sheets(kind, paper="A4", head=HEAD):
