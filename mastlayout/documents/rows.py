@@ -68,7 +68,7 @@ class HoleRow:
 
     ``stop`` takes its drill, deburr and fasten boxes; ``wall_missing`` asks for the wall instead
     of naming a drill. ``at`` is its place in the picture of the foot, ``number`` its place in the
-    foot's pattern.
+    foot's pattern. ``built`` says where it was found, "" where nobody measured it.
     """
 
     tag: str
@@ -83,6 +83,7 @@ class HoleRow:
     wall_missing: bool = False
     stop: Note | None = None
     number: int = 0
+    built: str = ""
 
 
 @dataclass(frozen=True)

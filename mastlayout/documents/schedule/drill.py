@@ -1,12 +1,14 @@
 """The blocks of the drilling schedule from the scene and its findings."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 import numpy as np
 
 from mastlayout.checks.holes import will_be_drilled
 from mastlayout.checks.report import Report
 from mastlayout.documents.rows import ConduitMark, DrillBlock, EndView, HoleRow, Note
+from mastlayout.documents.schedule.built import built_holes, built_words, hole_notes
 from mastlayout.documents.schedule.foot import fasteners_words, foot_picture, foot_words, seat_words
 from mastlayout.documents.schedule.hole import hole_row
 from mastlayout.documents.schedule.notes import Speaker, first_fault, speaker
@@ -55,7 +57,9 @@ def _block(placed: Placed, skin: Skin, foot: Foot, speaks: Speaker) -> DrillBloc
         foot=foot_picture(placed, skin, foot, face),
         centre=_centre(placed, skin, units),
         rows=tuple(row_order(rows)),
-        notes=tuple(dict.fromkeys([*notes, *_missed(placed), *speaks.accepted(placed)])),
+        notes=tuple(
+            dict.fromkeys([*hole_notes(placed, units), *notes, *_missed(placed), *speaks.accepted(placed)])
+        ),
         fault=speaks.note(placed, fault) if fault else None,
         fitting=placed.id,
     )
@@ -80,10 +84,12 @@ def _rows(placed: Placed, skin: Skin, foot: Foot, speaks: Speaker) -> Iterator[H
     holes = placed.holes
     if holes is None:
         return
+    built = built_holes(placed, speaks.units) if placed.fitting.holes_built else {}
     for count, opening in enumerate(holes.openings):
         girth, z = float(holes.girth_mm[0, count]), float(holes.z_mm[0, count])
         if not np.isnan(girth):
-            yield hole_row(placed, skin, foot, opening, (girth, z), speaks)
+            row = hole_row(placed, skin, foot, opening, (girth, z), speaks)
+            yield replace(row, built=built.get(opening.number, ""))
 
 
 def _facts(placed: Placed, skin: Skin, foot: Foot, face: Face, units: Units) -> Iterator[str]:
@@ -95,9 +101,7 @@ def _facts(placed: Placed, skin: Skin, foot: Foot, face: Face, units: Units) -> 
         yield from seat_words(placed, skin, foot, units)
     else:
         yield f"{foot_words(placed, foot, units)}, {fasteners_words(placed, foot)}"
-    built = placed.fitting.as_built
-    if built:
-        yield _("as built, {by}, {day}").format(by=built.by, day=built.day)
+    yield from built_words(placed, skin, units)
 
 
 def _letter(name: str, number: int) -> str:

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.report import Report
 from mastlayout.documents.rows import MountRow, Note
+from mastlayout.documents.schedule.built import built_words
 from mastlayout.documents.schedule.foot import fasteners_words
 from mastlayout.documents.schedule.hole import cable_words
 from mastlayout.documents.schedule.notes import Speaker, first_fault, hole_ids, speaker
@@ -15,7 +16,7 @@ from mastlayout.geometry.rig import SpreaderInSpace
 from mastlayout.geometry.scene import masthead_first
 from mastlayout.geometry.skin import Skin
 from mastlayout.units import Units, write_length
-from mastlayout.words import _
+from mastlayout.words import _, ngettext
 
 # What is fitted before the mast is stepped comes first; then the mast, its spreaders, its stays.
 _WHEN = {None: 0, "before stepping": 0, "after stepping": 1, "at the dock": 2}
@@ -68,8 +69,21 @@ def _row(placed: Placed, skin: Skin, speaks: Speaker, *, holes_checked: bool) ->
         cable=cable_words(placed, speaks.report.scene, units),
         remark=remark,
         hold=hold,
-        notes=tuple(dict.fromkeys([*_notes(placed, found, speaks), *speaks.accepted(placed)])),
+        notes=tuple(
+            dict.fromkeys(
+                [*_notes(placed, found, speaks), *speaks.accepted(placed), *_built(placed, skin, units)]
+            )
+        ),
     )
+
+
+def _built(placed: Placed, skin: Skin, units: Units) -> Iterator[Note]:
+    """Yield a note for a fitting that was found elsewhere than planned, and one for all its holes."""
+    yield from (Note(tag_of(placed), words) for words in built_words(placed, skin, units))
+    count = len(placed.fitting.holes_built)
+    if count:
+        words = ngettext("{n} hole measured as drilled", "{n} holes measured as drilled", count)
+        yield Note(tag_of(placed), _("{words}: see DRILL").format(words=words.format(n=count)))
 
 
 def _notes(placed: Placed, found: Sequence[Finding], speaks: Speaker) -> Iterator[Note]:
