@@ -216,8 +216,8 @@ class Actions(QObject):
         session = window.session
         needs_layout = (
             "save", "save as", "place", "add", "cut heel", "tape", "next", "previous", "limits", "papers",
-            "measure", "drill", "heights", "reset", "seen starboard", "seen port", "seen ahead", "units metric",
-            "units inches", "mast standing", "mast trestles", "sails",
+            "measure", "drill", "heights", "reset", "seen starboard", "seen port", "seen ahead",
+            "units metric", "units inches", "mast standing", "mast trestles", "sails",
             *(f"{act} {view}" for act in ("picture", "copy") for view in VIEWS),
         )  # fmt: skip
         for name in needs_layout:

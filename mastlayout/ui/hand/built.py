@@ -1,6 +1,7 @@
 """Not as planned: where a fitting or one of its holes was found to be, by whom and when, with a photo."""
 
 import datetime as dt
+import math
 
 from PySide6.QtWidgets import QComboBox, QDialog, QDialogButtonBox, QFormLayout, QLabel, QLineEdit, QWidget
 
@@ -19,15 +20,7 @@ from mastlayout.ui.hand.waysout import WaysOut, is_wrong
 from mastlayout.ui.look import GAP, MARGIN
 from mastlayout.ui.said import Said
 from mastlayout.ui.session import Session
-from mastlayout.ui.typed import (
-    around_phrase,
-    around_words,
-    retyped_length,
-    retyped_size,
-    typed_girth,
-    written,
-    written_size,
-)
+from mastlayout.ui.typed import around_words, retyped_length, retyped_size, typed_girth, written, written_size
 from mastlayout.words import _
 
 _LONGEST_NAME, _MOST_LETTERS, _DIGITS = 200, 2000, 1
@@ -106,6 +99,7 @@ class BuiltDialog(QDialog):
         self.forget_button = buttons.addButton(
             _("Back to the plan"), QDialogButtonBox.ButtonRole.DestructiveRole
         )
+        self.forget_button.setAutoDefault(False)
         self.forget_button.clicked.connect(self.forget)
         self.setMinimumWidth(520)
         self.reading.setFocus()
@@ -126,7 +120,7 @@ class BuiltDialog(QDialog):
         # Nobody types anew what stands right: then the very place is kept.
         known = built.girth if built else None
         self._around = known or (None if self.hole else placed.fitting.girth)
-        self._around = self._around or Around(origin="aft", offset=round(girth, 2))
+        self._around = self._around or self._place(girth, z)
         self._diameter_mm = diameter
         self.reading.setText(written(self._height_mm, units, _DIGITS))
         self.girth.setText(self._girth_now())
@@ -148,14 +142,15 @@ class BuiltDialog(QDialog):
             return float(holes.girth_mm[0, i]), float(holes.z_mm[0, i]), drill_mm(holes.openings[i])
         return float(placed.places.around[0]), placed.z_mm, None
 
+    def _place(self, girth: float, z: float) -> Around:
+        """Return a girth as it is typed, from the nearer centreline, to the hundredth."""
+        half = self._session.desk.scene.skin.ring(z).half_girth_mm
+        if abs(girth) < half / 2:
+            return Around(origin="aft", offset=round(girth, 2))
+        return Around(origin="ahead", offset=round(math.copysign(height_mm(half, abs(girth)), girth), 2))
+
     def _girth_now(self) -> str:
-        units, around = self._session.units, self._around
-        if around is None:
-            return ""
-        if self.hole and self._built() is None:
-            ring = self._session.desk.scene.skin.ring(self.placed.z_mm)
-            return around_phrase(self.placed.fitting.girth, around.offset, ring.half_girth_mm, units)
-        return around_words(around, units)
+        return around_words(self._around, self._session.units) if self._around else ""
 
     # -- what is recorded
 

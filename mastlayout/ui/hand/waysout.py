@@ -67,6 +67,8 @@ class WaysOut(QWidget):
             found = remedies_of(placed, hole, limits_of(self._session.layout))
             for words, act in self._ways(placed, hole, found) if found else ():
                 self._add(words, act)
+            if found and found.larger is None:
+                self.said.say(_("No larger fastener of its sort takes this hole in."))
         self.setVisible(bool(self.buttons))
 
     def _add(self, words: str, act: Callable[[], Layout]) -> None:
@@ -85,7 +87,9 @@ class WaysOut(QWidget):
         olds = [_old(placed, number) for number in made]
         ways: list[tuple[str, Callable[[], Layout]]] = [
             (
-                _("Move {name} {by} {way}, fill its holes").format(name=placed.fitting.name, by=by, way=way),
+                _("Move {name} by {by} {way}, fill its holes").format(
+                    name=placed.fitting.name, by=by, way=way
+                ),
                 lambda: move_off(layout, name, found.move_mm, made, olds),
             )
         ]
