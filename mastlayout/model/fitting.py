@@ -87,6 +87,12 @@ class Fitting(Value):
     done: Annotated[tuple[Done, ...], Field(strict=False, max_length=1200)] = ()
     note: Remark = ""
 
+    @property
+    def is_built(self) -> bool:
+        """Tell whether it was found somewhere or has a hole in the mast: then no place is left to plan."""
+        drilled = any(words.endswith(" drilled") for words in self.done)
+        return drilled or self.as_built is not None or bool(self.holes_built)
+
 
 def done_words(hole: int, step: Step) -> str:
     """Return how a fitting's ``done`` says that a step is done with one of its holes."""

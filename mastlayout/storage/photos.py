@@ -1,8 +1,10 @@
 """Photos beside a layout: where they are, and what is said of one that cannot be shown."""
 
+from collections.abc import Iterator
 from pathlib import Path
 
 from mastlayout.errors import FileError
+from mastlayout.model.layout import Layout
 from mastlayout.words import _
 
 MOST_BYTES = 40_000_000
@@ -28,6 +30,17 @@ def photo_path(layout: Path | None, name: str) -> Path:
         words = _("The photo {name} is larger than {most} MB: make it smaller.")
         raise FileError(words.format(name=name, most=MOST_BYTES // 1_000_000))
     return path
+
+
+def photos_gone(layout: Layout, path: Path) -> Iterator[str]:
+    """Yield one sentence for each photo of a layout's file that cannot be shown."""
+    for fitting in layout.fittings:
+        for built in (fitting.as_built, *fitting.holes_built):
+            if built is not None and built.photo:
+                try:
+                    photo_path(path, built.photo)
+                except FileError as error:
+                    yield f"{fitting.name}: {error}"
 
 
 def photo_name(layout: Path | None, chosen: Path) -> str:

@@ -58,7 +58,7 @@ def _block(placed: Placed, skin: Skin, foot: Foot, speaks: Speaker) -> DrillBloc
         centre=_centre(placed, skin, units),
         rows=tuple(row_order(rows)),
         notes=tuple(
-            dict.fromkeys([*hole_notes(placed, units), *notes, *_missed(placed), *speaks.accepted(placed)])
+            dict.fromkeys([*notes, *hole_notes(placed, units), *_missed(placed), *speaks.accepted(placed)])
         ),
         fault=speaks.note(placed, fault) if fault else None,
         fitting=placed.id,
