@@ -142,17 +142,18 @@ def ways_out(scene: Scene, finding: Finding, units: Units) -> str:
 def remedy_words(found: Remedies, units: Units) -> tuple[str, ...]:
     """Return the three ways out, a sentence each: move, enlarge, fill."""
     way = _("towards the masthead") if found.move_mm > 0 else _("towards the heel")
-    move = _("Move the fitting {by} {way}: its holes then stand {apart} from this one; fill this one.")
+    move = _(
+        "Move the fitting {by} {way}, {n:g} diameters of the larger hole clear of this one, and fill it."
+    )
+    fill = _("Or fill it and drill none nearer than {apart}: the rigger decides.")
     larger = _("No larger fastener of its sort takes this hole in.")
     if found.larger is not None and found.drill_mm is not None:
         words = _("Or enlarge it to {size} for {fastener}, if wall and part allow it.")
         larger = words.format(size=write_drill(found.drill_mm, units), fastener=found.larger.size)
     return (
-        move.format(
-            by=write_length(abs(found.move_mm), units), way=way, apart=write_length(found.apart_mm, units)
-        ),
+        move.format(by=write_length(abs(found.move_mm), units), way=way, n=found.diameters),
         larger,
-        _("Or fill it and drill none nearer than that: the rigger decides."),
+        fill.format(apart=write_length(found.apart_mm, units)),
     )
 
 

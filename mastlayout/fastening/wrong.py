@@ -13,11 +13,13 @@ from mastlayout.model.kind import Fastener
 class Remedies:
     """What would help.
 
-    ``up_mm`` and ``down_mm`` move the fitting along the mast until each of its holes
-    stands ``apart_mm`` from the wrong one; ``larger`` is the next fastener whose hole takes the wrong one
-    in, with its ``drill_mm``; None where no table has one.
+    ``up_mm`` and ``down_mm`` move the fitting along the mast until each of its holes stands so many
+    ``diameters`` of the larger hole from the wrong one; ``apart_mm`` is that for a hole drilled anew in
+    the same place. ``larger`` is the next fastener whose hole takes the wrong one in, with its
+    ``drill_mm``; None where no table has one.
     """
 
+    diameters: float
     apart_mm: float
     up_mm: float
     down_mm: float
@@ -54,7 +56,7 @@ def remedies(
     away = planned_mm - found_mm
     up, down = _shift(away, apart * larger), _shift(away * [1.0, -1.0], apart * larger)
     found = next_larger(fastener, diameter_mm + 2 * float(np.hypot(*away[own])))
-    return Remedies(float(apart * larger.max()), up, down, found, drill_of(found) if found else None)
+    return Remedies(apart, float(apart * larger[own]), up, down, found, drill_of(found) if found else None)
 
 
 def _shift(away: Array, wanted: Array) -> float:
