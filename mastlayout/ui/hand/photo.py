@@ -25,7 +25,8 @@ class PhotoField(QWidget):
         self._session = session
         self.name, self.picture, self.said = QLineEdit(), QLabel(), Said()
         self.name.setAccessibleName(_("Photo"))
-        self.name.setPlaceholderText(_("a file beside the layout, such as photos/13-2.jpg"))
+        self.name.setPlaceholderText(_("such as photos/13-2.jpg"))
+        self.name.setToolTip(_("A file beside the layout, or in a folder there."))
         self.choose_button = QPushButton(_("Choose …"))
         self.choose_button.setAutoDefault(False)
         self.choose_button.setAccessibleName(_("Choose the photo"))
