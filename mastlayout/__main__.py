@@ -203,10 +203,14 @@ class _Progress:
 def _papers(options: argparse.Namespace, out: TextIO) -> int:
     from mastlayout.desk import Desk
     from mastlayout.documents.papers import papers
+    from mastlayout.storage.photos import photos_gone
 
     day = _day(options)
     report = Desk.open(options.layout).report
     made = papers(report, units=options.units, paper=options.paper, day=day)
+    # A photo that is gone holds no paper back: its name is printed all the same.
+    for sentence in photos_gone(report.scene.layout, options.layout):
+        sys.stderr.write(f"{sentence}\n")
     return _write(made, options.to, out)
 
 

@@ -72,6 +72,8 @@ def test_papers_write_every_sheet_and_twice_the_same(tmp_path, capsys):
         "template-14.dxf",
         "template-14.svg",
         "mount.pdf",
+        "labels.pdf",
+        "chair.pdf",
         "elevation.pdf",
         "lights.pdf",
         "measure.pdf",
@@ -83,7 +85,24 @@ def test_papers_write_every_sheet_and_twice_the_same(tmp_path, capsys):
         "order.csv",
         "order.pdf",
     }
-    assert capsys.readouterr().out.count("whimbrel-") == 34
+    assert capsys.readouterr().out.count("whimbrel-") == 38
+
+
+def test_a_photo_that_is_gone_holds_no_paper_back(tmp_path, capsys):
+    """One sentence names it and where it should be; the papers print its name."""
+    layout = tmp_path / "plan.toml"
+    text = WHIMBREL.read_text(encoding="utf-8")
+    built = (
+        '\n[[fittings.holes_built]]\nnumber = 1\nfrom_masthead = 9667\ngirth = "30 to starboard of ahead"\n'
+        'by = "Jo"\nday = "2026-11-26"\nphoto = "photos/13-1.jpg"\n'
+    )
+    at = text.index("[[fittings]]", text.index('id = "hailer-1"'))
+    layout.write_text(f"{text[:at]}{built}\n{text[at:]}", encoding="utf-8")
+    assert main(["papers", str(layout), "--to", str(tmp_path / "out"), "--date", "2026-11-25"]) == 0
+    said = capsys.readouterr().err
+    assert "The photo photos/13-1.jpg is gone" in said
+    holes = (tmp_path / "out" / "whimbrel-holes.csv").read_text(encoding="utf-8")
+    assert "as built, Jo, 2026-11-26, photo photos/13-1.jpg: as planned" in holes
 
 
 @pytest.mark.parametrize(("day", "word"), [("yesterday", "is no day"), ("2026-13-01", "is no day")])

@@ -3,6 +3,7 @@
 from mastlayout.checks import (
     aloft,
     arcs,
+    built,
     cable,
     chafe,
     clearance,
@@ -94,6 +95,7 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     cable.ENTRIES,
     cable.FILL,
     cutouts.DRAINS,
+    built.AS_DRILLED,
     sails.MEASURED,
     swivel.SWIVEL,
     *cloth.RULES,

@@ -123,6 +123,20 @@ OF_HOLES: Mapping[str, Wording] = {
         _("Stagger its holes along the mast, or move it towards the section's neutral axis; ask the rigger."),
         brief=_("weakens the section"),
     ),
+    "hole/off": Wording(
+        _("holes as drilled against their foot"),
+        _("{a}: drilled {m} off its place in the foot, {r} is allowed"),
+        "",
+        _("Measure it again, part in hand."),
+        brief=_("drilled off its place"),
+    ),
+    "hole/large": Wording(
+        _("holes as drilled against their drill"),
+        _("{a}: drilled {m} wide, {r} is the most its fastener holds in"),
+        "",
+        _("Measure it again with a calliper."),
+        brief=_("drilled too large"),
+    ),
     "seat/gap": Wording(
         _("the foot against the curve"),
         _("{a}: the edges of its foot stand {m} off the skin, {r} is allowed"),

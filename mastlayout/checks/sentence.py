@@ -4,6 +4,7 @@ import math
 from collections.abc import Mapping
 
 from mastlayout.checks.alike import Alike
+from mastlayout.checks.built import ways_out
 from mastlayout.checks.finding import Finding, Unit
 from mastlayout.checks.wanted import Wanted
 from mastlayout.checks.wordings import WORDINGS, hint_words
@@ -141,8 +142,9 @@ def sentence(scene: Scene, said: Finding | Alike, names: Mapping[str, str], unit
         what = _unknown([*called[:-1], called[-1] + at], finding.measure)
         return f"{what}. {instructions()[finding.measure].how}"
     foot = _(", with a typical foot: offer up the part") if finding.typical else ""
+    ways = ways_out(scene, finding, units)
     hint = f" {hint_words(finding.hint)}" if finding.hint else ""
-    return f"{short(scene, group, names, units)}{at}{foot}. {WORDINGS[finding.code].helps}{hint}"
+    return f"{short(scene, group, names, units)}{at}{foot}. {WORDINGS[finding.code].helps}{hint}{ways}"
 
 
 def _at(scene: Scene, group: Alike, units: Units) -> str:

@@ -5,10 +5,12 @@ from dataclasses import dataclass
 
 from mastlayout.checks.report import NOT_RUN, Report
 from mastlayout.documents.chafe import chafe_pages
+from mastlayout.documents.chair import chair_pages
 from mastlayout.documents.drill import drill_pages
 from mastlayout.documents.elevation import elevation_pages
 from mastlayout.documents.filename import file_stem
 from mastlayout.documents.findings import findings_pages
+from mastlayout.documents.labels import label_pages
 from mastlayout.documents.lights import lights_pages
 from mastlayout.documents.measure import measure_pages
 from mastlayout.documents.mount import mount_pages
@@ -19,6 +21,7 @@ from mastlayout.documents.rows import Plan, SheetHead
 from mastlayout.documents.schedule.measure import first_rows
 from mastlayout.documents.schedule.plan import day_in_words, plan_of
 from mastlayout.documents.spreadsheet import spreadsheet
+from mastlayout.documents.strips import strip_pages
 from mastlayout.documents.table_csv import table_csv
 from mastlayout.documents.tables import fittings_table, holes_table, order_table, tables
 from mastlayout.documents.template.dxf import template_dxf
@@ -64,6 +67,12 @@ def sheets(plan: Plan, paper: PaperName) -> Iterator[Sheets]:
         ("templates", _("templates"), lambda: template_pages(head, plan.templates, plan.no_templates, paper)),
         ("mount", _("mounting schedule"), lambda: mount_pages(head, plan.mount, paper)),
         ("order", _("order sheet"), lambda: order_pages(head, plan.order, paper)),
+        (
+            "labels",
+            _("labels"),
+            lambda: (*label_pages(head, plan.drill, paper), *strip_pages(head, plan.drill, paper)),
+        ),
+        ("chair", _("cards for the chair"), lambda: chair_pages(head, plan.chair, paper)),
         (
             "elevation",
             _("elevation"),

@@ -68,7 +68,7 @@ class HoleRow:
 
     ``stop`` takes its drill, deburr and fasten boxes; ``wall_missing`` asks for the wall instead
     of naming a drill. ``at`` is its place in the picture of the foot, ``number`` its place in the
-    foot's pattern.
+    foot's pattern. ``built`` says where it was found, "" where nobody measured it.
     """
 
     tag: str
@@ -83,6 +83,7 @@ class HoleRow:
     wall_missing: bool = False
     stop: Note | None = None
     number: int = 0
+    built: str = ""
 
 
 @dataclass(frozen=True)
@@ -202,6 +203,26 @@ class MountRow:
     remark: str = ""
     hold: bool = False
     notes: tuple[Note, ...] = ()
+
+
+@dataclass(frozen=True)
+class ChairCard:
+    """What is done from the chair at one height: ``top`` and ``bottom`` are the middles of its feet.
+
+    ``water_mm`` is the upper one above the water, None not known. ``jobs`` are what is fitted there,
+    ``look`` the tags and names of what was fitted before. ``bring`` is in the order used; ``warnings``
+    say what is better not done from a chair; ``near`` are landmarks that are on the mast already.
+    """
+
+    top: Reading
+    bottom: Reading
+    water_mm: float | None
+    near: str
+    jobs: tuple[MountRow, ...]
+    look: tuple[str, ...] = ()
+    bring: tuple[str, ...] = ()
+    warnings: tuple[str, ...] = ()
+    continued: bool = False
 
 
 @dataclass(frozen=True)
@@ -366,3 +387,4 @@ class Plan:
     order: tuple[OrderRow, ...] = ()
     chafe: Chafe = Chafe()
     lights: Lights | None = None
+    chair: tuple[ChairCard, ...] = ()

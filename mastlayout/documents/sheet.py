@@ -41,7 +41,7 @@ class SheetName:
 def frame(
     head: SheetHead,
     name: SheetName,
-    cautions: str,
+    kind: str,
     block: tuple[float, float],
     bar: tuple[float, float] | None = None,
 ) -> Marks:
@@ -59,7 +59,7 @@ def frame(
             (left + right) / 2 if bar is None else (left + 2.5 + width_mm(yacht, 12, bold=True) + end) / 2
         )
         yield from _masthead_end(middle)
-    yield from _foot(head, name, cautions, block)
+    yield from _foot(head, name, kind, block)
 
 
 def _masthead_end(x: float) -> Marks:
@@ -71,21 +71,25 @@ def _masthead_end(x: float) -> Marks:
         yield Polyline(peak, 0, closed=True, fill=0.0)
 
 
-def _foot(head: SheetHead, name: SheetName, cautions: str, block: tuple[float, float]) -> Marks:
+def _foot(head: SheetHead, name: SheetName, kind: str, block: tuple[float, float]) -> Marks:
     width, height = block
     yield Line(0, height - FOOT_MM, width, height - FOOT_MM, MEDIUM)
     yacht = one_line(head.yacht, 9, _NAME_MM - 2 - width_mm(f" · {name}", 9, bold=True), bold=True)
     yield Text(width, height - 4.0, f"{yacht} · {name}", 9, bold=True, anchor="end")
     day = _("{day} · plan mark {mark}").format(day=head.day, mark=head.plan_mark)
     yield Text(width, height - 0.7, day, _FINE_PT, anchor="end")
-    for count, line in enumerate(_cautions()[cautions]):
+    for count, line in enumerate(cautions(kind)):
         yield Text(0, height - 4.1 + 3.4 * count, one_line(line, _FINE_PT, width - _NAME_MM), _FINE_PT)
 
 
+def cautions(kind: str, part: str = "foot") -> tuple[str, ...]:
+    """Return the cautions of a kind of sheet: those of its foot, or another part of it."""
+    return tuple(_(line) for line in _cautions()[kind][part])
+
+
 @cache
-def _cautions() -> dict[str, tuple[str, ...]]:
-    text = (resources() / "cautions.toml").read_text(encoding="utf-8")
-    return {kind: tuple(_(line) for line in entry["foot"]) for kind, entry in tomllib.loads(text).items()}
+def _cautions() -> dict[str, dict[str, list[str]]]:
+    return tomllib.loads((resources() / "cautions.toml").read_text(encoding="utf-8"))
 
 
 def title(words: str, y: float, width: float, size_pt: float = 18.0) -> Marks:

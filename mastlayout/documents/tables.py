@@ -55,7 +55,7 @@ def holes_table(plan: Plan) -> Table:
         _("sum, {unit}"), _("round from forward centreline, {unit}"), _("from track edge, {unit}"),
         _("sum round, {unit}"), _("side"), _("diameter, mm"), _("drill, mm"), _("drill, in"),
         _("pilot, stop"), _("fastener"), _("stack"), _("marked"), _("measured again"), _("drilled"),
-        _("deburred"), _("isolated"), _("held because"),
+        _("deburred"), _("isolated"), _("as built"), _("held because"),
     )  # fmt: skip
     rows = tuple(row for block in plan.drill for row in _holes(block, plan.head))
     return Table(_("Drill"), tuple(head.format(unit=unit) for head in heads), rows)
@@ -89,6 +89,7 @@ def _hole(tag: str, row: HoleRow, block: DrillBlock, held: str) -> tuple[Cell, .
         row.fastener,
         row.stack,
         *(None,) * 5,
+        row.built or None,
         held,
     )
 

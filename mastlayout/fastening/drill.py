@@ -2,7 +2,7 @@
 
 import math
 
-from mastlayout.fastening.tables import tables
+from mastlayout.fastening.tables import is_metric, tables
 from mastlayout.geometry.holes import Opening
 from mastlayout.model.kind import Fastener
 
@@ -32,6 +32,16 @@ def drill_of(fastener: Fastener) -> float | None:
     else:
         row = None
     return float(row["drill"]) if row else None
+
+
+def family(fastener: Fastener) -> list[Fastener]:
+    """Return the fasteners of the same sort and metal that the tables list, of the same system of threads."""
+    if fastener.rivet_mm is not None:
+        return [fastener.but(rivet_mm=float(size)) for size in tables()["rivet"]]
+    if fastener.thread is None:
+        return []
+    metric = is_metric(fastener.thread)
+    return [fastener.but(thread=name) for name in tables()["tap_drill"] if is_metric(name) == metric]
 
 
 def drill_mm(opening: Opening) -> float | None:

@@ -7,6 +7,7 @@ from typing import assert_never
 
 import numpy as np
 
+from mastlayout.geometry.asdrilled import as_drilled
 from mastlayout.geometry.frames import Array, height_mm
 from mastlayout.geometry.holes import Drilled, drilled, wrapped_outline
 from mastlayout.geometry.rig import SpreaderInSpace, StayInSpace
@@ -151,6 +152,9 @@ def place(host: Host, fitting: Fitting, kind: Kind, body: Body | None = None) ->
         # What is there already on a foot nobody measured has holes, but none whose place is known.
         if fitting.new or fitting.in_hand:
             holes = drilled(host, foot, places, seats)
+            if fitting.holes_built:
+                shaped = foot.seat == "shaped"
+                holes = as_drilled(host, holes, fitting.holes_built, square_to_skin=shaped)
     solids = body.solids.moved(seats.origin, seats.axes)
     room = body.room.moved(seats.origin, seats.axes) if len(body.room) else body.room
     return Placed(

@@ -48,6 +48,7 @@ def _fitting(layout: Layout, fitting: Fitting) -> Fitting:
         in_hand=None,
         mass_kg=None,
         as_built=None,
+        holes_built=(),
         done=(),
     )
     apart = _apart_mm(layout, fitting)

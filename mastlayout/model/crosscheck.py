@@ -5,6 +5,7 @@ Cheap enough to run at every edit, so each rule is one pass over plain lists.
 
 from collections.abc import Container, Iterable, Iterator
 
+from mastlayout.model.built import built_mistakes
 from mastlayout.model.fitting import MAST
 from mastlayout.model.heights import height_mistakes
 from mastlayout.model.hosts import host_mistakes
@@ -36,6 +37,7 @@ def crosscheck(
         *reference_mistakes(layout, kind_names, unread),
         *host_mistakes(layout, unread),
         *height_mistakes(layout),
+        *built_mistakes(layout),
         *(outline_mistakes(section.points) if isinstance(section, FreeOutline) else ()),
         *_limits(layout),
     ]

@@ -10,7 +10,17 @@ from pydantic import ValidationError
 from mastlayout.errors import EditError, UnknownNameError
 from mastlayout.model.around import Around
 from mastlayout.model.crosscheck import crosscheck
-from mastlayout.model.fitting import MAST, STEPS, AsBuilt, Cable, Fitting, Step, done_words, steps_done
+from mastlayout.model.fitting import (
+    MAST,
+    STEPS,
+    AsBuilt,
+    Cable,
+    Fitting,
+    HoleBuilt,
+    Step,
+    done_words,
+    steps_done,
+)
 from mastlayout.model.kind import Foot
 from mastlayout.model.layout import NAMED, Accepted, Layout, LimitOverride
 from mastlayout.model.rig import Stay
@@ -152,6 +162,19 @@ def tick(layout: Layout, name: str, hole: int, step: Step, *, ticked: bool) -> L
 def found_at(layout: Layout, name: str, built: AsBuilt) -> Layout:
     """Record where a fitting was found to be: that is what is checked, drawn and printed from now on."""
     return change(layout, name, as_built=built)
+
+
+def hole_built(layout: Layout, name: str, built: HoleBuilt) -> Layout:
+    """Record where a hole of a fitting was drilled, in the place of an earlier word on the same hole."""
+    _part, fitting = item_of(layout, name)
+    others = [own for own in fitting.holes_built if own.number != built.number]
+    return change(layout, name, holes_built=tuple(sorted((*others, built), key=lambda own: own.number)))
+
+
+def forget_hole(layout: Layout, name: str, hole: int) -> Layout:
+    """Take back where a hole was drilled: it stands where it is planned again."""
+    _part, fitting = item_of(layout, name)
+    return change(layout, name, holes_built=tuple(own for own in fitting.holes_built if own.number != hole))
 
 
 def accept(layout: Layout, accepted: Accepted) -> Layout:

@@ -7,6 +7,7 @@ from pydantic import Field
 from mastlayout.model.around import Round
 from mastlayout.model.kind import Foot
 from mastlayout.model.measure import Measure
+from mastlayout.model.photo import Photo
 from mastlayout.model.value import Deg, Id, Kg, Loose, Mm, Name, NotNegativeMm, PositiveMm, Remark, Value
 
 MAST = "mast"
@@ -25,14 +26,37 @@ IN_HAND, ECHO, BEAM = Measure("fitting.foot"), Measure("fitting.echo"), Measure(
 HOLES_THERE = Measure("fitting.holes")
 
 
+Day = Annotated[str, Field(pattern=r"^\d{4}-\d{2}-\d{2}$")]
+
+
 class AsBuilt(Value):
-    """Where it was found to be, by whom and when; it is what is checked, drawn and printed."""
+    """Where it was found to be, by whom and when; it is what is checked, drawn and printed.
+
+    ``photo`` is a file beside the layout.
+    """
 
     from_masthead_mm: NotNegativeMm | None = None
     girth: Round | None = None
     by: Name
-    day: Annotated[str, Field(pattern=r"^\d{4}-\d{2}-\d{2}$")]
+    day: Day
     remark: Remark = ""
+    photo: Photo | None = None
+
+
+class HoleBuilt(Value):
+    """Where one hole was drilled, by its number in the foot's pattern; checked, drawn and printed instead.
+
+    ``diameter_mm`` None was drilled as planned.
+    """
+
+    number: Annotated[int, Field(ge=1, le=9999)]
+    from_masthead_mm: NotNegativeMm
+    girth: Round
+    diameter_mm: PositiveMm | None = None
+    by: Name
+    day: Day
+    remark: Remark = ""
+    photo: Photo | None = None
 
 
 class Fitting(Value):
@@ -77,8 +101,15 @@ class Fitting(Value):
     mean_power_w: Annotated[Watts | None, Measure("fitting.mean_power")] = None
     fitted: Literal["before stepping", "after stepping", "at the dock"] | None = None
     as_built: AsBuilt | None = None
+    holes_built: Annotated[tuple[HoleBuilt, ...], Field(strict=False, max_length=200)] = ()
     done: Annotated[tuple[Done, ...], Field(strict=False, max_length=1200)] = ()
     note: Remark = ""
+
+    @property
+    def is_built(self) -> bool:
+        """Tell whether it was found somewhere or has a hole in the mast: then no place is left to plan."""
+        drilled = any(words.endswith(" drilled") for words in self.done)
+        return drilled or self.as_built is not None or bool(self.holes_built)
 
 
 def done_words(hole: int, step: Step) -> str:
@@ -129,6 +160,7 @@ __all__ = [
     "AsBuilt",
     "Cable",
     "Fitting",
+    "HoleBuilt",
     "Loose",
     "OldHole",
     "Step",

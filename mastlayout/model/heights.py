@@ -101,6 +101,8 @@ def _of_items(layout: Layout | Parts) -> Iterator[_Height]:
         yield ("fittings", at, "from_masthead"), fitting.from_masthead_mm
         if fitting.as_built:
             yield ("fittings", at, "as_built", "from_masthead"), fitting.as_built.from_masthead_mm
+        for place, built in enumerate(fitting.holes_built):
+            yield ("fittings", at, "holes_built", place, "from_masthead"), built.from_masthead_mm
     for at, hole in enumerate(layout.holes):
         yield ("holes", at, "from_masthead"), hole.from_masthead_mm
     for at, cable in enumerate(layout.cables):

@@ -88,7 +88,9 @@ def hung(layout: Layout, name: str, place: Place) -> Layout:
     where it cannot stand there: on itself, too many on one another, no such mount.
     """
     _part, fitting = item_of(layout, name)
-    gone = {"as_built": None} if fitting.on != place.on and fitting.as_built else {}
+    gone: dict[str, Any] = {"as_built": None} if fitting.on != place.on and fitting.as_built else {}
+    if fitting.on != place.on and fitting.holes_built:
+        gone["holes_built"] = ()
     return change(layout, name, **place.fields(), **gone)
 
 

@@ -109,7 +109,7 @@ def _asked_of(report: Report, finding: Finding) -> tuple[Family, Matter] | None:
     names = [name for name in dict.fromkeys(finding.things) if name in scene.placed]
     for name in sorted(names, key=lambda name: not scene.placed[name].fitting.new):
         family = family_of(scene, name)
-        if family.root.fitting.as_built is None:
+        if not family.root.fitting.is_built:
             matter = matter_of(report, finding, name, family)
             return None if matter is None else (family, matter)
     return None

@@ -53,7 +53,7 @@ class Way:
 def ways_of(scene: Scene, family: Family) -> Iterator[Way]:
     """Yield every single way the family's root can be moved; none of what was found as built."""
     root = family.root
-    if root.fitting.as_built is not None:
+    if root.fitting.is_built:
         return
     if isinstance(root.host, Skin):
         lowest, highest = _reach(scene, family, root.host)
@@ -75,7 +75,7 @@ def elsewhere(scene: Scene, family: Family) -> Way | None:
     """Return the places near by at other heights and bearings at once; None for what faces one way."""
     root, skin = family.root, family.root.host
     here = root.fitting.from_masthead_mm
-    if root.fitting.as_built or not isinstance(skin, Skin) or here is None or _aimed(family):
+    if root.fitting.is_built or not isinstance(skin, Skin) or here is None or _aimed(family):
         return None
     lowest, highest = _reach(scene, family, skin)
     grid = _grid(max(lowest, here - _ELSEWHERE_MM), min(highest, here + _ELSEWHERE_MM))

@@ -77,6 +77,7 @@ class Actions(QObject):
         )
         for name, words, act, keys in on_hand:
             self._add(name, words, partial(window.act_on_hand, act), keys)
+        self._add("cut heel", _("Cut the &heel …"), window.cut_heel)
         self._add("let go", _("&Let go of what is in hand"), lambda: window.pick(""), "Ctrl+Shift+A")
 
     def _place(self) -> None:
@@ -176,7 +177,7 @@ class Actions(QObject):
         """Put the menus on a bar."""
         menus = (
             (_("&Layout"), "new back | open recent | save save_as | close"),
-            (_("&Edit"), "undo redo | turn copy mirror | remove let_go"),
+            (_("&Edit"), "undo redo | turn copy mirror | remove let_go | cut_heel"),
             (_("&Place"), "place add | tape copy_tape"),
             (_("&View"), f"{_MAST} | lying | {_SEEN} | heights sails | {_UNITS} | {_THEMES} | reset"),
             (_("&Check"), "next previous | limits"),
@@ -214,9 +215,9 @@ class Actions(QObject):
         window = self._window
         session = window.session
         needs_layout = (
-            "save", "save as", "place", "add", "tape", "next", "previous", "limits", "papers", "measure",
-            "drill", "heights", "reset", "seen starboard", "seen port", "seen ahead", "units metric",
-            "units inches", "mast standing", "mast trestles", "sails",
+            "save", "save as", "place", "add", "cut heel", "tape", "next", "previous", "limits", "papers",
+            "measure", "drill", "heights", "reset", "seen starboard", "seen port", "seen ahead",
+            "units metric", "units inches", "mast standing", "mast trestles", "sails",
             *(f"{act} {view}" for act in ("picture", "copy") for view in VIEWS),
         )  # fmt: skip
         for name in needs_layout:

@@ -308,6 +308,14 @@ class MainWindow(QMainWindow):
             self.limits = LimitsDialog(self.session, self)
             self.limits.open()
 
+    def cut_heel(self) -> None:
+        """Open the form of cutting the heel."""
+        from mastlayout.ui.heel import CutHeelDialog
+
+        if self.session is not None:
+            self.heel = CutHeelDialog(self.session, self)
+            self.heel.open()
+
     def _leave_catalogue(self) -> None:
         if self.arrangement is not None:
             self.arrangement.close_room()

@@ -6,6 +6,7 @@ from mastlayout.documents.rows import (
     Chafe,
     ChafeRow,
     ChafeSail,
+    ChairCard,
     Elevation,
     ElevationRow,
     FindingRow,
@@ -72,6 +73,18 @@ def _mount(line: list[str]) -> MountRow:
 
 
 MOUNT = tuple(_mount(line) for line in cells(_MOUNT))
+CHAIR = (
+    ChairCard(
+        MOUNT[0].height,
+        MOUNT[1].height,
+        12830.0,
+        "300 above upper spreader P",
+        MOUNT,
+        ("11 Tricolour", "10 AIS whip"),
+        tuple(f"thing {number} to bring up on a lanyard, in the order used" for number in range(1, 12)),
+        ("16: 5 holes to tap by hand are too many for a chair",),
+    ),
+)
 
 # A tag makes a label new, an exclamation mark a fault, capitals a spreader.
 _LABELS = """

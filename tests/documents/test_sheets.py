@@ -5,19 +5,24 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from sample_lists import CHAFE, ELEVATION, FINDINGS, LIMITS, MEASURE, MOUNT
+from sample_lists import CHAFE, CHAIR, ELEVATION, FINDINGS, LIMITS, MEASURE, MOUNT
 from sample_plan import DRILL, HEAD, hailer
 from sheet_check import faults, texts, words
 
 from mastlayout.documents.chafe import chafe_pages
+from mastlayout.documents.chair import chair_pages
 from mastlayout.documents.drill import drill_pages
 from mastlayout.documents.elevation import elevation_pages
 from mastlayout.documents.findings import findings_pages
+from mastlayout.documents.labels import label_pages
 from mastlayout.documents.measure import measure_pages
 from mastlayout.documents.mount import mount_pages
+from mastlayout.documents.strips import strip_pages
 from mastlayout.geometry.frames import reading
 
-KINDS = ("drill", "checked", "mount", "elevation", "measure", "chafe", "findings")
+KINDS = (
+    "drill", "checked", "mount", "labels", "strips", "chair", "elevation", "measure", "chafe", "findings",
+)  # fmt: skip
 
 
 def sheets(kind, paper="A4", head=HEAD):
@@ -26,6 +31,9 @@ def sheets(kind, paper="A4", head=HEAD):
         "drill": lambda: drill_pages(head, DRILL, paper),
         "checked": lambda: drill_pages(replace(head, holes_checked=True), DRILL, paper),
         "mount": lambda: mount_pages(head, MOUNT, paper),
+        "labels": lambda: label_pages(head, DRILL, paper),
+        "strips": lambda: strip_pages(head, DRILL, paper),
+        "chair": lambda: chair_pages(head, CHAIR, paper),
         "elevation": lambda: elevation_pages(head, ELEVATION, paper),
         "measure": lambda: measure_pages(head, MEASURE, paper),
         "chafe": lambda: chafe_pages(head, CHAFE, paper),
@@ -97,7 +105,12 @@ def test_any_words_fit_every_sheet(name, remark):
     patches = (replace(sail.rows[0], what=remark, when=name), *sail.rows[1:])
     sails = (replace(sail, name=name, rows=patches, rubs=(remark, name), moved=(name,)),)
     chafe = chafe_pages(HEAD, replace(CHAFE, sails=sails, left_out=(name, remark)))
-    for page in (*drill, *mount, *elevation, *measure, *chafe, *findings):
+    labels = label_pages(HEAD, [replace(hailer(), name=name)])
+    strips = strip_pages(HEAD, [replace(hailer(), name=name)])
+    job = replace(MOUNT[0], name=name, remark=remark, holes=name, cable=remark, place=name)
+    card = replace(CHAIR[0], near=name, jobs=(job,), look=(remark,), bring=(remark,), warnings=(name,))
+    chair = chair_pages(HEAD, [card])
+    for page in (*drill, *mount, *elevation, *measure, *findings, *labels, *chair, *strips, *chafe):
         assert faults(page) == []
 
 
@@ -122,6 +135,8 @@ def test_an_inches_sheet_has_its_places_too():
         *drill_pages(head, [hailer("inches")]),
         *elevation_pages(head, replace(ELEVATION, rows=rows)),
         *mount_pages(head, mount),
+        *label_pages(head, [hailer("inches")]),
+        *chair_pages(head, [replace(CHAIR[0], top=reading(wide, 17300, "inches"), jobs=tuple(mount))]),
         *measure_pages(head, MEASURE),
         *chafe_pages(head, _in_inches(CHAFE)),
     ]

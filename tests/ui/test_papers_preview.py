@@ -79,7 +79,17 @@ def test_words_begin_or_end_where_the_page_has_them(qapp, anchor, side):
 def test_every_page_of_every_sheet_can_be_seen(dialog, qtbot):
     """The list names them all, and each one that is gone to puts ink on the paper."""
     kinds = [sheet.kind for sheet in dialog.sheets]
-    assert {"drill", "templates", "mount", "order", "elevation", "measure", "findings"} == set(kinds)
+    assert {
+        "drill",
+        "templates",
+        "mount",
+        "order",
+        "labels",
+        "chair",
+        "elevation",
+        "measure",
+        "findings",
+    } == set(kinds)
     assert dialog.list.count() == sum(len(sheet.pages) for sheet in dialog.sheets)
     seen = set()
     dialog.list.setFocus()

@@ -33,7 +33,7 @@ def fastener_rows(new: Iterable[Placed], limits: Limits, units: Units) -> Iterat
     lots: dict[tuple[str, str, str], _Lot] = {}
     tubes: dict[tuple[str, str], _Lot] = {}
     for placed in new:
-        for fastener, choice in _held_by(placed):
+        for fastener, choice in held_by(placed):
             what = bought_as(choice) if choice else fastener.size
             state = _state(placed, choice)
             _into(lots, (what, fastener.metal or "", state), _grip(choice, units), placed)
@@ -56,7 +56,7 @@ def fastener_rows(new: Iterable[Placed], limits: Limits, units: Units) -> Iterat
         yield OrderRow("fasteners", what, size, lot.count, lot.count, "", _tags(lot))
 
 
-def _held_by(placed: Placed) -> Iterator[tuple[Fastener, Choice | None]]:
+def held_by(placed: Placed) -> Iterator[tuple[Fastener, Choice | None]]:
     """Yield each fastener of a fitting, with what is chosen for it once its foot is in hand."""
     if placed.holes is not None and placed.foot_known:
         found = ((opening.fastener, choice) for opening, choice in choices(placed))

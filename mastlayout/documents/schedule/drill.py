@@ -1,16 +1,19 @@
 """The blocks of the drilling schedule from the scene and its findings."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 import numpy as np
 
 from mastlayout.checks.holes import will_be_drilled
 from mastlayout.checks.report import Report
 from mastlayout.documents.rows import ConduitMark, DrillBlock, EndView, HoleRow, Note
+from mastlayout.documents.schedule.built import built_holes, built_words, hole_notes
 from mastlayout.documents.schedule.foot import fasteners_words, foot_picture, foot_words, seat_words
 from mastlayout.documents.schedule.hole import hole_row
 from mastlayout.documents.schedule.notes import Speaker, first_fault, speaker
 from mastlayout.documents.schedule.places import centre_words, face_up, girth_reading, height_of, tag_of
+from mastlayout.documents.walk import row_order, walk_order
 from mastlayout.geometry.frames import Face
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene, masthead_first
@@ -21,13 +24,14 @@ from mastlayout.words import _
 
 
 def drill_blocks(report: Report, units: Units) -> tuple[DrillBlock, ...]:
-    """Return one block for each new fitting on the mast that has a foot, from the masthead down."""
+    """Return one block for each new fitting on the mast that has a foot, in the order of the walk."""
     speaks = speaker(report, units)
-    return tuple(
+    blocks = (
         _block(placed, placed.skin, placed.foot, speaks)
         for placed in masthead_first(report.scene)
         if will_be_drilled(placed) and placed.skin is not None and placed.foot is not None
     )
+    return tuple(walk_order(blocks))
 
 
 def _block(placed: Placed, skin: Skin, foot: Foot, speaks: Speaker) -> DrillBlock:
@@ -52,8 +56,10 @@ def _block(placed: Placed, skin: Skin, foot: Foot, speaks: Speaker) -> DrillBloc
         half_track=None if skin.half_track_mm is None else aft.text(-aft.track_edge),
         foot=foot_picture(placed, skin, foot, face),
         centre=_centre(placed, skin, units),
-        rows=tuple(sorted(rows, key=lambda row: (row.height.masthead, row.at[0]))),
-        notes=tuple(dict.fromkeys([*notes, *_missed(placed), *speaks.accepted(placed)])),
+        rows=tuple(row_order(rows)),
+        notes=tuple(
+            dict.fromkeys([*notes, *hole_notes(placed, units), *_missed(placed), *speaks.accepted(placed)])
+        ),
         fault=speaks.note(placed, fault) if fault else None,
         fitting=placed.id,
     )
@@ -78,10 +84,12 @@ def _rows(placed: Placed, skin: Skin, foot: Foot, speaks: Speaker) -> Iterator[H
     holes = placed.holes
     if holes is None:
         return
+    built = built_holes(placed, speaks.units) if placed.fitting.holes_built else {}
     for count, opening in enumerate(holes.openings):
         girth, z = float(holes.girth_mm[0, count]), float(holes.z_mm[0, count])
         if not np.isnan(girth):
-            yield hole_row(placed, skin, foot, opening, (girth, z), speaks)
+            row = hole_row(placed, skin, foot, opening, (girth, z), speaks)
+            yield replace(row, built=built.get(opening.number, ""))
 
 
 def _facts(placed: Placed, skin: Skin, foot: Foot, face: Face, units: Units) -> Iterator[str]:
@@ -93,9 +101,7 @@ def _facts(placed: Placed, skin: Skin, foot: Foot, face: Face, units: Units) -> 
         yield from seat_words(placed, skin, foot, units)
     else:
         yield f"{foot_words(placed, foot, units)}, {fasteners_words(placed, foot)}"
-    built = placed.fitting.as_built
-    if built:
-        yield _("as built, {by}, {day}").format(by=built.by, day=built.day)
+    yield from built_words(placed, skin, units)
 
 
 def _letter(name: str, number: int) -> str:

@@ -1,10 +1,11 @@
 """The rows of the mounting schedule from the scene and its findings."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.report import Report
 from mastlayout.documents.rows import MountRow, Note
+from mastlayout.documents.schedule.built import built_words
 from mastlayout.documents.schedule.foot import fasteners_words
 from mastlayout.documents.schedule.hole import cable_words
 from mastlayout.documents.schedule.notes import Speaker, first_fault, hole_ids, speaker
@@ -15,7 +16,7 @@ from mastlayout.geometry.rig import SpreaderInSpace
 from mastlayout.geometry.scene import masthead_first
 from mastlayout.geometry.skin import Skin
 from mastlayout.units import Units, write_length
-from mastlayout.words import _
+from mastlayout.words import _, ngettext
 
 # What is fitted before the mast is stepped comes first; then the mast, its spreaders, its stays.
 _WHEN = {None: 0, "before stepping": 0, "after stepping": 1, "at the dock": 2}
@@ -25,11 +26,18 @@ _LIKE = ("aluminium", "plastic")
 
 def mount_rows(report: Report, units: Units, *, holes_checked: bool) -> tuple[MountRow, ...]:
     """Return one row for each new fitting, in the order of work."""
-    speaks = speaker(report, units)
     skin = report.scene.skin
     new = [placed for placed in masthead_first(report.scene) if placed.fitting.new]
     new.sort(key=lambda placed: _order(placed, skin))
-    return tuple(_row(placed, skin, speaks, holes_checked=holes_checked) for placed in new)
+    return rows_of(new, report, units, holes_checked=holes_checked)
+
+
+def rows_of(
+    fittings: Iterable[Placed], report: Report, units: Units, *, holes_checked: bool
+) -> tuple[MountRow, ...]:
+    """Return one row for each of some fittings, in their order."""
+    speaks, skin = speaker(report, units), report.scene.skin
+    return tuple(_row(placed, skin, speaks, holes_checked=holes_checked) for placed in fittings)
 
 
 def _order(placed: Placed, skin: Skin) -> tuple[int, int, float]:
@@ -61,8 +69,21 @@ def _row(placed: Placed, skin: Skin, speaks: Speaker, *, holes_checked: bool) ->
         cable=cable_words(placed, speaks.report.scene, units),
         remark=remark,
         hold=hold,
-        notes=tuple(dict.fromkeys([*_notes(placed, found, speaks), *speaks.accepted(placed)])),
+        notes=tuple(
+            dict.fromkeys(
+                [*_notes(placed, found, speaks), *speaks.accepted(placed), *_built(placed, skin, units)]
+            )
+        ),
     )
+
+
+def _built(placed: Placed, skin: Skin, units: Units) -> Iterator[Note]:
+    """Yield a note for a fitting that was found elsewhere than planned, and one for all its holes."""
+    yield from (Note(tag_of(placed), words) for words in built_words(placed, skin, units))
+    count = len(placed.fitting.holes_built)
+    if count:
+        words = ngettext("{n} hole measured as drilled", "{n} holes measured as drilled", count)
+        yield Note(tag_of(placed), _("{words}: see DRILL").format(words=words.format(n=count)))
 
 
 def _notes(placed: Placed, found: Sequence[Finding], speaks: Speaker) -> Iterator[Note]:

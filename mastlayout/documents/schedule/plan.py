@@ -6,6 +6,7 @@ import hashlib
 from mastlayout.checks.report import Report
 from mastlayout.documents.rows import Plan, SheetHead
 from mastlayout.documents.schedule.chafe import chafe_of
+from mastlayout.documents.schedule.chair import chair_cards
 from mastlayout.documents.schedule.drill import drill_blocks
 from mastlayout.documents.schedule.elevation import elevation_of
 from mastlayout.documents.schedule.findings import finding_rows, limit_rows
@@ -38,6 +39,7 @@ def plan_of(report: Report, units: Units = "metric", day: str = "") -> Plan:
         order_rows(report, units),
         chafe_of(report, units),
         lights_of(report, units),
+        chair=chair_cards(report, units, holes_checked=head.holes_checked),
     )
 
 

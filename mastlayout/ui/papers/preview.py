@@ -36,7 +36,7 @@ from mastlayout.words import _
 
 # What is done sooner shows no progress: it would only flicker.
 _PATIENCE_MS = 500
-_KINDS = 6
+_KINDS = 11
 _ROLE = Qt.ItemDataRole.UserRole
 
 

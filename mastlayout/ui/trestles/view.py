@@ -174,10 +174,10 @@ class TrestlesView(QWidget):
             self.lying.turn_up(self.walk.next_face)
 
     def record_built(self) -> None:
-        """Ask where the next hole's fitting was found."""
+        """Ask where the next hole was drilled, or where its fitting was found."""
         if self.hole is not None:
             placed = self.session.desk.scene.placed[self.hole.block.fitting]
-            BuiltDialog(self.session, placed, self.window()).exec()
+            BuiltDialog(self.session, placed, self.window(), self.hole.row.number).exec()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         acts = {

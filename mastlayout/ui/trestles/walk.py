@@ -12,7 +12,7 @@ from mastlayout.documents.rows import DrillBlock, HoleRow, SheetHead, Standing
 from mastlayout.documents.schedule.drill import drill_blocks
 from mastlayout.documents.schedule.notes import Speaker, first_fault, speaker
 from mastlayout.documents.schedule.plan import head_of
-from mastlayout.documents.walk import FACE_ORDER, Hold, hold_of, walk_order
+from mastlayout.documents.walk import FACES_ROUND, Hold, face_order, hold_of
 from mastlayout.geometry.frames import Face
 from mastlayout.geometry.placed import Placed
 from mastlayout.model.fitting import STEPS, Step, steps_done
@@ -110,19 +110,21 @@ class Walk:
 
     @property
     def next_face(self) -> Face:
-        """The face that is rolled up after this one: the next with holes, else the next of all."""
-        at = FACE_ORDER.index(self.face)
-        order = FACE_ORDER[at + 1 :] + FACE_ORDER[:at]
+        """The face that is rolled up after this one: the next of the walk with work, else the next of all."""
+        others = self.face in self.faces and len(self.faces) > 1
+        way = self.faces if others else FACES_ROUND
+        at = way.index(self.face)
+        order = (*way[at + 1 :], *way[:at])
         return next((face for face in order if face in self.faces), order[0])
 
 
 def walk_of(report: Report, units: Units, face: Face) -> Walk:
     """Return the walk of a face, from the very rows of the drilling schedule."""
     speaks, head = speaker(report, units), head_of(report, units, "")
-    blocks = walk_order(drill_blocks(report, units))
+    blocks = drill_blocks(report, units)
     here = [block for block in blocks if block.face == face]
     holes = [_hole(block, row, speaks, checked=head.holes_checked) for block in here for row in block.rows]
-    faces = tuple(own for own in FACE_ORDER if any(block.face == own for block in blocks))
+    faces = face_order(block.face for block in blocks)
     return Walk(face, head, tuple(holes), tuple(block for block in here if not block.rows), faces)
 
 

@@ -19,6 +19,8 @@ from mastlayout.ui.hand.things import has_height, item_in_hand, properties
 # Typed elsewhere in the window than among the properties, each held by a test of its own.
 ELSEWHERE = {
     "AsBuilt": "Not as planned …",
+    "HoleBuilt": "Not as planned …, a hole",
+    "Fitting.holes_built": "Not as planned …, a hole",
     "LimitOverride": "Check, Limits …",
     "Accepted": "Accept with a remark … of a finding",
     "Fitting.in_hand": "Confirm the foot …",
