@@ -140,6 +140,7 @@ def _cleared(report: "Report") -> "Cleared":
 
 def _ranges(options: argparse.Namespace, out: TextIO) -> int:
     from mastlayout.desk import Desk
+    from mastlayout.documents.aloft import aloft_text
     from mastlayout.documents.printed import ranges_json, ranges_text
     from mastlayout.ranges.heights import table
     from mastlayout.ranges.light_figures import light_table
@@ -149,9 +150,9 @@ def _ranges(options: argparse.Namespace, out: TextIO) -> int:
     scene = Desk.open(options.layout).scene
     rows, lights = table(scene, asked), light_table(scene, asked)
     if options.json:
-        out.write(ranges_json(rows, str(options.layout), asked, lights, rings(scene)))
+        out.write(ranges_json(rows, str(options.layout), asked, lights, rings(scene), scene))
     else:
-        out.write(ranges_text(rows, asked))
+        out.write(ranges_text(rows, asked) + aloft_text(scene))
     return CLEAN
 
 

@@ -26,6 +26,7 @@ def a_mast(**fields: Any) -> Mast:
         "walls": walls,
         "conduits": (),
         "stretches": (),
+        "mass_per_metre_kg": 6.0,
     }
     return Mast(**(known | fields))
 

@@ -36,7 +36,7 @@ def made():
     desk = small()
     return {
         "check.json": check_json(desk.report, "small"),
-        "ranges.json": ranges_json(table(desk.scene), "small"),
+        "ranges.json": ranges_json(table(desk.scene), "small", scene=desk.scene),
     }
 
 

@@ -1,6 +1,7 @@
 """The rules, one file for each family, in the order they run; and what no rule of this version asks."""
 
 from mastlayout.checks import (
+    air_draught,
     aloft,
     arcs,
     cable,
@@ -34,6 +35,7 @@ from mastlayout.checks import (
     swivel,
     tack,
     unmeasured,
+    weight,
     zones,
 )  # fmt: skip
 from mastlayout.checks.rule import Rule, WholeRule
@@ -103,6 +105,8 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     *pole_rig.RULES,
     luff.KNOWN,
     *lights.RULES,
+    *air_draught.RULES,
+    *weight.RULES,
 )
 
 __all__ = ["FITTING_RULES", "WHOLE_RULES", "Rule", "WholeRule"]

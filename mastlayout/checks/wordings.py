@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from mastlayout.checks.aloft_wordings import ALOFT
 from mastlayout.checks.fastening_wordings import FASTENING
 from mastlayout.checks.hole_wordings import OF_HOLES
 from mastlayout.checks.light_wordings import LIGHTS
@@ -29,6 +30,7 @@ WORDINGS: Mapping[str, Wording] = {
     **POLES,
     **LIGHTS,
     **OF_HOLES,
+    **ALOFT,
     "clearance/stay": Wording(
         _("clearance to stays"),
         _("{a}: {m} from {b}, {r} is needed"),

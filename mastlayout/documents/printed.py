@@ -10,8 +10,10 @@ from mastlayout.checks.finding import Finding
 from mastlayout.checks.report import NOT_RUN, Report
 from mastlayout.checks.sentence import names_of, not_checked, sentence
 from mastlayout.checks.wanted import wanted
+from mastlayout.documents.aloft import aloft_json
 from mastlayout.figures import Figure
 from mastlayout.geometry.frames import height_mm
+from mastlayout.geometry.scene import Scene
 from mastlayout.ranges.asked import EXAMPLE, QUESTIONS, Asked
 from mastlayout.ranges.heights import HeightRow
 from mastlayout.ranges.light_figures import LightRow
@@ -89,8 +91,9 @@ def ranges_json(
     asked: Asked = EXAMPLE,
     lights: Iterable[LightRow] = (),
     seen: Iterable[Ring] = (),
+    scene: Scene | None = None,
 ) -> str:
-    """Return the height table, what was asked of it, lights and what hides them as one JSON object."""
+    """Return heights, what was asked, lights, what hides them and what is aloft as one JSON object."""
     return written_json(
         {
             "schema": RANGES_SCHEMA,
@@ -115,6 +118,7 @@ def ranges_json(
             ],
             "seen_round": [_ring(ring) for ring in seen],
         }
+        | ({} if scene is None else aloft_json(scene, _figure))
     )
 
 

@@ -9,7 +9,11 @@ from mastlayout.model.value import Deg, Kg, Mm, Name, NotNegativeMm, PositiveMm,
 
 
 class Boat(Value):
-    """The yacht. Heights are in the boat frame: upright on her marks, Z up from the heel datum."""
+    """The yacht. Heights are in the boat frame: upright on her marks, Z up from the heel datum.
+
+    ``light_rise_mm`` is how much higher she floats when nothing is loaded; ``bridge_above_water_mm`` the
+    least height she has to pass under, where there is one.
+    """
 
     name: Name
     hull: Literal["monohull", "multihull"] = "monohull"
@@ -24,6 +28,9 @@ class Boat(Value):
         NotNegativeMm | None, Field(description="headsail halyard's bearing, from the masthead")
     ] = None
     foretriangle_base_mm: Annotated[PositiveMm | None, Measure("boat.j")] = None
+    light_rise_mm: Annotated[NotNegativeMm | None, Measure("boat.light")] = None
+    gravity_above_water_mm: Annotated[Mm | None, Measure("boat.gravity")] = None
+    bridge_above_water_mm: PositiveMm | None = None
     flotation_abaft_mast_mm: Annotated[Mm | None, Measure("boat.flotation")] = None
     sailing_heel_deg: Annotated[Deg | None, Measure("boat.sailing_heel"), Field(ge=0.0, le=60.0)] = None
     note: Annotated[str, Field(max_length=2000)] = ""

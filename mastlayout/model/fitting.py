@@ -37,7 +37,8 @@ class Fitting(Value):
     (0 on top, 90 ahead, 180 below, 270 abaft). On a stay: ``along_mm`` from its lower end,
     ``round_deg`` clockwise from ahead. On another fitting: its ``mount``. ``turn_deg`` turns the
     fitting in its own foot, clockwise seen from outside. Of a light, ``visible_nm`` is the range on
-    its plate, and ``shim_deg`` how far a wedge under its base leans it forward.
+    its plate, and ``shim_deg`` how far a wedge under its base leans it forward. ``replaces_kg`` is the
+    mass of old parts that are taken off there for it.
     """
 
     id: Id
@@ -57,6 +58,7 @@ class Fitting(Value):
     mass_kg: Kg | None = None
     visible_nm: Annotated[int | None, Measure("fitting.visible"), Field(ge=1, le=12)] = None
     shim_deg: Annotated[Deg, Field(ge=-20.0, le=20.0)] = 0.0
+    replaces_kg: Kg | None = None
     fitted: Literal["before stepping", "after stepping", "at the dock"] | None = None
     as_built: AsBuilt | None = None
     done: Annotated[tuple[Done, ...], Field(strict=False, max_length=1200)] = ()

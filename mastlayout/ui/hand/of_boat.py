@@ -17,9 +17,13 @@ def properties_of_boat(session: Session) -> Iterator[Property]:
     make = Making(session, BOAT, boat.name)
     hulls = (("monohull", _("monohull")), ("multihull", _("multihull")))
     yield name_of_it(make)
+    passes = _("Above the water; empty where she passes under none")
     asked = (
         Asked("heel_above_water_mm", _("Heel above water"), low=None),
         Asked("flotation_abaft_mast_mm", _("Mast to mid waterline"), low=None),
+        Asked("light_rise_mm", _("Floats higher light")),
+        Asked("bridge_above_water_mm", _("Lowest bridge"), above_low=True, tip=passes),
+        Asked("gravity_above_water_mm", _("Gravity above water"), low=None),
         Asked("deck_above_heel_mm", _("Deck above heel"), low=None),
         Asked("sheer_above_heel_mm", _("Sheer above heel"), low=None),
         Asked("sidelights_above_heel_mm", _("Sidelights above heel"), low=None),

@@ -49,6 +49,8 @@ def properties_of_fitting(session: Session, placed: Placed) -> Iterator[Property
     yield make.read("cable", _("Cable"), _cables(make, placed))
     yield _mass(make, placed)
     yield from _of_light(make, placed)
+    old = Asked("replaces_kg", _("Old parts taken off"), "mass", empty=_("none"))
+    yield from values(make, placed.fitting, (old,))
     yield make.size("stand_off_mm", _("Stand-off"), placed.fitting.stand_off_mm)
     yield make.angle("turn_deg", _("Turn"), placed.fitting.turn_deg, -360.0, 360.0)
     yield mounted_on(make, placed.kind, placed.z_mm)
