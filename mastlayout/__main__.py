@@ -141,6 +141,7 @@ def _cleared(report: "Report") -> "Cleared":
 def _ranges(options: argparse.Namespace, out: TextIO) -> int:
     from mastlayout.desk import Desk
     from mastlayout.documents.aloft import aloft_text
+    from mastlayout.documents.heard import heard_text
     from mastlayout.documents.printed import ranges_json, ranges_text
     from mastlayout.ranges.heights import table
     from mastlayout.ranges.light_figures import light_table
@@ -152,7 +153,7 @@ def _ranges(options: argparse.Namespace, out: TextIO) -> int:
     if options.json:
         out.write(ranges_json(rows, str(options.layout), asked, lights, rings(scene), scene))
     else:
-        out.write(ranges_text(rows, asked) + aloft_text(scene))
+        out.write(ranges_text(rows, asked) + aloft_text(scene) + heard_text(scene))
     return CLEAN
 
 

@@ -3,6 +3,7 @@
 from mastlayout.checks import (
     air_draught,
     aloft,
+    antennas,
     arcs,
     cable,
     chafe,
@@ -30,6 +31,7 @@ from mastlayout.checks import (
     rig,
     sails,
     seat,
+    sound,
     spacing,
     stack,
     swivel,
@@ -106,6 +108,8 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     luff.KNOWN,
     *lights.RULES,
     *air_draught.RULES,
+    *antennas.RULES,
+    *sound.RULES,
     *weight.RULES,
 )
 

@@ -17,7 +17,13 @@ from mastlayout.words import _
 # Gaps in inches are read on a steel rule in thirty-seconds.
 _PARTS = 32
 # What is no length is written alike in all units.
-_PLAIN: dict[Unit, str] = {"%": "{:.0f} %", "deg": "{:.1f}°", "V": "{:.2f} V", "NM": "{:g} NM"}
+_PLAIN: dict[Unit, str] = {
+    "%": "{:.0f} %",
+    "deg": "{:.1f}°",
+    "V": "{:.2f} V",
+    "NM": "{:g} NM",
+    "dB": "{:.1f} dB",
+}
 # What these measure is a size: the room beside a hole, or how wide a plug is.
 _SIZES = ("hole/", "fastener/", "cable/plug", "cable/entry")
 # What these measure is far enough apart to be read on a tape.

@@ -52,12 +52,12 @@ def aloft_text(scene: Scene) -> str:
         highest = top(scene, limits, gear).id
         lines.append(
             _("Air draught {case}: {value}, {highest}").format(
-                case=figure.name, value=_value(figure, 2), highest=names.get(highest, _("masthead"))
+                case=figure.name, value=figure_text(figure, 2), highest=names.get(highest, _("masthead"))
             )
         )
     every = {when: weight_figures(scene, when) | drag_figures(scene, when) for when in WHEN}
     for key, changed in every["change"].items():
-        told = [_value(every[when][key], 1) for when in WHEN if key in every[when]]
+        told = [figure_text(every[when][key], 1) for when in WHEN if key in every[when]]
         words = _("{name}: {change} more") if len(told) == 1 else _("{name}: {before} before, {after} after")
         lines.append(
             words.format(
@@ -70,7 +70,7 @@ def aloft_text(scene: Scene) -> str:
     )
     lines.append(
         _("{name}: {value}; a strop there lies on {what}").format(
-            name=at.name, value=_value(at, 0), what=crushed
+            name=at.name, value=figure_text(at, 0), what=crushed
         )
     )
     return "\n".join(line[:1].upper() + line[1:] for line in lines) + "\n"
@@ -80,5 +80,6 @@ def _wind(key: str) -> str:
     return "".join(_(", {kn} kn").format(kn=kn) for kn in ("20", "40") if f"_{kn}kn" in key)
 
 
-def _value(figure: Figure, digits: int) -> str:
+def figure_text(figure: Figure, digits: int) -> str:
+    """Write a figure's value with its unit, or that it is not known."""
     return _("not known") if figure.value is None else f"{figure.value:.{digits}f} {figure.unit}"

@@ -11,6 +11,7 @@ from mastlayout.checks.report import NOT_RUN, Report
 from mastlayout.checks.sentence import names_of, not_checked, sentence
 from mastlayout.checks.wanted import wanted
 from mastlayout.documents.aloft import aloft_json
+from mastlayout.documents.heard import heard_json
 from mastlayout.figures import Figure
 from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.scene import Scene
@@ -23,7 +24,7 @@ from mastlayout.words import _, ngettext
 
 CHECK_SCHEMA = "mastlayout/check/1"
 RANGES_SCHEMA = "mastlayout/ranges/1"
-_UNIT_KEYS = {"mm": "mm", "deg": "deg", "%": "percent", "V": "v", "NM": "nm", "": "number"}
+_UNIT_KEYS = {"mm": "mm", "deg": "deg", "%": "percent", "V": "v", "NM": "nm", "dB": "db", "": "number"}
 
 
 # What would clear a finding, where somebody looked for it: its sentence and its places.
@@ -118,7 +119,7 @@ def ranges_json(
             ],
             "seen_round": [_ring(ring) for ring in seen],
         }
-        | ({} if scene is None else aloft_json(scene, _figure))
+        | ({} if scene is None else aloft_json(scene, _figure) | heard_json(scene, asked, _figure))
     )
 
 

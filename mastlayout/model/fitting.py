@@ -16,6 +16,8 @@ STEPS: tuple[Step, ...] = get_args(Step)
 # A hole of the fitting by its number, and what is done with it: "h2 measured again".
 Done = Annotated[str, Field(pattern=rf"^h[1-9]\d{{0,3}} ({'|'.join(STEPS)})$")]
 
+Coaxial = Literal["RG-58", "RG-8X", "RG-213", "low-loss 10 mm"]
+
 IN_HAND = Measure("fitting.foot")
 
 
@@ -38,7 +40,8 @@ class Fitting(Value):
     ``round_deg`` clockwise from ahead. On another fitting: its ``mount``. ``turn_deg`` turns the
     fitting in its own foot, clockwise seen from outside. Of a light, ``visible_nm`` is the range on
     its plate, and ``shim_deg`` how far a wedge under its base leans it forward. ``replaces_kg`` is the
-    mass of old parts that are taken off there for it.
+    mass of old parts that are taken off there for it. Of a horn or hailer ``level_db`` at 1 m and ``tone_hz``
+    are those of its plate; ``compass_safe_mm`` is the plate's distance from a steering compass.
     """
 
     id: Id
@@ -58,6 +61,9 @@ class Fitting(Value):
     mass_kg: Kg | None = None
     visible_nm: Annotated[int | None, Measure("fitting.visible"), Field(ge=1, le=12)] = None
     shim_deg: Annotated[Deg, Field(ge=-20.0, le=20.0)] = 0.0
+    level_db: Annotated[int | None, Measure("sound.level"), Field(ge=60, le=170)] = None
+    tone_hz: Annotated[int | None, Measure("sound.tone"), Field(ge=50, le=5000)] = None
+    compass_safe_mm: Annotated[NotNegativeMm | None, Measure("fitting.compass")] = None
     replaces_kg: Kg | None = None
     fitted: Literal["before stepping", "after stepping", "at the dock"] | None = None
     as_built: AsBuilt | None = None
@@ -91,7 +97,8 @@ class Cable(Value):
     """A cable, from its fitting through the entry hole and a conduit to its exit.
 
     ``conduit`` is the conduit's id, or ``loose``; ``plug_mm`` is the widest part that must pass,
-    0 where the plug goes on after the pull.
+    0 where the plug goes on after the pull. Of an antenna's cable: its ``coax``, how far it is from where
+    it leaves the mast ``to_set_mm``, and how many ``connectors`` it has in all.
     """
 
     id: Id
@@ -102,6 +109,9 @@ class Cable(Value):
     conduit: Annotated[Id | None, Measure("cable.conduit")] = None
     exit: Id | None = None
     exit_from_masthead_mm: Mm | None = None
+    coax: Annotated[Coaxial | None, Measure("cable.coax")] = None
+    to_set_mm: Annotated[NotNegativeMm | None, Measure("cable.to_set")] = None
+    connectors: Annotated[int | None, Measure("cable.connectors"), Field(ge=0, le=20)] = None
     new: bool = False
     note: Remark = ""
 
