@@ -4,6 +4,8 @@ Old parts that come off for a new one have a mass, but nobody drew them: their d
 change is rather too large than too small.
 """
 
+from weakref import WeakKeyDictionary
+
 import numpy as np
 
 from mastlayout.figures import Figure
@@ -17,6 +19,7 @@ from mastlayout.ranges.windage import AIR_KG_M3, DRAG_COEFFICIENT, MS_PER_KN, ar
 from mastlayout.words import _
 
 KNOTS = (20.0, 40.0)
+_KNOWN: WeakKeyDictionary[Placed, tuple[float, float]] = WeakKeyDictionary()
 
 
 def drag_figures(scene: Scene, when: When) -> dict[str, Figure]:
@@ -24,8 +27,8 @@ def drag_figures(scene: Scene, when: When) -> dict[str, Figure]:
     placed = list(scene.placed.values())
     rows = [at for at, one in enumerate(placed) if _counts(one, when)]
     counted = [placed[at] for at in rows]
-    abeam = [area_m2(one.solids, "abeam") for one in counted]
-    ahead = sum(area_m2(one.solids, "ahead") for one in counted)
+    abeam = [_areas(one)[0] for one in counted]
+    ahead = sum(_areas(one)[1] for one in counted)
     water, heel_mm = missing_for_water(scene), scene.layout.boat.heel_above_water_mm or 0.0
     lever = (middles(scene)[rows] @ up(scene) + heel_mm) / 1000.0
     turned = float(np.array(abeam) @ lever)
@@ -35,6 +38,13 @@ def drag_figures(scene: Scene, when: When) -> dict[str, Figure]:
         figures[f"drag_ahead_{knots:g}kn_n"] = _drag(_("drag, wind from ahead"), ahead, knots)
         figures[f"wind_moment_{knots:g}kn_nm"] = _moment(sum(abeam), turned, knots, water)
     return figures
+
+
+def _areas(placed: Placed) -> tuple[float, float]:
+    """Return a fitting's areas from abeam and from ahead; in a drag one fitting alone is another."""
+    if placed not in _KNOWN:
+        _KNOWN[placed] = (area_m2(placed.solids, "abeam"), area_m2(placed.solids, "ahead"))
+    return _KNOWN[placed]
 
 
 def _counts(placed: Placed, when: When) -> bool:

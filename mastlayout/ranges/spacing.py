@@ -97,7 +97,7 @@ def _ruled(apart: Apart, other: Job) -> Iterator[Ruled]:
     ships = _("IMO SN/Circ.227, 2.2.1, written for ships")
     trade = _("common practice, no source")
     if other == "radar":
-        yield Ruled(_("from a radar, and out of its beam"), 3000.0, apart.direct_mm, ships)
+        yield Ruled(_("from a radar, ships"), 3000.0, apart.direct_mm, ships)
         return
     if other == "wind":
         yield Ruled(_("whip to wind sensor"), 500.0, apart.direct_mm, trade)
@@ -108,8 +108,8 @@ def _ruled(apart: Apart, other: Job) -> Iterator[Ruled]:
         yield Ruled(_("satellite antenna from a whip"), 1000.0, apart.direct_mm, trade)
         return
     if apart.plumb_mm > 0.0:
-        yield Ruled(_("one above the other"), 2000.0, apart.plumb_mm, ships)
+        yield Ruled(_("one above the other, ships"), 2000.0, apart.plumb_mm, ships)
         yield Ruled(_("one above the other, yachts"), 600.0, apart.plumb_mm, trade)
     else:
-        yield Ruled(_("side by side at one height"), 10000.0, apart.level_mm, ships)
+        yield Ruled(_("side by side, ships"), 10000.0, apart.level_mm, ships)
     yield Ruled(_("whip to whip, yachts"), 1000.0, apart.direct_mm, trade)
