@@ -75,7 +75,7 @@ def _missing(scene: Scene, cable: Cable) -> Measure | None:
 def loss(scene: Scene, cable: Cable) -> Figure:
     """Return what is lost in a cable and its plugs, dB, at the frequencies of marine VHF and AIS."""
     formula = _("loss of 100 m x length / 100 + loss of a connector x connectors")
-    name, source = _("lost on the way to the antenna"), _("published tables of coaxial cable")
+    name, source = _("lost in cable and plugs"), _("published tables of coaxial cable")
     missing = _missing(scene, cable)
     if missing is not None:
         return Figure(name, None, "dB", formula, source, missing=missing.key)
@@ -103,6 +103,6 @@ def power(scene: Scene, cable: Cable) -> tuple[Figure, Figure]:
     watts = None if part is None else FULL_W * part
     of_vhf = _("25 W x {share}").format(share=formula)
     return (
-        Figure(_("arrives at the antenna"), percent, "%", formula, source, inputs, lost.missing),
-        Figure(_("of 25 W, the most a VHF gives"), watts, "W", of_vhf, source, inputs, lost.missing),
+        Figure(_("arrives aloft"), percent, "%", formula, source, inputs, lost.missing),
+        Figure(_("arrives of 25 W"), watts, "W", of_vhf, source, inputs, lost.missing),
     )

@@ -34,8 +34,8 @@ def drag_figures(scene: Scene, when: When) -> dict[str, Figure]:
     turned = float(np.array(abeam) @ lever)
     figures: dict[str, Figure] = {}
     for knots in KNOTS:
-        figures[f"drag_abeam_{knots:g}kn_n"] = _drag(_("drag, wind from abeam"), sum(abeam), knots)
-        figures[f"drag_ahead_{knots:g}kn_n"] = _drag(_("drag, wind from ahead"), ahead, knots)
+        figures[f"drag_abeam_{knots:g}kn_n"] = _drag(_("drag from abeam"), sum(abeam), knots)
+        figures[f"drag_ahead_{knots:g}kn_n"] = _drag(_("drag from ahead"), ahead, knots)
         figures[f"wind_moment_{knots:g}kn_nm"] = _moment(sum(abeam), turned, knots, water)
     return figures
 
@@ -56,7 +56,7 @@ def _drag(name: str, area: float, knots: float) -> Figure:
 
 
 def _moment(area: float, turned: float, knots: float, water: Measure | None) -> Figure:
-    name, formula = _("heeling moment of the wind from abeam"), _("½ ρ v² Cd x sum of A h")
+    name, formula = _("heeling moment of it"), _("½ ρ v² Cd x sum of A h")
     if water is not None:
         return Figure(name, None, "N m", formula, _source(), missing=water.key)
     inputs = _wind(area, knots) | {"sum_of_area_height_m3": turned}

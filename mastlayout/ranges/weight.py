@@ -113,11 +113,11 @@ def weight_figures(scene: Scene, when: When) -> dict[str, Figure]:
         "mass_kg": _figure(_("mass"), total, "kg", _("sum of m"), {}, lacks),
         "moment_kgm": _figure(_("moment about the water"), moment, "kg m", _("sum of m h"), sums, above),
         "heel_moment_nm": _figure(
-            _("heeling moment at 20 degrees"), heeling, "N m", _("g x sum of m h x sin(heel)"),
+            _("heeling moment at 20°"), heeling, "N m", _("g x sum of m h x sin(heel)"),
             sums | {"heel_deg": HEEL_DEG, "g_ms2": GRAVITY_MS2}, above,
         ),
         "roll_inertia_kgm2": _figure(
-            _("roll inertia about the water"), inertia, "kg m²", _("sum of m (h² + y²)"), sums, above
+            _("roll inertia"), inertia, "kg m²", _("sum of m (h² + y²)"), sums, above
         ),
     }  # fmt: skip
     if when == "change":
@@ -137,7 +137,7 @@ def _raised(boat: Boat, total: float, moment: float, above: str | None) -> Figur
         raised = (1000.0 * moment - total * gravity) / (displacement + total)
     inputs = {"mass_kg": total, "moment_kgm": moment, "displacement_kg": displacement, "gravity_mm": gravity}
     return _figure(
-        _("rise of her centre of gravity"), raised, "mm",
+        _("centre of gravity rises"), raised, "mm",
         _("(sum of m h − sum of m x its height) / (displacement + sum of m)"),
         {key: value for key, value in inputs.items() if value is not None}, lacks,
     )  # fmt: skip

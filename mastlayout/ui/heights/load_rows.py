@@ -52,7 +52,7 @@ def _air(scene: Scene, names: Mapping[str, str]) -> Iterator[Row]:
 
 
 def _weight(scene: Scene) -> Iterator[Row]:
-    yield Row(_("Weight and windage of what is mounted"))
+    yield Row(_("Weight and windage of what is mounted on the mast"))
     every = {when: weight_figures(scene, when) | drag_figures(scene, when) for when in WHEN}
     for key, change in every["change"].items():
         wind = "".join(_(", {knots} kn").format(knots=kn) for kn in ("20", "40") if f"_{kn}kn" in key)
@@ -61,10 +61,11 @@ def _weight(scene: Scene) -> Iterator[Row]:
 
 def _balance(scene: Scene) -> Iterator[Row]:
     yield Row(_("Lifting"))
-    crushed = [one.fitting.name for one, _off in under_strop(scene, limits_of(scene.layout))]
     at = balance(scene)
-    word = _("a strop there would crush: {what}").format(what=", ".join(crushed)) if crushed else ""
-    yield Row(_capital(at.name), None, at, None, word)
+    yield Row(_capital(at.name), None, at)
+    for one, off in under_strop(scene, limits_of(scene.layout)):
+        lies = Figure(_("from the balance point"), off, "mm", _("nearest of it"), _("geometry"))
+        yield Row(_("A strop there would crush: {name}").format(name=one.fitting.name), None, lies)
 
 
 def _antennas(scene: Scene, names: Mapping[str, str]) -> Iterator[Row]:

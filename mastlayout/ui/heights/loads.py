@@ -19,8 +19,8 @@ from mastlayout.ui.session import Session
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
-WHAT, BEFORE, AFTER, CHANGE, WORD = range(5)
-_FIGURE_PX, _WORD_PX = 104, 190
+WHAT, BEFORE, AFTER, CHANGE = range(4)
+_FIGURE_PX, _CHANGE_PX = 104, 190
 Index = QModelIndex | QPersistentModelIndex
 
 
@@ -47,24 +47,29 @@ class LoadTable(QAbstractTableModel):
             self.endResetModel()
         else:
             self.rows = found
-            self.dataChanged.emit(self.index(0, WHAT), self.index(len(found) - 1, WORD))
+            self.dataChanged.emit(self.index(0, WHAT), self.index(len(found) - 1, CHANGE))
         return anew
 
     def write_in(self) -> None:
         """Write in the units in force."""
         if self.rows:
-            self.dataChanged.emit(self.index(0, WHAT), self.index(len(self.rows) - 1, WORD))
+            self.dataChanged.emit(self.index(0, WHAT), self.index(len(self.rows) - 1, CHANGE))
 
     def figure(self, row: int, column: int) -> Figure | None:
-        """Return the figure of a cell; of words that of the change, else what there is after."""
+        """Return the figure of a cell; where it has none that of the change, else what there is after."""
         one = self.rows[row]
-        own = {BEFORE: one.before, AFTER: one.after, CHANGE: one.change}
-        return own.get(column, one.change or one.after)
+        return self._own(row, column) or one.change or one.after
+
+    def _own(self, row: int, column: int) -> Figure | None:
+        one = self.rows[row]
+        return {BEFORE: one.before, AFTER: one.after, CHANGE: one.change}.get(column)
 
     def worked(self, row: int, column: int) -> Working | None:
-        """Return how the figure of a cell is found; None where there is none."""
-        figure = self.figure(row, column) if 0 <= row < len(self.rows) else None
-        return None if figure is None else load_working(figure, self.rows[row].what, self.session.units)
+        """Return how the figure of a cell is found; of a heading its words alone."""
+        if not 0 <= row < len(self.rows):
+            return None
+        figure, what = self.figure(row, column), self.rows[row].what
+        return Working(what, "", "", "") if figure is None else load_working(figure, what, self.session.units)
 
     # -- Qt's questions
 
@@ -72,7 +77,7 @@ class LoadTable(QAbstractTableModel):
         return 0 if parent.isValid() else len(self.rows)
 
     def columnCount(self, _parent: Index = QModelIndex()) -> int:  # noqa: B008 - Qt's own default
-        return WORD + 1
+        return CHANGE + 1
 
     def headerData(
         self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
@@ -80,19 +85,17 @@ class LoadTable(QAbstractTableModel):
         if orientation == Qt.Orientation.Vertical:
             return None
         if role == Qt.ItemDataRole.DisplayRole:
-            return (_("What is aloft"), _("Before"), _("After"), _("Change"), "")[section]
-        return _side(section) if role == Qt.ItemDataRole.TextAlignmentRole else None
+            return (_("What is aloft"), _("Before"), _("After"), _("Change"))[section]
+        return _side(section, words=False) if role == Qt.ItemDataRole.TextAlignmentRole else None
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
         roles = Qt.ItemDataRole
         answers: dict[int, Callable[[int, int], Any]] = {
             roles.DisplayRole: self._text,
             roles.ToolTipRole: lambda row, column: self._text(row, column) or None,
-            roles.FontRole: lambda row, column: font(
-                BODY, bold=self.rows[row].heads or column in (AFTER, CHANGE)
-            ),
+            roles.FontRole: lambda row, column: font(BODY, bold=self._is_bold(row, column)),
             roles.ForegroundRole: self._ink,
-            roles.TextAlignmentRole: lambda _row, column: _side(column),
+            roles.TextAlignmentRole: lambda row, column: _side(column, words=self.rows[row].change is None),
             roles.AccessibleDescriptionRole: self._spoken,
         }
         answer = answers.get(role)
@@ -101,18 +104,22 @@ class LoadTable(QAbstractTableModel):
     def _text(self, row: int, column: int) -> str:
         if column == WHAT:
             return self.rows[row].what
-        if column == WORD:
+        if column == CHANGE and self.rows[row].change is None:
             return self._word(self.rows[row])
-        return figure_text(self.figure(row, column), self.session.units)
+        return figure_text(self._own(row, column), self.session.units)
+
+    def _is_bold(self, row: int, column: int) -> bool:
+        one = self.rows[row]
+        return one.heads or column == AFTER or (column == CHANGE and one.change is not None)
 
     def _word(self, one: Row) -> str:
         if one.asked_mm is None:
             return one.word
         asked = length_text(one.asked_mm, self.session.units)
-        return _("{asked} asked: {met}").format(asked=asked, met=one.word)
+        return _("{met}: {asked} asked").format(asked=asked, met=one.word)
 
     def _ink(self, row: int, column: int) -> QColor:
-        figure = self.figure(row, column) if column in (BEFORE, AFTER, CHANGE) else None
+        figure = self._own(row, column)
         unknown = figure is not None and figure.value is None
         return self.theme.colours["unknown" if unknown else "ink"]
 
@@ -121,8 +128,10 @@ class LoadTable(QAbstractTableModel):
         return "" if worked is None else ". ".join(astuple(worked))
 
 
-def _side(column: int) -> Qt.AlignmentFlag:
-    side = Qt.AlignmentFlag.AlignRight if column in (BEFORE, AFTER, CHANGE) else Qt.AlignmentFlag.AlignLeft
+def _side(column: int, *, words: bool) -> Qt.AlignmentFlag:
+    """Return the side a column's text stands on; in the last there may be ``words`` instead of a figure."""
+    left = column == WHAT or (column == CHANGE and words)
+    side = Qt.AlignmentFlag.AlignLeft if left else Qt.AlignmentFlag.AlignRight
     return side | Qt.AlignmentFlag.AlignVCenter
 
 
@@ -147,13 +156,16 @@ class LoadView(QTableView):
         head.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         head.setSectionResizeMode(WHAT, QHeaderView.ResizeMode.Stretch)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        for column in (BEFORE, AFTER, CHANGE):
-            self.setColumnWidth(column, _FIGURE_PX)
-        self.setColumnWidth(WORD, _WORD_PX)
+        for column, wide in ((BEFORE, _FIGURE_PX), (AFTER, _FIGURE_PX), (CHANGE, _CHANGE_PX)):
+            self.setColumnWidth(column, wide)
 
     def show_layout(self) -> None:
         """Show the layout as it stands, the keys where they were."""
         at = self.currentIndex()
         row, column = (at.row(), at.column()) if at.isValid() else (1, AFTER)
         if self.table.take():
+            self.clearSpans()
+            for line, one in enumerate(self.table.rows):
+                if one.before is None and one.change is None:
+                    self.setSpan(line, WHAT, 1, CHANGE + 1 if one.heads else AFTER)
             self.setCurrentIndex(self.table.index(min(row, len(self.table.rows) - 1), column))
