@@ -9,7 +9,7 @@ from weakref import WeakKeyDictionary
 import numpy as np
 
 from mastlayout.figures import Figure
-from mastlayout.geometry.placed import Placed
+from mastlayout.geometry.placed import Body, Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.model.measure import Measure
 from mastlayout.ranges.air_draught import up
@@ -19,7 +19,8 @@ from mastlayout.ranges.windage import AIR_KG_M3, DRAG_COEFFICIENT, MS_PER_KN, ar
 from mastlayout.words import _
 
 KNOTS = (20.0, 40.0)
-_KNOWN: WeakKeyDictionary[Placed, tuple[float, float]] = WeakKeyDictionary()
+# By the shape of a kind, and how it is turned.
+_KNOWN: WeakKeyDictionary[Body, dict[bytes, tuple[float, float]]] = WeakKeyDictionary()
 
 
 def drag_figures(scene: Scene, when: When) -> dict[str, Figure]:
@@ -41,10 +42,12 @@ def drag_figures(scene: Scene, when: When) -> dict[str, Figure]:
 
 
 def _areas(placed: Placed) -> tuple[float, float]:
-    """Return a fitting's areas from abeam and from ahead; in a drag one fitting alone is another."""
-    if placed not in _KNOWN:
-        _KNOWN[placed] = (area_m2(placed.solids, "abeam"), area_m2(placed.solids, "ahead"))
-    return _KNOWN[placed]
+    """Return a fitting's areas from abeam and from ahead; moved along the mast it keeps them."""
+    known = _KNOWN.setdefault(placed.body, {})
+    turned = (placed.seats.axes[0].round(9) + 0.0).tobytes()
+    if turned not in known:
+        known[turned] = (area_m2(placed.solids, "abeam"), area_m2(placed.solids, "ahead"))
+    return known[turned]
 
 
 def _counts(placed: Placed, when: When) -> bool:

@@ -8,6 +8,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal, assert_never
+from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -27,6 +28,9 @@ WHEN: tuple[When, ...] = ("before", "after", "change")
 GRAVITY_MS2 = 9.80665
 HEEL_DEG = 20.0
 _UNWEIGHED = measure_of(Kind, "mass_kg").key
+
+# Every sum of a scene asks for them.
+_MIDDLES: WeakKeyDictionary[Scene, Array] = WeakKeyDictionary()
 
 
 @dataclass(frozen=True, eq=False)
@@ -51,6 +55,12 @@ def mass_of(placed: Placed) -> float | None:
 
 def middles(scene: Scene) -> Array:
     """Return the middle (n, 3) of each placed fitting's shape; of one without a shape that of its foot."""
+    if scene not in _MIDDLES:
+        _MIDDLES[scene] = _middles(scene)
+    return _MIDDLES[scene]
+
+
+def _middles(scene: Scene) -> Array:
     placed, crowd = list(scene.placed.values()), scene.gear
     found = np.array([one.seats.origin[0] for one in placed]).reshape(-1, 3)
     own, start = np.unique(crowd.owner, return_index=True)

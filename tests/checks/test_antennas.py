@@ -88,8 +88,20 @@ def test_what_nobody_knows_of_a_new_cable_is_not_checked(lacks, measure):
     assert power(build(one(**{lacks: None})), one(**{lacks: None}).cables[0])[0].missing == measure
 
 
+def whimbrel():
+    """The largest example's scene."""
+    return build(open_document(demo_masts() / "whimbrel.toml").layout)
+
+
 def test_whimbrels_whips_are_220_apart():
     """The tenth of her planted faults; her vane, which hears nothing, is no antenna."""
-    layout = open_document(demo_masts() / "whimbrel.toml").layout
-    assert ("antenna/near", "caution", 220.0, None) in said(layout)
-    assert not [apart for apart, _ruled in pairs(build(layout)) if "vane-1" in (apart.a, apart.b)]
+    scene = whimbrel()
+    assert ("antenna/near", "caution", 220.0, None) in said(scene.layout)
+    assert not [apart for apart, _ruled in pairs(scene) if "vane-1" in (apart.a, apart.b)]
+
+
+def test_the_rules_for_ships_are_those_of_the_circular():
+    """IMO SN/Circ.227, 2.2.1: 10 m side by side at one level, 3 m from a radar; 2 m above each other, above."""
+    ruled = [rule for _apart, rules in pairs(whimbrel()) for rule in rules if "IMO" in rule.source]
+    assert {rule.required_mm for rule in ruled} == {10000.0, 3000.0}
+    assert [rule.met for rule in ruled if rule.required_mm == 3000.0] == [True, True]
