@@ -101,7 +101,7 @@ def test_whimbrels_whips_are_220_apart():
 
 
 def test_the_rules_for_ships_are_those_of_the_circular():
-    """IMO SN/Circ.227, 2.2.1: 10 m side by side at one level, 3 m from a radar; 2 m above each other, above."""
+    """IMO SN/Circ.227, 2.2.1: 10 m side by side at one level, 3 m from a radar."""
     ruled = [rule for _apart, rules in pairs(whimbrel()) for rule in rules if "IMO" in rule.source]
     assert {rule.required_mm for rule in ruled} == {10000.0, 3000.0}
     assert [rule.met for rule in ruled if rule.required_mm == 3000.0] == [True, True]
