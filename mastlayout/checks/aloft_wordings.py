@@ -12,14 +12,14 @@ ALOFT: Mapping[str, Wording] = {
         _("{a}: stands {m} higher than the lowest bridge she passes ({s})"),
         _("Bring it lower, or pass at another tide or another bridge. Measure water and bridge again first."),
         brief=_("near the lowest bridge"),
-        brief_deep=_("higher than the lowest bridge"),
+        brief_deep=_("strikes the lowest bridge"),
     ),
     "air/whips": Wording(
         _("air draught"),
         "",
         _("{a}: its whip stands {m} higher than the lowest bridge she passes ({s})"),
         _("It bends or breaks there: lower or unscrew it before she passes."),
-        brief_deep=_("whip higher than the lowest bridge"),
+        brief_deep=_("whip strikes the bridge"),
     ),
     "air/higher": Wording(
         _("air draught"),
@@ -83,6 +83,6 @@ ALOFT: Mapping[str, Wording] = {
         _("{a}: a strop at the balance point would crush it: {m} between them, {r} is wanted"),
         "",
         _("Fit it after lifting, or set the strop above it; never below the balance point."),
-        brief=_("under a strop at the balance point"),
+        brief=_("at the balance point"),
     ),
 }

@@ -22,7 +22,7 @@ _PLAIN: dict[Unit, str] = {
     "deg": "{:.1f}°",
     "V": "{:.2f} V",
     "NM": "{:g} NM",
-    "dB": "{:.1f} dB",
+    "dB": "{:.3g} dB",
 }
 # What these measure is a size: the room beside a hole, or how wide a plug is.
 _SIZES = ("hole/", "fastener/", "cable/plug", "cable/entry")

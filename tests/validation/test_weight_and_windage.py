@@ -118,6 +118,6 @@ def test_the_balance_of_a_tapered_tube():
 
 
 def test_the_balance_with_a_mass_aloft():
-    """The lever: 102 kg at 8.5 m and 6 kg at 15 m balance at (867 + 90) / 108 m."""
-    assert balance(yacht(6.0, 15.0, 7000.0)).value == pytest.approx(957.0 / 108.0 * 1000.0, abs=0.1)
+    """The lever: 1020 kg at 8.5 m and 60 kg at 15 m balance at (8670 + 900) / 1080 m."""
+    assert balance(yacht(60.0, 15.0, 7000.0)).value == pytest.approx(957.0 / 108.0 * 1000.0, abs=0.1)
     assert np.isfinite(balance(yacht(0.0, 15.0, 7000.0)).value)
