@@ -140,22 +140,22 @@ def _cleared(report: "Report") -> "Cleared":
 
 def _ranges(options: argparse.Namespace, out: TextIO) -> int:
     from mastlayout.desk import Desk
+    from mastlayout.documents.aloft import aloft_text
+    from mastlayout.documents.heard import heard_text
     from mastlayout.documents.printed import ranges_json, ranges_text
     from mastlayout.documents.radar_text import radar_text
     from mastlayout.ranges.heights import table
-    from mastlayout.ranges.light_figures import light_table
     from mastlayout.ranges.own_radar import radar_table
     from mastlayout.ranges.reflector import reflector_table
-    from mastlayout.ranges.rings import rings
 
     asked = _asked(options)
     scene = Desk.open(options.layout).scene
-    rows, lights = table(scene, asked), light_table(scene, asked)
-    radar = reflector_table(scene, asked), radar_table(scene, asked)
     if options.json:
-        out.write(ranges_json(rows, str(options.layout), asked, lights, rings(scene), *radar))
+        out.write(ranges_json(scene, str(options.layout), asked))
     else:
-        out.write(ranges_text(rows, asked) + radar_text(*radar))
+        radar = radar_text(reflector_table(scene, asked), radar_table(scene, asked))
+        said = (ranges_text(table(scene, asked), asked), radar, aloft_text(scene), heard_text(scene))
+        out.write("".join(said))
     return CLEAN
 
 

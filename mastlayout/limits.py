@@ -32,7 +32,7 @@ class Limit:
 Limits = Mapping[str, Limit]
 # The least and the most that a limit may be, by its unit: what lies beyond is a slipped digit.
 _ALLOWED = {"mm": (0.0, 1000.0), "diameters": (0.0, 20.0), "%": (0.0, 100.0), "degrees": (0.0, 180.0),
-            "threads": (0.0, 20.0), "V": (0.0, 2.0), "W/m²": (0.1, 100.0)}  # fmt: skip
+            "threads": (0.0, 20.0), "V": (0.0, 2.0), "W/m²": (0.1, 100.0), "dB": (0.0, 200.0)}  # fmt: skip
 
 
 def allowed(limit: Limit) -> tuple[float, float]:

@@ -7,10 +7,12 @@ from mastlayout.model.fitting import Fitting
 from mastlayout.model.kind import Foot, Kind
 from mastlayout.model.layout import Layout
 from mastlayout.model.mast import Ellipse, Mast, Track, Wall
-from mastlayout.model.rig import Spreader, Stay
+from mastlayout.model.rig import DeckEnd, Spreader, Stay
 from mastlayout.model.sails import Sail
 
 LENGTH_MM = 17000.0
+# Where no magnet on the mast disturbs a compass.
+FAR = DeckEnd(ahead_mm=-8000.0, above_mm=0.0)
 
 
 def a_mast(**fields: Any) -> Mast:
@@ -26,6 +28,7 @@ def a_mast(**fields: Any) -> Mast:
         "walls": walls,
         "conduits": (),
         "stretches": (),
+        "mass_per_metre_kg": 60.0,
     }
     return Mast(**(known | fields))
 
@@ -100,7 +103,7 @@ def a_layout(**parts: Any) -> Layout:
     """One mast, one kind, one fitting, nothing else on it; a part named takes the place of what is here."""
     known: dict[str, Any] = {
         "format": 1,
-        "boat": Boat(name="Test", heel_above_water_mm=0.0),
+        "boat": Boat(name="Test", heel_above_water_mm=0.0, compass_at=FAR),
         "mast": a_mast(),
         "kinds": (a_kind(),),
         "fittings": (a_fitting(),),

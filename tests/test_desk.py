@@ -20,7 +20,7 @@ def a_desk():
 def test_show_names_the_shapes_and_findings_that_changed():
     """Moving one box away changes one shape, and their finding goes."""
     desk = a_desk()
-    changed = desk.show(change(desk.layout, "box-2", from_masthead_mm=8500.0))
+    changed = desk.show(change(desk.layout, "box-2", from_masthead_mm=7000.0))
     assert changed.shapes == {"box-2"}
     assert "clearance/fitting" in {finding.code for finding in changed.went}
     assert not changed.came

@@ -13,7 +13,6 @@ from builders import a_fitting, a_layout, a_mast, a_spreader, a_stay
 from mastlayout.__main__ import main
 from mastlayout.desk import Desk
 from mastlayout.documents.printed import check_json, ranges_json
-from mastlayout.ranges.heights import table
 from mastlayout.resources import demo_masts
 
 GOLDEN = Path(__file__).parent / "golden"
@@ -34,10 +33,7 @@ def small():
 def made():
     """Return the JSON of each command for the small layout."""
     desk = small()
-    return {
-        "check.json": check_json(desk.report, "small"),
-        "ranges.json": ranges_json(table(desk.scene), "small"),
-    }
+    return {"check.json": check_json(desk.report, "small"), "ranges.json": ranges_json(desk.scene, "small")}
 
 
 @pytest.mark.parametrize("name", ["check.json", "ranges.json"])

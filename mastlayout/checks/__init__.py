@@ -1,7 +1,9 @@
 """The rules, one file for each family, in the order they run; and what no rule of this version asks."""
 
 from mastlayout.checks import (
+    air_draught,
     aloft,
+    antennas,
     arcs,
     built,
     cable,
@@ -32,11 +34,13 @@ from mastlayout.checks import (
     rig,
     sails,
     seat,
+    sound,
     spacing,
     stack,
     swivel,
     tack,
     unmeasured,
+    weight,
     zones,
 )  # fmt: skip
 from mastlayout.checks.rule import Rule, WholeRule
@@ -112,6 +116,10 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     *lights.RULES,
     *reflector.RULES,
     *radar.RULES,
+    *air_draught.RULES,
+    *antennas.RULES,
+    *sound.RULES,
+    *weight.RULES,
 )
 
 # While a gesture is under way these are asked in turns, a part with each: they cost most, none is of pairs.

@@ -7,7 +7,7 @@ from typing import Literal
 Standing = Literal["fault", "caution", "not checked", "note"]
 # Loud to quiet; what was not checked outranks a note, and all outrank silence.
 STANDINGS: tuple[Standing, ...] = ("fault", "caution", "not checked", "note")
-Unit = Literal["mm", "deg", "%", "V", "NM", "m²", ""]
+Unit = Literal["mm", "deg", "%", "V", "NM", "m²", "dB", ""]
 # What a finding is about, whatever its figure: its code, its subjects, and the measure that is missing.
 Key = tuple[str, frozenset[str], str | None]
 

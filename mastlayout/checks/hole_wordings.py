@@ -69,7 +69,7 @@ OF_HOLES: Mapping[str, Wording] = {
         _("{a}: {m} from {b} on the same side, middle to middle, {r} is needed"),
         "",
         _("Move one of the two along the mast, or to the other side; both cut already: have it looked at."),
-        brief=_("cut-out near {b}"),
+        brief=_("near another cut-out"),
     ),
     "hole/facing": Wording(
         _("cut-outs in one ring"),

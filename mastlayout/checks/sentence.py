@@ -24,6 +24,7 @@ _PLAIN: dict[Unit, str] = {
     "V": "{:.2f} V",
     "NM": "{:g} NM",
     "m²": "{:.1f} m²",
+    "dB": "{:.3g} dB",
 }
 # What these measure is a size: the room beside a hole, or how wide a plug is.
 _SIZES = ("hole/", "fastener/", "cable/plug", "cable/entry")

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from mastlayout.checks.aloft_wordings import ALOFT
 from mastlayout.checks.fastening_wordings import FASTENING
 from mastlayout.checks.hole_wordings import OF_HOLES
 from mastlayout.checks.light_wordings import LIGHTS
@@ -31,6 +32,7 @@ WORDINGS: Mapping[str, Wording] = {
     **LIGHTS,
     **OF_HOLES,
     **RADAR,
+    **ALOFT,
     "clearance/stay": Wording(
         _("clearance to stays"),
         _("{a}: {m} from {b}, {r} is needed"),

@@ -10,20 +10,25 @@ from mastlayout.checks.finding import Finding
 from mastlayout.checks.report import NOT_RUN, Report
 from mastlayout.checks.sentence import names_of, not_checked, sentence
 from mastlayout.checks.wanted import wanted
+from mastlayout.documents.aloft import aloft_json
+from mastlayout.documents.heard import heard_json
 from mastlayout.figures import Figure
 from mastlayout.geometry.frames import height_mm
+from mastlayout.geometry.scene import Scene
 from mastlayout.ranges.asked import EXAMPLE, QUESTIONS, Asked
-from mastlayout.ranges.heights import HeightRow
-from mastlayout.ranges.light_figures import LightRow
-from mastlayout.ranges.own_radar import RadarRow
+from mastlayout.ranges.heights import HeightRow, table
+from mastlayout.ranges.light_figures import light_table
+from mastlayout.ranges.own_radar import RadarRow, radar_table
 from mastlayout.ranges.reach import REACHES
-from mastlayout.ranges.reflector import FADES_SOURCE, ReflectorRow
-from mastlayout.ranges.rings import Ring
+from mastlayout.ranges.reflector import FADES_SOURCE, ReflectorRow, reflector_table
+from mastlayout.ranges.rings import Ring, rings
 from mastlayout.words import _, ngettext
 
 CHECK_SCHEMA = "mastlayout/check/1"
 RANGES_SCHEMA = "mastlayout/ranges/1"
-_UNIT_KEYS = {"mm": "mm", "deg": "deg", "%": "percent", "V": "v", "NM": "nm", "m²": "m2", "": "number"}
+_UNIT_KEYS = {
+    "mm": "mm", "deg": "deg", "%": "percent", "V": "v", "NM": "nm", "m²": "m2", "dB": "db", "": "number"
+}  # fmt: skip
 
 
 # What would clear a finding, where somebody looked for it: its sentence and its places.
@@ -85,16 +90,8 @@ def _finding(report: Report, finding: Finding) -> dict[str, Any]:
     return entry
 
 
-def ranges_json(
-    rows: Iterable[HeightRow],
-    layout: str,
-    asked: Asked = EXAMPLE,
-    lights: Iterable[LightRow] = (),
-    seen: Iterable[Ring] = (),
-    reflectors: Iterable[ReflectorRow] = (),
-    radars: Iterable[RadarRow] = (),
-) -> str:
-    """Return the height table, what was asked of it, lights, reflectors, radars and what hides each."""
+def ranges_json(scene: Scene, layout: str, asked: Asked = EXAMPLE) -> str:
+    """Return all that heights, lights, antennas, radars and what is aloft give, as one JSON object."""
     return written_json(
         {
             "schema": RANGES_SCHEMA,
@@ -110,17 +107,19 @@ def ranges_json(
                     "above_water_m": _figure(row.water),
                 }
                 | {key: _figure(figure) for key, figure in row.reaches.items()}
-                for row in rows
+                for row in table(scene, asked)
             ],
             "lights": [
                 {"id": row.id, "name": row.name, "light": row.role.name}
                 | {key: _figure(figure) for key, figure in row.figures.items()}
-                for row in lights
+                for row in light_table(scene, asked)
             ],
-            "seen_round": [_ring(ring) for ring in seen],
-            "reflectors": [_reflector(row) for row in reflectors],
-            "radars": [_radar(row) for row in radars],
+            "seen_round": [_ring(ring) for ring in rings(scene)],
+            "reflectors": [_reflector(row) for row in reflector_table(scene, asked)],
+            "radars": [_radar(row) for row in radar_table(scene, asked)],
         }
+        | aloft_json(scene, _figure)
+        | heard_json(scene, asked, _figure)
     )
 
 

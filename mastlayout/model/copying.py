@@ -47,6 +47,7 @@ def _fitting(layout: Layout, fitting: Fitting) -> Fitting:
         new=True,
         in_hand=None,
         mass_kg=None,
+        replaces_kg=None,
         as_built=None,
         holes_built=(),
         done=(),

@@ -27,6 +27,7 @@ HOLES_THERE = Measure("fitting.holes")
 
 
 Day = Annotated[str, Field(pattern=r"^\d{4}-\d{2}-\d{2}$")]
+Coaxial = Literal["RG-58", "RG-8X", "RG-213", "low-loss 10 mm"]
 
 
 class AsBuilt(Value):
@@ -70,7 +71,9 @@ class Fitting(Value):
     its plate, and ``shim_deg`` how far a wedge under its base leans it forward. Of a reflector, what
     its papers say: the echoing area in each band that it keeps over ``echo_arc_deg`` in all, its widest
     null, how far its nulls lie apart, and the heel it is stated to. Of a radar, how tall and wide its
-    beam is, and its mean power.
+    beam is, and its mean power. ``replaces_kg`` is the mass of old parts that are taken off there for
+    it. Of a horn or hailer ``level_db`` at 1 m and ``tone_hz`` are those of its plate;
+    ``compass_safe_mm`` is the plate's distance from a steering compass.
     """
 
     id: Id
@@ -99,6 +102,10 @@ class Fitting(Value):
     beam_tall_deg: Annotated[Deg | None, BEAM, Field(ge=1.0, le=90.0)] = None
     beam_wide_deg: Annotated[Deg | None, BEAM, Field(ge=0.1, le=90.0)] = None
     mean_power_w: Annotated[Watts | None, Measure("fitting.mean_power")] = None
+    level_db: Annotated[int | None, Measure("sound.level"), Field(ge=60, le=170)] = None
+    tone_hz: Annotated[int | None, Measure("sound.tone"), Field(ge=50, le=5000)] = None
+    compass_safe_mm: Annotated[NotNegativeMm | None, Measure("fitting.compass")] = None
+    replaces_kg: Kg | None = None
     fitted: Literal["before stepping", "after stepping", "at the dock"] | None = None
     as_built: AsBuilt | None = None
     holes_built: Annotated[tuple[HoleBuilt, ...], Field(strict=False, max_length=200)] = ()
@@ -138,7 +145,8 @@ class Cable(Value):
     """A cable, from its fitting through the entry hole and a conduit to its exit.
 
     ``conduit`` is the conduit's id, or ``loose``; ``plug_mm`` is the widest part that must pass,
-    0 where the plug goes on after the pull.
+    0 where the plug goes on after the pull. Of an antenna's cable: its ``coax``, how far it is from where
+    it leaves the mast ``to_set_mm``, and how many ``connectors`` it has in all.
     """
 
     id: Id
@@ -149,6 +157,9 @@ class Cable(Value):
     conduit: Annotated[Id | None, Measure("cable.conduit")] = None
     exit: Id | None = None
     exit_from_masthead_mm: Mm | None = None
+    coax: Annotated[Coaxial | None, Measure("cable.coax")] = None
+    to_set_mm: Annotated[NotNegativeMm | None, Measure("cable.to_set")] = None
+    connectors: Annotated[int | None, Measure("cable.connectors"), Field(ge=0, le=20)] = None
     new: bool = False
     note: Remark = ""
 

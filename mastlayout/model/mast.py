@@ -149,7 +149,7 @@ class Mast(Value):
     stretches: Annotated[
         tuple[Stretch, ...] | None, Field(strict=False, max_length=200), Measure("mast.stretches")
     ] = None
-    mass_per_metre_kg: Kg | None = None
+    mass_per_metre_kg: Annotated[Kg | None, Measure("mast.mass")] = None
 
     @property
     def name(self) -> str:

@@ -13,10 +13,9 @@ from mastlayout.documents.rows import OrderRow
 from mastlayout.documents.schedule.bought import fastener_rows
 from mastlayout.documents.schedule.places import tag_of
 from mastlayout.documents.schedule.tools import consumable_rows, tool_rows
-from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.placed import Placed
-from mastlayout.geometry.scene import Scene, masthead_first
-from mastlayout.model.fitting import Cable
+from mastlayout.geometry.scene import masthead_first
+from mastlayout.ranges.cable_loss import along_mm
 from mastlayout.units import Units, write_size
 from mastlayout.words import _
 
@@ -61,7 +60,7 @@ def _cables(report: Report, units: Units) -> Iterator[OrderRow]:
         if not cable.new:
             continue
         size = "" if cable.outside_mm is None else write_size(cable.outside_mm, units=units)
-        length = _length_mm(scene, cable)
+        length = along_mm(scene, cable)
         placed = scene.placed.get(cable.fitting or "")
         metres = None if length is None else math.ceil((length + tail) / _M - 1e-9)
         state = _("length after its exit is known") if metres is None else ""
@@ -69,16 +68,3 @@ def _cables(report: Report, units: Units) -> Iterator[OrderRow]:
             "cables", cable.name, _("outside {size}").format(size=size) if size else "", metres, metres,
             _("m"), tag_of(placed) if placed else "", state,
         )  # fmt: skip
-
-
-def _length_mm(scene: Scene, cable: Cable) -> float | None:
-    """Return how far a cable runs along the mast, mm; None where one of its ends is not known."""
-    placed, leaves = scene.placed.get(cable.fitting or ""), scene.placed.get(cable.exit or "")
-    from_masthead = cable.exit_from_masthead_mm
-    if leaves is not None:
-        end = leaves.z_mm
-    elif from_masthead is not None:
-        end = height_mm(scene.skin.length_mm, from_masthead)
-    else:
-        return None
-    return None if placed is None else abs(placed.z_mm - end)

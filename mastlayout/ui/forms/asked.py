@@ -21,7 +21,7 @@ _FARTHEST: dict[Sort, float] = {
     "size": 200_000.0,
     "angle": 360.0,
     "mass": 1_000_000.0,
-    "count": 1_000.0,
+    "count": 10_000.0,
     "number": 1_000_000.0,
 }
 _SIZES: tuple[Sort, ...] = ("length", "size", "angle", "mass", "count", "number")

@@ -52,6 +52,9 @@ def properties_of_fitting(session: Session, placed: Placed) -> Iterator[Property
     yield _mass(make, placed)
     yield from _of_light(make, placed)
     yield from _of_radar(make, placed)
+    old = Asked("replaces_kg", _("Old parts taken off"), "mass", empty=_("none"))
+    yield from values(make, placed.fitting, (old,))
+    yield from _of_sound(make, placed)
     yield make.size("stand_off_mm", _("Stand-off"), placed.fitting.stand_off_mm)
     yield make.angle("turn_deg", _("Turn"), placed.fitting.turn_deg, -360.0, 360.0)
     yield mounted_on(make, placed.kind, placed.z_mm)
@@ -219,6 +222,17 @@ def _of_radar(make: Making, placed: Placed) -> Iterator[Property]:
             Asked("mean_power_w", _("Mean power, W"), "number", low=0.0, high=1_000.0),
         )
     yield from values(make, placed.fitting, asked)
+
+
+def _of_sound(make: Making, placed: Placed) -> Iterator[Property]:
+    """Yield what the plate of a horn or hailer says, and of a radar how far it stays from a compass."""
+    if placed.kind.group == "sound":
+        level = Asked("level_db", _("Level at 1 m, dB"), "count", low=60, high=170)
+        yield from values(
+            make, placed.fitting, (level, Asked("tone_hz", _("Tone, Hz"), "count", low=50, high=5000))
+        )
+    if placed.kind.group in ("sound", "radar"):
+        yield from values(make, placed.fitting, (Asked("compass_safe_mm", _("Compass safe distance")),))
 
 
 def _holes(placed: Placed, units: Units) -> str:

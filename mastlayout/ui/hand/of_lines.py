@@ -1,9 +1,10 @@
 """The properties of what runs along the mast: halyards, cables and conduits."""
 
 from collections.abc import Iterator
+from typing import get_args
 
 from mastlayout.geometry.frames import height_mm
-from mastlayout.model.fitting import Cable
+from mastlayout.model.fitting import Cable, Coaxial
 from mastlayout.model.layout import Layout
 from mastlayout.model.mast import Conduit, Run, Slot
 from mastlayout.model.measure import measure_of
@@ -98,6 +99,7 @@ def properties_of_cable(session: Session, item: Cable) -> Iterator[Property]:
     make, layout = Making(session, item.id, item.name), session.layout
     pipes = tuple((pipe.id, pipe.name) for pipe in layout.mast.conduits or ())
     holes = tuple((hole.id, hole.name) for hole in layout.holes)
+    coaxes = tuple((name, name) for name in get_args(Coaxial))
     none = _("Widest part that must pass; 0 where the plug goes on after the pull")
     yield name_of_it(make)
     yield from values(make, item, (Asked("fitting", _("Of"), "choice", choices=_fittings(layout)),))
@@ -109,6 +111,9 @@ def properties_of_cable(session: Session, item: Cable) -> Iterator[Property]:
             Asked("conduit", _("Conduit"), "choice", choices=((LOOSE, _("loose in the mast")), *pipes)),
             Asked("exit", _("Leaves at"), "choice", choices=(*_fittings(layout), *holes)),
             Asked("exit_from_masthead_mm", _("Leaves, from masthead"), low=None),
+            Asked("coax", _("Coaxial cable"), "choice", choices=coaxes),
+            Asked("to_set_mm", _("Mast to its set")),
+            Asked("connectors", _("Connectors"), "count", high=20),
             Asked("new", _("New"), "truth"),
         ),
     )  # fmt: skip

@@ -1,6 +1,6 @@
 """The window "What each height gives": the chart, and beside it what is asked, the table, the working."""
 
-from PySide6.QtCore import QModelIndex, QSize, Qt
+from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QDialog, QHBoxLayout, QPushButton, QStackedWidget, QTabBar, QVBoxLayout, QWidget
 
@@ -10,6 +10,7 @@ from mastlayout.ranges.reflector import echo_of, is_reflector
 from mastlayout.ui.heights.chart import Chart
 from mastlayout.ui.heights.echo import EchoChart
 from mastlayout.ui.heights.ends import Ends
+from mastlayout.ui.heights.loads import LoadTable, LoadView
 from mastlayout.ui.heights.look import sheet
 from mastlayout.ui.heights.round import RoundCompass
 from mastlayout.ui.heights.table import AT_HEIGHT, GivenTable, GivenView
@@ -21,6 +22,7 @@ from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
 _SIDE_PX = 540
+_ROUND, _ALOFT = 1, 2
 _LEAST, _WANTED, _MOST = QSize(1040, 660), QSize(1260, 760), QSize(1680, 1040)
 _OF_PARENT = 0.9
 
@@ -39,6 +41,7 @@ class HeightsDialog(QDialog):
         self.table = GivenTable(session, theme, EXAMPLE, self)
         self.view, self.worked = GivenView(self.table), Worked()
         self.compass = RoundCompass(session, theme)
+        self.loads = LoadView(LoadTable(session, theme, self))
         self.views, self.tabs = QStackedWidget(), QTabBar()
         self.close_button = QPushButton(_("Close"))
         self._lay_out()
@@ -89,7 +92,10 @@ class HeightsDialog(QDialog):
         seen.aside.setText(_("Hatched: something stands before it. Filled: dark."))
         column = QVBoxLayout()
         column.setSpacing(GAP)
-        for words, body in ((_("By height"), charted), (_("Round the compass"), seen)):
+        aloft = self._panel(_("What is carried aloft"), self.loads)
+        aloft.aside.setText(_("Any cell: how it was found."))
+        views = ((_("By height"), charted), (_("Round the compass"), seen), (_("Aloft"), aloft))
+        for words, body in views:
             self.tabs.addTab(words)
             self.views.addWidget(body)
         self.tabs.setExpanding(False)
@@ -114,6 +120,7 @@ class HeightsDialog(QDialog):
         session.units_changed.connect(self._write_in)
         self.ends.changed.connect(self._ask)
         self.view.selectionModel().currentChanged.connect(self._open_working)
+        self.loads.selectionModel().currentChanged.connect(self._open_working)
         self.theme.changed.connect(self.restyle)
 
     # -- following the session, while it shows
@@ -125,6 +132,7 @@ class HeightsDialog(QDialog):
 
     def _write_in(self, *_units: object) -> None:
         self.ends.write_in(self.session.units)
+        self.loads.table.write_in()
         self.follow()
 
     def follow(self, *_changed: object) -> None:
@@ -132,8 +140,10 @@ class HeightsDialog(QDialog):
         if self.isVisible():
             self.chart.show_layout()
             self._show_echo()
-            if self.views.currentIndex():
+            if self.views.currentIndex() == _ROUND:
                 self.compass.show_layout()
+            if self.views.currentIndex() == _ALOFT:
+                self.loads.show_layout()
             self._fill()
 
     def _follow_height(self, _z_mm: float) -> None:
@@ -153,17 +163,20 @@ class HeightsDialog(QDialog):
 
     def _fill(self) -> None:
         self.table.take()
-        self._open_working(self.view.currentIndex())
+        self._open_working()
 
     def _ask(self, asked: Asked) -> None:
         self.table.ask(asked)
         self.chart.ask(asked)
         self._show_echo()
-        self._open_working(self.view.currentIndex())
+        self._open_working()
 
-    def _open_working(self, index: QModelIndex, *_before: object) -> None:
+    def _open_working(self, *_cells: object) -> None:
+        """Open the working of the cell with the keys, in the table that shows."""
+        view = self.loads if self.views.currentIndex() == _ALOFT else self.view
+        index = view.currentIndex()
         if index.isValid():
-            self.worked.show_working(self.table.worked(index.row(), index.column()))
+            self.worked.show_working(view.table.worked(index.row(), index.column()))
 
     def restyle(self) -> None:
         """Take the colours in force."""

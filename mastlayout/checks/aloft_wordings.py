@@ -1,0 +1,88 @@
+"""The words of what is found about air draught, weight aloft, antennas and sound."""
+
+from collections.abc import Mapping
+
+from mastlayout.checks.wording import Wording
+from mastlayout.words import _
+
+ALOFT: Mapping[str, Wording] = {
+    "air/bridge": Wording(
+        _("air draught"),
+        _("{a}: {m} under the lowest bridge she passes ({s}), {r} is wanted"),
+        _("{a}: stands {m} higher than the lowest bridge she passes ({s})"),
+        _("Bring it lower, or pass at another tide or another bridge. Measure water and bridge again first."),
+        brief=_("near the lowest bridge"),
+        brief_deep=_("strikes the lowest bridge"),
+    ),
+    "air/whips": Wording(
+        _("air draught"),
+        "",
+        _("{a}: its whip stands {m} higher than the lowest bridge she passes ({s})"),
+        _("It bends or breaks there: lower or unscrew it before she passes."),
+        brief_deep=_("whip strikes the bridge"),
+    ),
+    "air/higher": Wording(
+        _("air draught"),
+        _("{a}: stands {m} higher than all that stays: her air draught grows by that"),
+        "",
+        _("Write the new air draught beside the chart table, and tell the crane."),
+        brief=_("makes her taller"),
+    ),
+    "antenna/near": Wording(
+        _("antennas"),
+        _("{a}: {m} from {b}, {r} is wanted: when one sends the other is deaf"),
+        "",
+        _("Stand one of them lower or elsewhere. Rules differ: “mastlayout ranges” lists which is met."),
+        brief=_("near {b}"),
+    ),
+    "cable/loss": Wording(
+        _("power at the antenna"),
+        _("{a}: {m} is lost on the way to {b}, {r} is allowed: less than half of the power arrives"),
+        "",
+        _("Pull a thicker cable while the mast lies, with fewer joints."),
+        brief=_("loses too much"),
+    ),
+    "sound/level": Wording(
+        _("sound signals"),
+        _("{a}: {m} at 1 m, a whistle of her length needs {r} at its tone (COLREG Annex III)"),
+        "",
+        _("Where another whistle meets it this one may stay; else choose one tested for her length class."),
+        brief=_("too quiet for a whistle"),
+    ),
+    "sound/axis": Wording(
+        _("sound signals"),
+        _("{a}: her only whistle points {m} off straight ahead, {r} is allowed (COLREG Annex III)"),
+        "",
+        _("Turn it ahead."),
+        brief=_("does not point ahead"),
+    ),
+    "sound/ears": Wording(
+        _("sound signals"),
+        _("{a}: {m} {s}, no more than {r} is allowed there (COLREG Annex III)"),
+        "",
+        _("Mount it higher or farther off. Nobody stands before its mouth while it can sound."),
+        brief=_("too loud where people stand"),
+    ),
+    "sound/loud": Wording(
+        _("sound signals"),
+        _("{a}: {m} {s}, {r} should not be passed there (COLREG Annex III)"),
+        "",
+        _("As high as practicable. Whoever stands there covers the ears before it sounds."),
+        brief=_("loud where people stand"),
+    ),
+    "sound/compass": Wording(
+        _("magnets near the compass"),
+        _("{a}: {m} from the steering compass, its plate asks for {r}"),
+        "",
+        _("Move it away, or swing the compass again with it in place."),
+        brief=_("near the compass"),
+    ),
+    "weight/aloft": Wording(_("weight aloft"), "", "", ""),
+    "strop/crushes": Wording(
+        _("balance point"),
+        _("{a}: a strop at the balance point would crush it: {m} between them, {r} is wanted"),
+        "",
+        _("Fit it after lifting, or set the strop above it; never below the balance point."),
+        brief=_("at the balance point"),
+    ),
+}

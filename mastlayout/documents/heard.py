@@ -1,0 +1,113 @@
+"""Antennas and sound signals as the command line prints them."""
+
+from collections.abc import Iterator
+from typing import Any
+
+from mastlayout.documents.aloft import Written, figure_text
+from mastlayout.geometry.placed import Placed
+from mastlayout.geometry.scene import Scene, masthead_first
+from mastlayout.ranges.asked import Asked
+from mastlayout.ranges.cable_loss import loss, power
+from mastlayout.ranges.heights import water_height
+from mastlayout.ranges.reach import reaches
+from mastlayout.ranges.sound import EARS, at_ear, axis_deg, from_compass, is_sound, plate, required
+from mastlayout.ranges.spacing import job, middle_z_mm, pairs
+from mastlayout.words import _
+
+_RADIO = ("radio_horizon_nm", "radio_line_of_sight_nm")
+
+
+def heard_json(scene: Scene, asked: Asked, written: Written) -> dict[str, Any]:
+    """Return the sections on antennas, what stands near them, and sound signals."""
+    return {
+        "antennas": [_antenna(scene, asked, written, one) for one in _sending(scene)],
+        "antennas_apart": [
+            {
+                "ids": [apart.a, apart.b],
+                "level_mm": apart.level_mm,
+                "plumb_mm": apart.plumb_mm,
+                "rules": [
+                    {
+                        "rule": rule.name,
+                        "required_mm": rule.required_mm,
+                        "measured_mm": rule.measured_mm,
+                        "met": rule.met,
+                        "source": rule.source,
+                    }
+                    for rule in ruled
+                ],
+            }
+            for apart, ruled in pairs(scene)
+        ],
+        "sound": [_sound(scene, written, one) for one in masthead_first(scene) if is_sound(one)],
+    }
+
+
+def _sending(scene: Scene) -> Iterator[Placed]:
+    return (one for one in masthead_first(scene) if job(one) == "sends")
+
+
+def _antenna(scene: Scene, asked: Asked, written: Written, placed: Placed) -> dict[str, Any]:
+    water = water_height(scene, middle_z_mm(placed), asked)
+    far = reaches(water, asked)
+    return {
+        "id": placed.id,
+        "name": placed.fitting.name,
+        "middle_above_water_m": written(water),
+        **{key: written(far[key]) for key in _RADIO},
+        "cables": [
+            {
+                "id": cable.id,
+                "loss_db": written(loss(scene, cable)),
+                "arrives_percent": written(power(scene, cable)[0]),
+                "arrives_of_25_w": written(power(scene, cable)[1]),
+            }
+            for cable in scene.layout.cables
+            if cable.fitting == placed.id
+        ],
+    }
+
+
+def _sound(scene: Scene, written: Written, placed: Placed) -> dict[str, Any]:
+    return {
+        "id": placed.id,
+        "name": placed.fitting.name,
+        "points_to_deg": axis_deg(placed),
+        "level_1m_db": written(plate(placed)),
+        "least_level_1m_db": written(required(scene, placed)),
+        "from_compass_mm": written(from_compass(scene, placed)),
+        **{f"{ear}_db": written(at_ear(scene, placed, ear)) for ear in EARS},
+    }
+
+
+def heard_text(scene: Scene) -> str:
+    """Return the same in lines for a person."""
+    lines = []
+    for placed in _sending(scene):
+        for cable in (own for own in scene.layout.cables if own.fitting == placed.id):
+            percent, watts = power(scene, cable)
+            words = _("{name}, {cable}: {loss} lost; {percent} arrives, {watts} of 25 W")
+            figures = (loss(scene, cable), percent, watts)
+            told = dict(
+                zip(("loss", "percent", "watts"), (figure_text(one, 1) for one in figures), strict=True)
+            )
+            lines.append(words.format(name=placed.fitting.name, cable=cable.name, **told))
+    names = {one.id: one.name for one in scene.layout.fittings}
+    for apart, ruled in pairs(scene):
+        for rule in ruled:
+            met = _("met") if rule.met else _("not met")
+            words = _("{a} and {b}: {m:.0f} mm, {rule}: {r:.0f} mm asked, {met} ({source})")
+            lines.append(
+                words.format(
+                    a=names[apart.a], b=names[apart.b], m=rule.measured_mm, rule=rule.name,
+                    r=rule.required_mm, met=met, source=rule.source,
+                )
+            )  # fmt: skip
+    for placed in (one for one in masthead_first(scene) if is_sound(one)):
+        ears = ", ".join(
+            f"{figure_text(at_ear(scene, placed, ear), 0)} {at_ear(scene, placed, ear).name}" for ear in EARS
+        )
+        words = _("{name}: {level} at 1 m, {least} asked of a whistle; {ears}")
+        told = {"level": figure_text(plate(placed), 0), "least": figure_text(required(scene, placed), 0)}
+        lines.append(words.format(name=placed.fitting.name, ears=ears, **told))
+    return "".join(f"{line}\n" for line in lines)

@@ -1,0 +1,115 @@
+"""Antennas against each other: how far apart, and which published rule that meets.
+
+The rules differ, and were written for other vessels: each is listed with what it asks, none decides.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import combinations
+from typing import Literal
+
+import numpy as np
+
+from mastlayout.geometry.frames import Array
+from mastlayout.geometry.placed import Placed
+from mastlayout.geometry.scene import Scene, masthead_first
+from mastlayout.words import _
+
+Job = Literal["sends", "hears", "radar", "wind"]
+_SENDS = ("VHF", "AIS", "radio", "cellular")
+
+
+@dataclass(frozen=True)
+class Apart:
+    """Two antennas: how far apart, mm: level by their middles; plumb by their ends, 0 where they overlap."""
+
+    a: str
+    b: str
+    level_mm: float
+    plumb_mm: float
+
+    @property
+    def direct_mm(self) -> float:
+        """The straight way between them."""
+        return float(np.hypot(self.level_mm, self.plumb_mm))
+
+
+@dataclass(frozen=True)
+class Ruled:
+    """A published rule for two antennas: what it asks, mm, what there is, and whether that meets it."""
+
+    name: str
+    required_mm: float
+    measured_mm: float
+    source: str
+
+    @property
+    def met(self) -> bool:
+        """Tell whether what there is meets it."""
+        return self.measured_mm >= self.required_mm
+
+
+def job(placed: Placed) -> Job | None:
+    """Return what a fitting does that antennas care for; None for what is no antenna."""
+    if placed.kind.group == "radar":
+        return "radar"
+    if placed.kind.group == "wind":
+        # A vane without a cable hears nothing.
+        return "wind" if placed.kind.cable_mm is not None else None
+    radio = [sector.name for sector in placed.kind.sectors if sector.what == "radio"]
+    if not radio:
+        return None
+    return "sends" if any(name in _SENDS for name in radio) else "hears"
+
+
+def pairs(scene: Scene) -> Iterator[tuple[Apart, tuple[Ruled, ...]]]:
+    """Yield each two of which one is an antenna that sends, and what the rules ask of them."""
+    every = [(one, own) for one in masthead_first(scene) if (own := job(one)) and len(one.solids)]
+    for (a, a_job), (b, b_job) in combinations(every, 2):
+        if "sends" in (a_job, b_job):
+            apart = between(a, b)
+            other = b_job if a_job == "sends" else a_job
+            yield apart, tuple(_ruled(apart, other))
+
+
+def between(a: Placed, b: Placed) -> Apart:
+    """Return how far apart two fittings' antennas are: level by their middles, plumb by their ends."""
+    (a_mid, a_low, a_high), (b_mid, b_low, b_high) = _span(a), _span(b)
+    plumb = max(a_low - b_high, b_low - a_high, 0.0)
+    return Apart(a.id, b.id, float(np.linalg.norm(a_mid - b_mid)), plumb)
+
+
+def _span(placed: Placed) -> tuple[Array, float, float]:
+    """Return the middle (2,) of what sends or hears, and its lowest and highest height."""
+    parts = [i for i, part in enumerate(placed.body.parts) if part == "antenna"]
+    solids = placed.solids[np.array(parts or range(len(placed.solids)))]
+    low, high = solids.span_z()
+    return np.asarray(solids.centre[:, :2].mean(axis=0)), float(low.min()), float(high.max())
+
+
+def middle_z_mm(placed: Placed) -> float:
+    """Return the height from the heel, mm, of the middle of what sends or hears."""
+    _middle, low, high = _span(placed)
+    return (low + high) / 2.0
+
+
+def _ruled(apart: Apart, other: Job) -> Iterator[Ruled]:
+    ships = _("IMO SN/Circ.227, 2.2.1, written for ships")
+    trade = _("common practice, no source")
+    if other == "radar":
+        yield Ruled(_("from a radar, ships"), 3000.0, apart.direct_mm, ships)
+        return
+    if other == "wind":
+        yield Ruled(_("whip to wind sensor"), 500.0, apart.direct_mm, trade)
+        return
+    if other == "hears":
+        guide = _("AIS installation guide after the IMO guideline")
+        yield Ruled(_("satellite antenna from one that sends"), 3000.0, apart.direct_mm, guide)
+        yield Ruled(_("satellite antenna from a whip"), 1000.0, apart.direct_mm, trade)
+        return
+    if apart.plumb_mm > 0.0:
+        yield Ruled(_("one above the other, ships"), 2000.0, apart.plumb_mm, ships)
+        yield Ruled(_("one above the other, yachts"), 600.0, apart.plumb_mm, trade)
+    else:
+        yield Ruled(_("side by side, ships"), 10000.0, apart.level_mm, ships)
+    yield Ruled(_("whip to whip, yachts"), 1000.0, apart.direct_mm, trade)

@@ -1,0 +1,100 @@
+"""The rows of the view "Aloft": air draught, weight, windage, balance, antennas and sound signals."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from mastlayout.figures import Figure
+from mastlayout.geometry.scene import Scene, masthead_first
+from mastlayout.limits import limits_of
+from mastlayout.ranges.air_draught import CASES, air_draught, top
+from mastlayout.ranges.balance import balance, under_strop
+from mastlayout.ranges.cable_loss import loss, power
+from mastlayout.ranges.drag import drag_figures
+from mastlayout.ranges.sound import EARS, at_ear, from_compass, is_sound, plate, required
+from mastlayout.ranges.spacing import Ruled, job, pairs
+from mastlayout.ranges.weight import WHEN, weight_figures
+from mastlayout.words import _
+
+
+@dataclass(frozen=True, eq=False)
+class Row:
+    """A line of the view: a heading, which has no figures, or what is known before, after and of the change.
+
+    ``word`` stands behind the figure: what is highest, or whether a rule is met that asks for ``asked_mm``.
+    """
+
+    what: str
+    before: Figure | None = None
+    after: Figure | None = None
+    change: Figure | None = None
+    word: str = ""
+    asked_mm: float | None = None
+
+    @property
+    def heads(self) -> bool:
+        """Tell whether it is a heading."""
+        return self.before is None and self.after is None and self.change is None
+
+
+def rows(scene: Scene, names: Mapping[str, str]) -> list[Row]:
+    """Return every row of a scene; ``names`` are what its things are called."""
+    return [*_air(scene, names), *_weight(scene), *_balance(scene), *_antennas(scene, names), *_sound(scene)]
+
+
+def _air(scene: Scene, names: Mapping[str, str]) -> Iterator[Row]:
+    limits = limits_of(scene.layout)
+    yield Row(_("Air draught"))
+    for gear, load in CASES:
+        after = air_draught(scene, limits, gear, load)
+        highest = top(scene, limits, gear).id
+        before = air_draught(scene, limits, gear, load, old_only=True)
+        yield Row(_capital(after.name), before, after, None, names.get(highest, ""))
+
+
+def _weight(scene: Scene) -> Iterator[Row]:
+    yield Row(_("Weight and windage of what is mounted on the mast"))
+    every = {when: weight_figures(scene, when) | drag_figures(scene, when) for when in WHEN}
+    for key, change in every["change"].items():
+        wind = "".join(_(", {knots} kn").format(knots=kn) for kn in ("20", "40") if f"_{kn}kn" in key)
+        yield Row(_capital(change.name) + wind, every["before"].get(key), every["after"].get(key), change)
+
+
+def _balance(scene: Scene) -> Iterator[Row]:
+    yield Row(_("Lifting"))
+    at = balance(scene)
+    yield Row(_capital(at.name), None, at)
+    for one, off in under_strop(scene, limits_of(scene.layout)):
+        lies = Figure(_("from the balance point"), off, "mm", _("nearest of it"), _("geometry"))
+        yield Row(_("A strop there would crush: {name}").format(name=one.fitting.name), None, lies)
+
+
+def _antennas(scene: Scene, names: Mapping[str, str]) -> Iterator[Row]:
+    yield Row(_("Antennas: power, and rules of spacing, which differ"))
+    sends = {one.id for one in scene.placed.values() if job(one) == "sends"}
+    for cable in scene.layout.cables:
+        if cable.fitting in sends:
+            lost, (percent, watts) = loss(scene, cable), power(scene, cable)
+            for figure in (lost, percent, watts):
+                yield Row(f"{cable.name}: {figure.name}", None, figure)
+    for apart, ruled in pairs(scene):
+        for rule in ruled:
+            both = _("{a} and {b}").format(a=names[apart.a], b=names[apart.b])
+            met = _("met") if rule.met else _("not met")
+            yield Row(f"{both}: {rule.name}", None, _of_rule(rule), None, met, rule.required_mm)
+
+
+def _of_rule(rule: Ruled) -> Figure:
+    asked = {"required_mm": rule.required_mm}
+    return Figure(rule.name, rule.measured_mm, "mm", _("at least what is asked"), rule.source, asked)
+
+
+def _sound(scene: Scene) -> Iterator[Row]:
+    yield Row(_("Horn and hailer"))
+    for one in (placed for placed in masthead_first(scene) if is_sound(placed)):
+        ears = (at_ear(scene, one, ear) for ear in EARS)
+        for figure in (plate(one), required(scene, one), *ears, from_compass(scene, one)):
+            yield Row(f"{one.fitting.name}: {figure.name}", None, figure)
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]

@@ -1,0 +1,88 @@
+"""What is aloft, in words: values in the units in force, and how each figure was found."""
+
+from mastlayout.figures import Figure
+from mastlayout.ui.heights.words import Working, height_text, missing_words
+from mastlayout.ui.typed import not_known, written
+from mastlayout.units import Units
+from mastlayout.words import _
+
+_DIGITS = {"kg": 1, "kg m": 0, "kg m²": 0, "N m": 0, "N": 0, "dB": 1, "%": 0, "W": 1}
+
+
+def figure_text(figure: Figure | None, units: Units) -> str:
+    """Write a figure with its unit; nothing where there is none to find."""
+    if figure is None:
+        return ""
+    if figure.value is None:
+        return not_known()
+    if figure.unit == "m":
+        return height_text(figure.value, units)
+    if figure.unit == "mm":
+        return length_text(figure.value, units)
+    return _plain(figure.value, figure.unit)
+
+
+def length_text(value_mm: float, units: Units) -> str:
+    """Write a length with its unit."""
+    return written(value_mm, units) if units == "inches" else f"{written(value_mm, units)} mm"
+
+
+def _plain(value: float, unit: str) -> str:
+    return f"{value:,.{_DIGITS.get(unit, 1)}f} {unit}".replace(",", " ").replace("-", "\u2212")
+
+
+def load_working(figure: Figure, what: str, units: Units) -> Working:
+    """Return how a figure was found, or what has to be measured first."""
+    formula = figure.formula.replace(" x ", " × ")
+    inputs = "\n".join(
+        f"{_number(key, value, units)}  {_names()[key]}" for key, value in figure.inputs.items()
+    )
+    if figure.missing is not None:
+        inputs = missing_words(figure.missing)
+    result = _("{what}: {value}").format(what=what, value=figure_text(figure, units))
+    return Working(result, formula, inputs, figure.source)
+
+
+def _number(key: str, value: float, units: Units) -> str:
+    if key.endswith("_mm"):
+        return length_text(value, units)
+    if key.endswith("_deg"):
+        return f"{value:g}°".replace("-", "\u2212")
+    return f"{round(value, 3):g}".replace("-", "\u2212")
+
+
+def _names() -> dict[str, str]:
+    """Return what goes into the figures, by key, with the unit of what is no length."""
+    return {
+        "z_mm": _("its top from the heel"),
+        "ahead_mm": _("its top ahead of the mast's axis"),
+        "rake_deg": _("rake"),
+        "heel_above_water_mm": _("heel above the water"),
+        "light_rise_mm": _("how much higher she floats light"),
+        "mass_kg": _("kg, sum of m"),
+        "moment_kgm": _("kg m, sum of m h"),
+        "heel_deg": _("heel of the yacht"),
+        "g_ms2": _("m/s², g"),
+        "displacement_kg": _("kg, displacement"),
+        "gravity_mm": _("her centre of gravity above the water"),
+        "area_m2": _("m², A"),
+        "sum_of_area_height_m3": _("m³, sum of A h"),
+        "wind_ms": _("m/s, v"),
+        "cd": _("Cd"),
+        "air_kg_m3": _("kg/m³, ρ"),
+        "tube_kg": _("kg, the bare tube"),
+        "tube_z_mm": _("the tube's middle from the heel"),
+        "fittings_kg": _("kg, what is mounted"),
+        "total_kg": _("kg in all"),
+        "db_per_100m": _("dB in 100 m"),
+        "sources_differ_by_db_per_100m": _("dB in 100 m, how far sources differ"),
+        "length_m": _("m, length"),
+        "connectors": _("connectors"),
+        "connector_db": _("dB, each connector"),
+        "loss_db": _("dB, loss"),
+        "required_mm": _("asked"),
+        "tone_hz": _("Hz, its tone"),
+        "audible_nm": _("NM it is taken to be heard"),
+        "level_1m_db": _("dB at 1 m"),
+        "distance_m": _("m, distance"),
+    }

@@ -1,0 +1,70 @@
+"""What is carried aloft, in the window: rows, working by keys, units, edits, a drag."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from test_heights_window import settle, window  # noqa: F401 - a fixture
+
+from mastlayout.model.edits import BOAT, change, remove
+from mastlayout.ui.heights.loads import AFTER, BEFORE, CHANGE, WHAT
+
+
+def shown(window):  # noqa: F811
+    """The view, opened by the keys from the bar above it."""
+    heights = window.heights
+    heights.tabs.setFocus()
+    for _press in range(2):
+        QTest.keyClick(heights.tabs, Qt.Key.Key_Right)
+    settle()
+    return heights.loads
+
+
+def text(loads, what, column):
+    """What a row says in a column."""
+    table = loads.table
+    row = [one.what for one in table.rows].index(what)
+    return table.data(table.index(row, column))
+
+
+def test_it_shows_what_the_command_line_prints(window):  # noqa: F811
+    """Whimbrel: 14.5 kg of new gear, her two whips 220 apart against each rule, none deciding."""
+    loads = shown(window)
+    assert [text(loads, "Mass", column) for column in (BEFORE, AFTER, CHANGE)] == [
+        "40.0 kg",
+        "54.5 kg",
+        "14.5 kg",
+    ]
+    assert text(loads, "Laden, with whips", CHANGE) == "VHF whip"
+    assert text(loads, "VHF whip and AIS whip: whip to whip, yachts", AFTER) == "220 mm"
+    assert text(loads, "VHF whip and AIS whip: whip to whip, yachts", CHANGE).startswith("not met")
+    assert text(loads, "Hailer: level at 1 m", AFTER) == "not known"
+
+
+def test_keys_open_the_working_of_every_cell(window):  # noqa: F811
+    """Down through all of it: each cell has its formula, what went in and whose it is, or what to measure."""
+    loads = shown(window)
+    loads.setFocus()
+    for row, one in enumerate(loads.table.rows):
+        for column in (WHAT, BEFORE, AFTER, CHANGE):
+            worked = loads.table.worked(row, column)
+            assert worked is not None
+            assert one.heads or (worked.formula and worked.source and one.what in worked.result)
+    loads.setCurrentIndex(loads.table.index(1, AFTER))
+    QTest.keyClick(loads, Qt.Key.Key_Down)
+    assert window.heights.worked.result.text().startswith(loads.table.rows[2].what)
+
+
+def test_it_follows_units_and_edits(window):  # noqa: F811
+    """Feet for metres; the whip taken off, the top is another; the water unknown, what to measure is said."""
+    loads, session = shown(window), window.session
+    session.write_in("inches")
+    assert text(loads, "Laden, with whips", AFTER).endswith(" ft")
+    session.write_in("metric")
+    session.edit(remove(remove(session.layout, "cable-vhf"), "vhf-whip-1"), "Remove")
+    loads.show_layout()
+    assert text(loads, "Laden, with whips", CHANGE) == "AIS whip"
+    assert not any("VHF whip" in one.what for one in loads.table.rows)
+    session.edit(change(session.layout, BOAT, heel_above_water_mm=None), "Water")
+    loads.show_layout()
+    assert text(loads, "Laden, with whips", AFTER) == "not known"
+    row = [one.what for one in loads.table.rows].index("Laden, with whips")
+    assert "Water to the heel" in loads.table.worked(row, AFTER).inputs
