@@ -6,8 +6,9 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 import pytest
 from builders import a_fitting, a_foot, a_layout, a_mast, a_spreader, a_stay
-from PySide6.QtCore import QEvent
-from PySide6.QtWidgets import QApplication
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QWidget
 
 from mastlayout.desk import Desk
 from mastlayout.ui import waiting
@@ -26,7 +27,20 @@ def patient(monkeypatch):
 def closed(qapp):
     """Delete the windows a test closed: no event loop runs here that would, and each keeps its scene."""
     yield
+    let_go()
     QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
+
+
+def let_go():
+    """Let go of buttons that a test left down: the next press would go to what was pressed last."""
+    held = QApplication.mouseButtons()
+    for button in (Qt.MouseButton.LeftButton, Qt.MouseButton.RightButton):
+        if held & button:
+            rest = QWidget()
+            rest.show()
+            QTest.mouseRelease(rest, button)
+            rest.close()
+            rest.deleteLater()
 
 
 @pytest.fixture

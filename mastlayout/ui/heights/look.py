@@ -17,7 +17,7 @@ def sheet(c: Colours) -> str:
         f"QListWidget {{ background: #{c.ground}; border: none; color: #{c.ink}; }}"
         f"QListWidget::item:selected {{ background: #{c.chosen}; color: #{c.ink}; }}"
         f"QTabBar::tab {{ color: #{c.second}; background: transparent; padding: {UNIT}px {3 * UNIT}px;"
-        f" border: none; border-bottom: 2px solid transparent; }}"
+        f" min-width: {16 * UNIT}px; border: none; border-bottom: 2px solid transparent; }}"
         f"QTabBar::tab:selected {{ color: #{c.ink}; border-bottom: 2px solid #{c.accent}; }}"
         f"QTableView {{ background: #{c.ground}; border: none; }}"
         f"QTableView::item {{ padding: 0 {2 * UNIT}px; }}"
