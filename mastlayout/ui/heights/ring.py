@@ -34,6 +34,7 @@ class RingPicture(QWidget):
         self.setMinimumSize(_LEAST)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setAccessibleName(_("What lights and antennas see round the compass"))
+        self.setAccessibleDescription(_("The list beside it says in words what is painted."))
 
     def show_rings(self, shown: Sequence[Numbered], chosen: tuple[int, str] | None) -> None:
         """Paint these rings; the list beside them says in words what is painted."""

@@ -31,12 +31,13 @@ from PySide6.QtWidgets import (
 from shiboken6 import isValid
 
 from mastlayout.errors import Mistake
-from mastlayout.geometry.frames import Face
+from mastlayout.geometry.frames import Face, height_mm
 from mastlayout.model.edits import item_of
 from mastlayout.resources import demo_masts
 from mastlayout.ui import waiting
 from mastlayout.ui.asks import Asks
 from mastlayout.ui.forms.form import FormDialog
+from mastlayout.ui.hand.built import BuiltDialog
 from mastlayout.ui.papers.preview import PapersDialog
 from mastlayout.ui.strip.rows import STATE, THING, Rows
 from mastlayout.ui.waiting import waited
@@ -236,7 +237,30 @@ class Tour:
                 QTest.keyClicks(field, text) if text else QTest.keyClick(field, Qt.Key.Key_Delete)
                 QTest.keyClick(field, Qt.Key.Key_Return)
             self.look(f"heights {name}", shown)
+        for tab in range(1, shown.tabs.count()):
+            shown.tabs.setCurrentIndex(tab)
+            self.look(f"heights {shown.tabs.tabText(tab)}", shown)
+        shown.tabs.setCurrentIndex(0)
         window.acts["heights"].trigger()
+
+    def as_built(self) -> None:
+        """A hole drilled four millimetres off: the form with its ways out."""
+        session = self.window.session
+        placed = next(
+            one for one in session.desk.scene.placed.values() if one.fitting.new and one.fitting.in_hand
+        )
+        dialog = BuiltDialog(session, placed, self.window, hole=1)
+        dialog.show()
+        self.look("as built", dialog)
+        hole_z = float(placed.holes.z_mm[0, 0])
+        from_masthead = height_mm(session.desk.scene.skin.length_mm, hole_z)
+        dialog.reading.setText(f"{from_masthead + 4:.1f} mm")
+        dialog.by.setText("Jo")
+        QTest.mouseClick(dialog.button, Qt.MouseButton.LeftButton)
+        assert dialog.ways.isVisible()
+        self.look("as built wrong", dialog)
+        dialog.reject()
+        session.undo.undo()
 
     def _rows(self) -> Rows:
         return self.window.arrangement.panels.strip.findChild(Rows)

@@ -90,6 +90,7 @@ def go(tour, *, whole=True):
     tour.heights()
     tour.trestles()
     if whole:
+        tour.as_built()
         tour.menus()
         tour.acts()
         tour.buttons()
