@@ -118,8 +118,10 @@ def check(
         between(done, len(FITTING_RULES))
         old = _kept(rule, previous) if previous and not (rule.depends & changed) else None
         due = moved | _behind(rule, scene, previous, limits, moved) | _late(rule.code, previous)
-        if due and rule.code in leave and old is not None and old.keys() == scene.placed.keys():
-            by_fitting[rule.code], behind[rule.code] = old, due
+        if old is not None and old.keys() == scene.placed.keys() and (not due or rule.code in leave):
+            by_fitting[rule.code] = old
+            if due:
+                behind[rule.code] = due
             continue
         results = by_fitting[rule.code] = _run(rule, scene, limits, old, due, broken)
         if rule.pairs and old and previous and moved:

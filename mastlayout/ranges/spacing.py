@@ -5,6 +5,7 @@ The rules differ, and were written for other vessels: each is listed with what i
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import combinations
 from typing import Literal
 
@@ -72,6 +73,7 @@ def pairs(scene: Scene) -> Iterator[tuple[Apart, tuple[Ruled, ...]]]:
             yield apart, tuple(_ruled(apart, other))
 
 
+@lru_cache(maxsize=4096)  # of all pairs a move changes those of one fitting
 def between(a: Placed, b: Placed) -> Apart:
     """Return how far apart two fittings' antennas are: level by their middles, plumb by their ends."""
     (a_mid, a_low, a_high), (b_mid, b_low, b_high) = _span(a), _span(b)
@@ -79,6 +81,7 @@ def between(a: Placed, b: Placed) -> Apart:
     return Apart(a.id, b.id, float(np.linalg.norm(a_mid - b_mid)), plumb)
 
 
+@lru_cache(maxsize=256)
 def _span(placed: Placed) -> tuple[Array, float, float]:
     """Return the middle (2,) of what sends or hears, and its lowest and highest height."""
     parts = [i for i, part in enumerate(placed.body.parts) if part == "antenna"]
