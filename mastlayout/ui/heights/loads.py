@@ -6,15 +6,16 @@ from typing import Any
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
 from PySide6.QtGui import QColor
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
+from PySide6.QtWidgets import QWidget
 
 from mastlayout.checks.sentence import names_of
 from mastlayout.figures import Figure
 from mastlayout.geometry.scene import Scene
 from mastlayout.ui.heights.load_rows import Row, rows
 from mastlayout.ui.heights.load_words import figure_text, length_text, load_working
+from mastlayout.ui.heights.view import FigureView
 from mastlayout.ui.heights.words import Working
-from mastlayout.ui.look import BODY, LABEL, NARROW_ROW, font
+from mastlayout.ui.look import BODY, font
 from mastlayout.ui.session import Session
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
@@ -135,29 +136,13 @@ def _side(column: int, *, words: bool) -> Qt.AlignmentFlag:
     return side | Qt.AlignmentFlag.AlignVCenter
 
 
-class LoadView(QTableView):
+class LoadView(FigureView):
     """The table on screen; the cell with the keys is the one whose working is open."""
 
     def __init__(self, table: LoadTable, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        widths_px = {BEFORE: _FIGURE_PX, AFTER: _FIGURE_PX, CHANGE: _CHANGE_PX}
+        super().__init__(table, _("What is carried aloft"), widths_px, parent)
         self.table = table
-        self.setModel(table)
-        self.setAccessibleName(_("What is carried aloft"))
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.setShowGrid(False)
-        self.setTabKeyNavigation(False)
-        self.setWordWrap(False)
-        self.verticalHeader().hide()
-        self.verticalHeader().setDefaultSectionSize(NARROW_ROW)
-        self.setFrameShape(QTableView.Shape.NoFrame)
-        head = self.horizontalHeader()
-        head.setFont(font(LABEL))
-        head.setHighlightSections(False)
-        head.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
-        head.setSectionResizeMode(WHAT, QHeaderView.ResizeMode.Stretch)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        for column, wide in ((BEFORE, _FIGURE_PX), (AFTER, _FIGURE_PX), (CHANGE, _CHANGE_PX)):
-            self.setColumnWidth(column, wide)
 
     def show_layout(self) -> None:
         """Show the layout as it stands, the keys where they were."""

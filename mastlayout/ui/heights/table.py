@@ -6,15 +6,16 @@ from typing import Any
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
 from PySide6.QtGui import QColor
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
+from PySide6.QtWidgets import QWidget
 
 from mastlayout.checks.sentence import names_of
 from mastlayout.figures import Figure
 from mastlayout.ranges.asked import Asked
 from mastlayout.ranges.reach import REACHES
 from mastlayout.ui.heights.shown import figures_at
+from mastlayout.ui.heights.view import FigureView
 from mastlayout.ui.heights.words import Working, value_text, what_words, working
-from mastlayout.ui.look import BODY, GAP, LABEL, NARROW_ROW, font
+from mastlayout.ui.look import BODY, GAP, NARROW_ROW, font
 from mastlayout.ui.session import Session, height_of
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
@@ -140,31 +141,15 @@ def _side(column: int) -> Qt.AlignmentFlag:
     return side | Qt.AlignmentFlag.AlignVCenter
 
 
-class GivenView(QTableView):
+class GivenView(FigureView):
     """The table on screen; the cell with the keys is the one whose working is open."""
 
     def __init__(self, table: GivenTable, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        widths_px = {BY: _BY_PX, IN_HAND: _HAND_PX, AT_HEIGHT: _HEIGHT_PX}
+        super().__init__(table, _("What each height gives"), widths_px, parent)
         self.table = table
-        self.setModel(table)
-        self.setAccessibleName(_("What each height gives"))
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.setShowGrid(False)
-        self.setTabKeyNavigation(False)
-        self.setWordWrap(False)
-        self.verticalHeader().hide()
-        self.verticalHeader().setDefaultSectionSize(NARROW_ROW)
-        self.setFrameShape(QTableView.Shape.NoFrame)
-        head = self.horizontalHeader()
-        head.setFont(font(LABEL))
-        head.setHighlightSections(False)
-        head.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
-        head.setSectionResizeMode(WHAT, QHeaderView.ResizeMode.Stretch)
-        head.setTextElideMode(Qt.TextElideMode.ElideRight)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.horizontalHeader().setTextElideMode(Qt.TextElideMode.ElideRight)
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        for column, wide in ((BY, _BY_PX), (IN_HAND, _HAND_PX), (AT_HEIGHT, _HEIGHT_PX)):
-            self.setColumnWidth(column, wide)
 
     def fit(self) -> None:
         """Be as high as all rows, in the style in force."""
