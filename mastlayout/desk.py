@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from mastlayout.checks.finding import Finding
-from mastlayout.checks.report import Between, Report, check, unasked
+from mastlayout.checks.report import Between, Leave, Report, check, nothing_left, unasked
 from mastlayout.checks.sentence import names_of, sentence, short
 from mastlayout.geometry.scene import Scene, build
 from mastlayout.model.layout import Layout
@@ -58,10 +58,10 @@ class Desk:
         """The layout as it stands."""
         return self.scene.layout
 
-    def show(self, layout: Layout, leave: frozenset[str] = frozenset()) -> Change:
+    def show(self, layout: Layout, leave: Leave = nothing_left) -> Change:
         """Take an edited layout: rebuild what it changed, check what that can touch, say what differs.
 
-        The rules in ``leave`` may be left for later, as of ``check``. Raises MastLayoutError where the
+        Some rules may be left for later, as of ``check``. Raises MastLayoutError where the
         layout has no scene; the desk then stays as it was.
         """
         scene = build(layout, self.scene)
@@ -70,8 +70,8 @@ class Desk:
         self.scene, self.report = scene, report
         return change
 
-    def catch_up(self, leave: frozenset[str] = frozenset()) -> Change:
-        """Ask the rules that were left for later, but for those in ``leave``; say what differs."""
+    def catch_up(self, leave: Leave = nothing_left) -> Change:
+        """Ask the rules that were left for later, but for some; say what differs."""
         report = check(self.scene, self.report, leave=leave)
         change = Change(frozenset(), *_differences(self.report.open, report.open))
         self.report = report

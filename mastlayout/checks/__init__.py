@@ -122,21 +122,9 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     *weight.RULES,
 )
 
-# While a gesture is under way these are asked in turns, a part with each: they cost most, none is of pairs.
-_OF_SAILS = frozenset(
-    {"main/bears", "main/carried", "main/folds", "clew/hooks", "pole/strikes", "luff/furled"}
-)
-_OF_LINES = frozenset({"line/hooks", "line/spreader", "inside/bolt", "main/leech", "pole/rings"})
-_OF_ONE_FOOT = frozenset(
-    rule.code
-    for rule in FITTING_RULES
-    if not rule.pairs and rule.code.startswith(("hole/", "fastener/", "metals/", "seat/"))
-)
-PARTS: tuple[frozenset[str], ...] = (
-    _OF_LINES | {"hole/drain"} | {rule.code for rule in (*lights.RULES, *antennas.RULES)},
-    _OF_SAILS | {rule.code for rule in (*air_draught.RULES, *weight.RULES, *sound.RULES)},
-    frozenset({"tack/bears"}),
-    _OF_ONE_FOOT,
+# While a gesture is under way these alone are asked with every move; the others take turns.
+AT_ONCE = frozenset(
+    rule.code for rule in (clearance.STAY, clearance.SPREADER, clearance.FITTING, clearance.ROOM)
 )
 
-__all__ = ["FITTING_RULES", "PARTS", "WHOLE_RULES", "Rule", "WholeRule"]
+__all__ = ["AT_ONCE", "FITTING_RULES", "WHOLE_RULES", "Rule", "WholeRule"]

@@ -16,9 +16,9 @@ from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits
 from mastlayout.model.fitting import ECHO
-from mastlayout.ranges.asks import Ask, answered
+from mastlayout.ranges.asks import Ask
 from mastlayout.ranges.hidden import cast
-from mastlayout.ranges.reflector import asks, body_parts, is_reflector
+from mastlayout.ranges.reflector import asks_in_the_open, body_parts, is_reflector
 
 GRADES: Grades = (("", "note"), ("reflector/hidden", "caution"))
 _TOLERANCE_DEG = 0.05
@@ -60,22 +60,15 @@ def performance(scene: Scene, _limits: Limits) -> Iterator[Finding]:
     for placed in scene.placed.values():
         if not is_reflector(placed):
             continue
-        rows = {row.key: row for row in asks(scene, placed)}
+        # What hides it has its own rule: here it is held to its papers, as if nothing stood before it.
+        rows = {row.key: row for row in asks_in_the_open(scene, placed)}
         yield from _height(placed, rows["height"])
         own = [rows[key] for key in _OWN]
-        failed = next((row for row in own if row.answer == "no" and not _hides(placed, row)), None)
+        failed = next((row for row in own if row.answer == "no"), None)
         if failed is not None:
             yield _failed(placed, failed)
         elif any(row.answer == "unknown" for row in own):
             yield Finding("reflector/echo_x", "not checked", (placed.id,), measure=ECHO.key, z_mm=placed.z_mm)
-
-
-def _hides(placed: Placed, row: Ask) -> bool:
-    """Tell whether a row fails for what stands before the reflector, not for what its papers say."""
-    if row.key not in ("arc", "null"):
-        return False
-    own = placed.fitting.echo_arc_deg if row.key == "arc" else placed.fitting.echo_null_deg
-    return own is None or answered(own, row.required, most=row.most) == "yes"
 
 
 def _height(placed: Placed, row: Ask) -> Iterator[Finding]:

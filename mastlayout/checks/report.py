@@ -4,15 +4,14 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
-import numpy as np
-
 from mastlayout.checks import FITTING_RULES, WHOLE_RULES, Rule, WholeRule
 from mastlayout.checks.finding import STANDINGS, Finding, Standing, loud_first
-from mastlayout.checks.rule import Depends, findings, where_it_stands
+from mastlayout.checks.rule import findings, where_it_stands
+from mastlayout.checks.since import Changes, near_of, same_things
 from mastlayout.geometry.crowd import crowd_of
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits, limits_of
-from mastlayout.model.layout import Accepted, begun_lists, same_items
+from mastlayout.model.layout import Accepted
 
 # An accepted finding opens again when it is worse by this much, in mm or in degrees.
 _WORSE = {"mm": 1.0, "deg": 0.1, "%": 1.0, "V": 0.05, "NM": 0.0, "m²": 0.1, "dB": 0.5, "": 0.0}
@@ -49,7 +48,7 @@ class Report:
     open: tuple[Finding, ...]
     accepted: tuple[tuple[Finding, Accepted], ...]
     asked: bool = True
-    behind: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    behind: Mapping[str, Scene] = field(default_factory=dict)
 
     @property
     def holes_checked(self) -> bool:
@@ -81,12 +80,19 @@ class Report:
         return tuple(finding for finding in self.open if finding.standing == "fault")
 
 
+# Asked of a rule that is due, by its code: whether it is left for later.
+Leave = Callable[[str], bool]
 # Told before each rule how many are done, of how many; what it raises ends the check.
 Between = Callable[[int, int], None]
 
 
 def _untold(_done: int, _of: int) -> None:
     """Nobody watches a check that is quick."""
+
+
+def nothing_left(_code: str) -> bool:
+    """Every rule that is due is asked."""
+    return False
 
 
 def unasked(scene: Scene) -> Report:
@@ -96,62 +102,80 @@ def unasked(scene: Scene) -> Report:
 
 
 def check(
-    scene: Scene,
-    previous: Report | None = None,
-    between: Between = _untold,
-    leave: frozenset[str] = frozenset(),
+    scene: Scene, previous: Report | None = None, between: Between = _untold, leave: Leave = nothing_left
 ) -> Report:
     """Run the rules over a scene; with a previous report only those that the change can touch.
 
-    Of these the ones in ``leave`` are left for later, where a fitting moved and nothing else changed.
+    Of these some may be left for later (``leave``) where the layout holds the same things as before.
     """
     limits = limits_of(scene.layout)
     previous = previous if previous and previous.asked else None
-    changed, moved = _changed(scene, previous), _moved(scene, previous)
-    touched = changed | ({"fittings"} if moved or _listed_anew(scene, previous) else set())
-    if previous is None or previous.scene.placed.keys() != scene.placed.keys():
-        leave = frozenset()
-    broken: list[Broken] = []
-    behind: dict[str, frozenset[str]] = {}
+    if previous is None or not same_things(previous.scene, scene):
+        leave = nothing_left
+    asking = _Asking(scene, limits, previous, leave, Changes(scene))
     by_fitting: dict[str, _Results] = {}
     for done, rule in enumerate(FITTING_RULES):
         between(done, len(FITTING_RULES))
-        old = _kept(rule, previous) if previous and not (rule.depends & changed) else None
-        due = moved | _behind(rule, scene, previous, limits, moved) | _late(rule.code, previous)
-        if old is not None and old.keys() == scene.placed.keys() and (not due or rule.code in leave):
-            by_fitting[rule.code] = old
-            if due:
-                behind[rule.code] = due
-            continue
-        results = by_fitting[rule.code] = _run(rule, scene, limits, old, due, broken)
-        if rule.pairs and old and previous and moved:
-            near = _near(rule, scene, previous, limits, moved)
-            _ask_near(rule, scene, limits, results, moved, near, broken)
-    failed = {item.code for item in previous.broken} if previous else set()
-    whole: dict[str, tuple[Finding, ...]] = {}
-    for one in WHOLE_RULES:
-        kept = previous.whole.get(one.code) if previous and one.code not in failed else None
-        stands = not (one.depends & touched) and one.code not in _waiting(previous)
-        left = not (one.depends & changed) and one.code in leave
-        if kept is None or not (stands or left):
-            whole[one.code] = _run_whole(one, scene, limits, broken)
-            continue
-        whole[one.code] = kept
-        if not stands:
-            behind[one.code] = frozenset()
+        by_fitting[rule.code] = asking.fittings(rule)
+    whole = {rule.code: asking.whole(rule) for rule in WHOLE_RULES}
     said = (*(own for results in by_fitting.values() for own in results.values()), *whole.values())
     found = {f.key: f for results in said for f in results}
     opened, accepted = _sorted_out(sorted(found.values(), key=loud_first), scene.layout.accepted)
-    return Report(scene, limits, by_fitting, whole, tuple(broken), opened, accepted, behind=behind)
+    broken = tuple(asking.broken)
+    return Report(scene, limits, by_fitting, whole, broken, opened, accepted, behind=asking.behind)
 
 
-def _waiting(previous: Report | None) -> Mapping[str, frozenset[str]]:
-    return previous.behind if previous else {}
+@dataclass(frozen=True, eq=False)
+class _Asking:
+    """One check under way: what is asked of what, what is kept of before, and what is left for later."""
 
+    scene: Scene
+    limits: Limits
+    previous: Report | None
+    leave: Leave
+    changes: Changes
+    broken: list[Broken] = field(default_factory=list)
+    behind: dict[str, Scene] = field(default_factory=dict)
 
-def _late(code: str, previous: Report | None) -> frozenset[str]:
-    """Return the fittings a rule was not asked of since they moved."""
-    return _waiting(previous).get(code, frozenset())
+    def _before(self, code: str) -> Scene | None:
+        """Return the scene that a rule was asked of last."""
+        return self.previous.behind.get(code, self.previous.scene) if self.previous else None
+
+    def _left(self, code: str) -> bool:
+        """Tell whether a rule that is due is left for later, and keep in mind what it was asked of."""
+        before = self._before(code)
+        if before is None or not self.leave(code):
+            return False
+        self.behind[code] = before
+        return True
+
+    def fittings(self, rule: Rule) -> "_Results":
+        """Ask a rule of the fittings that the change can touch; keep what it said of the others."""
+        before = self._before(rule.code)
+        changed, moved = self.changes.since(before)
+        kept = _kept(rule, self.previous) if self.previous else None
+        holds = not (rule.depends & changed)
+        due = moved | _behind(rule, self.scene, before, self.limits, moved) if holds else frozenset[str]()
+        stands = kept is not None and kept.keys() == self.scene.placed.keys()
+        if kept is not None and stands and ((holds and not due) or self._left(rule.code)):
+            return kept
+        old = kept if holds else None
+        results = _run(rule, self.scene, self.limits, old, due, self.broken)
+        if rule.pairs and old and before and moved:
+            near = near_of(rule, self.scene, before, self.limits, moved)
+            _ask_near(rule, self.scene, self.limits, results, moved, near, self.broken)
+        return results
+
+    def whole(self, rule: WholeRule) -> tuple[Finding, ...]:
+        """Ask a rule about the whole layout where the change can touch it."""
+        before = self._before(rule.code)
+        kept = self.previous.whole.get(rule.code) if self.previous else None
+        if self.previous and any(item.code == rule.code for item in self.previous.broken):
+            kept = None
+        stands = not (rule.depends & self.changes.touched(before))
+        if kept is not None and (stands or self._left(rule.code)):
+            return kept
+        return _run_whole(rule, self.scene, self.limits, self.broken)
 
 
 def _kept(rule: Rule, previous: Report) -> "_Results":
@@ -161,79 +185,22 @@ def _kept(rule: Rule, previous: Report) -> "_Results":
     return {name: found for name, found in results.items() if name not in failed} if failed else results
 
 
-def _changed(scene: Scene, previous: Report | None) -> frozenset[Depends]:
-    """Return what has changed for every fitting at once; single fittings that moved are not in it."""
-    if previous is None:
-        return frozenset()
-    old, new = previous.scene.layout, scene.layout
-    halyards = not same_items(old.halyards, new.halyards)
-    # A list that was begun and holds nothing says more than one that nobody began.
-    begun = begun_lists(old) ^ begun_lists(new)
-    differs: dict[Depends, bool] = {
-        "mast": old.mast is not new.mast or not same_items(old.holes, new.holes) or "holes" in begun,
-        "boat": old.boat is not new.boat,
-        "stays": previous.scene.wires is not scene.wires or "stays" in begun,
-        "spreaders": previous.scene.bars is not scene.bars or "spreaders" in begun,
-        "inside": not same_items(previous.scene.inside, scene.inside) or "halyards" in begun,
-        "lines": previous.scene.running is not scene.running,
-        "cables": not same_items(old.cables, new.cables),
-        "sails": halyards or not (same_items(old.sails, new.sails) and same_items(old.poles, new.poles)),
-        "limits": not same_items(old.limits, new.limits),
-    }
-    return frozenset(name for name, it_does in differs.items() if it_does)
-
-
-def _moved(scene: Scene, previous: Report | None) -> frozenset[str]:
-    """Return the fittings that are new, gone or otherwise placed than before."""
-    old = previous.scene.placed if previous else {}
-    return frozenset(
-        name for name in old.keys() | scene.placed.keys() if old.get(name) is not scene.placed.get(name)
-    )
-
-
-def _listed_anew(scene: Scene, previous: Report | None) -> bool:
-    """Tell whether a fitting came, went or changed, one that has no place included."""
-    return previous is not None and not same_items(previous.scene.layout.fittings, scene.layout.fittings)
-
-
-def _near(
-    rule: Rule, scene: Scene, previous: Report, limits: Limits, moved: frozenset[str]
-) -> tuple[str, ...]:
-    """Return what a rule of pairs may say something else of, since a fitting that moved is near or was."""
-    far = max(rule.reach_mm, limits[rule.limit].value if rule.limit else 0.0)
-    spans = [
-        where.placed[name].span_z_mm
-        for where in (previous.scene, scene)
-        for name in moved
-        if name in where.placed
-    ]
-    names, low, high = scene.spans_z
-    near = np.zeros(len(names), dtype=bool)
-    for bottom, top in spans:
-        near |= (low - far <= top) & (bottom <= high + far)
-    return tuple(names[i] for i in np.flatnonzero(near).tolist() if names[i] not in moved)
+_Results = Mapping[str, tuple[Finding, ...]]
 
 
 def _behind(
-    rule: Rule, scene: Scene, previous: Report | None, limits: Limits, moved: frozenset[str]
+    rule: Rule, scene: Scene, before: Scene | None, limits: Limits, moved: frozenset[str]
 ) -> frozenset[str]:
     """Return what is to be asked whole again: before a guard that moved, or near what a rule adds up."""
-    if previous is None:
+    if before is None or not moved:
         return frozenset()
-    if rule.together and moved:
-        return frozenset(_near(rule, scene, previous, limits, moved))
+    if rule.together:
+        return frozenset(near_of(rule, scene, before, limits, moved))
     if "guards" not in rule.depends:
         return frozenset()
-    guards = {
-        name
-        for where in (previous.scene, scene)
-        for name in moved
-        if name in where.placed and where.placed[name].kind.guards
-    }
-    return frozenset(_near(rule, scene, previous, limits, frozenset(guards))) if guards else frozenset()
-
-
-_Results = Mapping[str, tuple[Finding, ...]]
+    placed = before.placed, scene.placed
+    guards = {name for where in placed for name in moved if name in where and where[name].kind.guards}
+    return frozenset(near_of(rule, scene, before, limits, frozenset(guards))) if guards else frozenset()
 
 
 def _run(
@@ -267,7 +234,8 @@ def _ask_near(
 ) -> None:
     """Ask of what stands near what moved again, but against that alone: what it has with others is kept."""
     placed = {name: one for name, one in scene.placed.items() if name in moved}
-    alone = replace(scene, placed=placed, gear=crowd_of([(name, one.solids) for name, one in placed.items()]))
+    gear, none = crowd_of([(name, one.solids) for name, one in placed.items()]), crowd_of([])
+    alone = replace(scene, placed=placed, gear=gear, wires=none, bars=none)
     for name, found in zip(near, _ask(rule, alone, limits, near, broken, scene), strict=True):
         own = [finding for finding in results[name] if not _about(finding, moved)]
         results[name] = (*own, *(finding for finding in found if _about(finding, moved)))

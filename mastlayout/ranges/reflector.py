@@ -89,6 +89,11 @@ def body_parts(placed: Placed) -> list[int]:
 
 
 def _figures(scene: Scene, placed: Placed, asked: Asked) -> dict[str, Figure]:
+    hidden = dict(zip(("hidden_deg", "widest_hidden_deg"), _hidden(scene, placed), strict=True))
+    return _of_itself(scene, placed, asked) | hidden
+
+
+def _of_itself(scene: Scene, placed: Placed, asked: Asked) -> dict[str, Figure]:
     water = water_height(scene, middle_mm(placed, body_parts(placed)), asked)
     figures = {"above_water_m": water} | {f"echo_{band.key}_m2": echo_of(placed, band) for band in BANDS}
     figures |= _tilted(scene, placed)
@@ -98,7 +103,7 @@ def _figures(scene: Scene, placed: Placed, asked: Asked) -> dict[str, Figure]:
         1000.0 * edge_needed_m(ASKED_M2["x"], X_BAND.wave_m), "mm", "(3 σ λ² / (4 π))^¼",
         FORMULAS["triangular"][1], inputs,
     )  # fmt: skip
-    return figures | dict(zip(("hidden_deg", "widest_hidden_deg"), _hidden(scene, placed), strict=True))
+    return figures
 
 
 def echo_of(placed: Placed, band: Band) -> Figure:
@@ -183,7 +188,15 @@ def _covered_deg(arcs: Array) -> tuple[float, float]:
 
 def asks(scene: Scene, placed: Placed) -> tuple[Ask, ...]:
     """Return each thing that MSC.164(78) asks, with yes, no or unknown for this reflector at this place."""
-    figures = _figures(scene, placed, EXAMPLE)
+    return _answers(scene, placed, _figures(scene, placed, EXAMPLE))
+
+
+def asks_in_the_open(scene: Scene, placed: Placed) -> tuple[Ask, ...]:
+    """Return the same as if nothing stood before the reflector: what it is by its papers and its corners."""
+    return _answers(scene, placed, _of_itself(scene, placed, EXAMPLE))
+
+
+def _answers(scene: Scene, placed: Placed, figures: Mapping[str, Figure]) -> tuple[Ask, ...]:
     bands = tuple(_echo_asked(placed, band, figures[f"echo_{band.key}_m2"]) for band in BANDS)
     water = figures["above_water_m"]
     height = Ask(
@@ -209,10 +222,14 @@ def _stated(name: str, value: float | None) -> Figure:
     return Figure(name, value, "°", _("as stated"), _PAPERS, missing=missing)
 
 
+def _value(figures: Mapping[str, Figure], key: str) -> float:
+    return (figures[key].value if key in figures else None) or 0.0
+
+
 def _round(placed: Placed, figures: Mapping[str, Figure]) -> tuple[Ask, ...]:
     """Ask how much of the circle it serves: what stands before it takes from what its papers say."""
     fitting = placed.fitting
-    total, widest = figures["hidden_deg"].value or 0.0, figures["widest_hidden_deg"].value or 0.0
+    total, widest = (_value(figures, key) for key in ("hidden_deg", "widest_hidden_deg"))
     arc, null = fitting.echo_arc_deg, fitting.echo_null_deg
     most = 360.0 if arc is None else arc
     kept = Figure(

@@ -9,19 +9,16 @@ from typing import Literal
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 
-from mastlayout.checks import PARTS
 from mastlayout.checks.finding import Key
-from mastlayout.checks.report import Report
+from mastlayout.checks.report import Leave, Report, nothing_left
 from mastlayout.checks.sailed import Called
 from mastlayout.desk import Change, Desk
 from mastlayout.geometry.frames import height_mm
 from mastlayout.model.layout import Layout, same_layout
+from mastlayout.ui.later import Later, waits
 from mastlayout.ui.turns import Turns
 from mastlayout.units import Units
 
-# What a gesture leaves for later.
-_NONE: frozenset[str] = frozenset()
-_LEFT = _NONE.union(*PARTS)
 View = Literal["starboard", "port", "ahead"]
 
 
@@ -86,8 +83,8 @@ class Session(QObject):
         self.sails = True
         self.cloth: Called | None = None
         self._before: Layout | None = None
-        self.turns = Turns(lambda: self.previewing, self)
-        self.turns.part.connect(self._ask_part)
+        self._later = Later()
+        self.turns = Turns(lambda: self.previewing, self._ask_later, self)
 
     @property
     def layout(self) -> Layout:
@@ -121,7 +118,7 @@ class Session(QObject):
             self.shown.emit(self.desk.catch_up())
             self.turns.tell()
 
-    def _show(self, layout: Layout, leave: frozenset[str] = frozenset()) -> None:
+    def _show(self, layout: Layout, leave: Leave = nothing_left) -> None:
         old = height_of(self.desk, self.hand), self.z_mm
         change = self.desk.show(layout, leave)
         # An old hole is no shape of the scene, but it has a height. What is in hand takes the height in
@@ -162,14 +159,16 @@ class Session(QObject):
         """Show a layout while a gesture is under way; ``edit`` or ``cancel`` ends it."""
         self._before = self._before or self.desk.layout
         if layout is not self.desk.layout:
-            self._show(layout, _LEFT)
+            self._show(layout, waits)
 
-    def _ask_part(self, part: int) -> None:
-        """Ask a part of the rules that a gesture leaves for later; the views follow what it changed."""
-        if self.desk.report.behind.keys() & (PARTS[part] if part < len(PARTS) else _NONE):
-            change = self.desk.catch_up(_LEFT - PARTS[part])
-            if change.came or change.went:
-                self.turns.tell()
+    def _ask_later(self) -> bool:
+        """Ask some of the rules that a gesture left, and tell whether any waited; the views follow."""
+        if not self.desk.report.behind:
+            return False
+        change = self.desk.catch_up(self._later.turn())
+        if change.came or change.went:
+            self.turns.tell()
+        return True
 
     def cancel(self) -> None:
         """End a gesture and put back what was before it."""

@@ -3,8 +3,8 @@
 A drag shows a new layout with every move of the mouse. The view it happens in follows each; the
 others take turns, one turn with each round of the event loop, so that a move never waits for all
 of them. None is farther behind than there are turns, and all catch up when the mouse rests or the
-gesture ends. An edit that is no gesture is followed by all at once. The rules that cost most are
-asked in turns as well, a part before each view.
+gesture ends. An edit that is no gesture is followed by all at once. Most rules are asked in turns as
+well, some between one view and the next.
 """
 
 from collections.abc import Callable
@@ -16,19 +16,21 @@ class Turns(QObject):
     """The turns of a session, in their order; what is cheap goes together.
 
     ``previewing`` tells whether a gesture is under way. The words, in rows and fields, are not told
-    where only the height in hand has changed. ``part`` asks for the next part of the rules.
+    where only the height in hand has changed. ``ask_later`` asks some of the rules that wait, and
+    tells whether any did.
     """
-
-    part = Signal(int)
 
     section = Signal()
     skin = Signal()
     words = Signal()
     elevation = Signal()
 
-    def __init__(self, previewing: Callable[[], bool], parent: QObject) -> None:
+    def __init__(
+        self, previewing: Callable[[], bool], ask_later: Callable[[], bool], parent: QObject
+    ) -> None:
         super().__init__(parent)
-        self._previewing = previewing
+        self._previewing, self._ask_later = previewing, ask_later
+        self._rules_turn = True
         self._order = (self.section, self.skin, self.words, self.elevation)
         self._waits = [False] * len(self._order)
         self._served = len(self._order) - 1
@@ -54,14 +56,19 @@ class Turns(QObject):
                 turn.emit()
 
     def _serve(self) -> None:
-        count = len(self._order)
-        waiting = [
-            i % count for i in range(self._served + 1, self._served + 1 + count) if self._waits[i % count]
-        ]
-        if waiting:
-            self._served = waiting[0]
-            self.part.emit(self._served)
-            self._waits[self._served] = False
-            self._order[self._served].emit()
-        if any(self._waits):
+        """Ask rules or let a view follow, one after the other, and come again while anything waits."""
+        self._rules_turn = not self._rules_turn
+        asked = (self._rules_turn or not any(self._waits)) and self._ask_later()
+        if not asked:
+            self._next_view()
+        if asked or any(self._waits):
             self._timer.start(0)
+
+    def _next_view(self) -> None:
+        count = len(self._order)
+        for i in range(self._served + 1, self._served + 1 + count):
+            if self._waits[i % count]:
+                self._served = i % count
+                self._waits[self._served] = False
+                self._order[self._served].emit()
+                return

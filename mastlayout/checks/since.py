@@ -1,0 +1,88 @@
+"""What has changed from one scene to another: for every fitting at once, of single ones, and near them."""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from mastlayout.checks.rule import Depends, Rule
+from mastlayout.geometry.scene import Scene
+from mastlayout.limits import Limits
+from mastlayout.model.layout import begun_lists, same_items
+
+_NOTHING: frozenset[Depends] = frozenset()
+_FITTINGS: frozenset[Depends] = frozenset({"fittings"})
+
+
+@dataclass(frozen=True, eq=False)
+class Changes:
+    """What has changed up to one scene since others, each worked out once."""
+
+    scene: Scene
+    _known: dict[int, tuple[frozenset[Depends], frozenset[str]]] = field(default_factory=dict)
+
+    def since(self, before: Scene | None) -> tuple[frozenset[Depends], frozenset[str]]:
+        """Return what changed for every fitting at once, and the fittings that moved, came or went."""
+        if id(before) not in self._known:
+            changed = _changed(self.scene, before) if before else _NOTHING
+            self._known[id(before)] = changed, _moved(self.scene, before)
+        return self._known[id(before)]
+
+    def touched(self, before: Scene | None) -> frozenset[Depends]:
+        """Return what changed for the layout as a whole: a fitting that has no place counts too."""
+        changed, moved = self.since(before)
+        listed_anew = before is not None and not same_items(
+            before.layout.fittings, self.scene.layout.fittings
+        )
+        return changed | _FITTINGS if moved or listed_anew else changed
+
+
+def same_things(before: Scene, scene: Scene) -> bool:
+    """Tell whether two scenes hold the same things, wherever they stand."""
+    return (
+        before.placed.keys() == scene.placed.keys()
+        and before.stays.keys() == scene.stays.keys()
+        and before.spreaders.keys() == scene.spreaders.keys()
+    )
+
+
+def _changed(scene: Scene, before: Scene) -> frozenset[Depends]:
+    """Return what has changed for every fitting at once; single fittings that moved are not in it."""
+    old, new = before.layout, scene.layout
+    halyards = not same_items(old.halyards, new.halyards)
+    # A list that was begun and holds nothing says more than one that nobody began.
+    begun = begun_lists(old) ^ begun_lists(new)
+    differs: dict[Depends, bool] = {
+        "mast": old.mast is not new.mast or not same_items(old.holes, new.holes) or "holes" in begun,
+        "boat": old.boat is not new.boat,
+        "stays": before.wires is not scene.wires or "stays" in begun,
+        "spreaders": before.bars is not scene.bars or "spreaders" in begun,
+        "inside": not same_items(before.inside, scene.inside) or "halyards" in begun,
+        "lines": before.running is not scene.running,
+        "cables": not same_items(old.cables, new.cables),
+        "sails": halyards or not (same_items(old.sails, new.sails) and same_items(old.poles, new.poles)),
+        "limits": not same_items(old.limits, new.limits),
+    }
+    return frozenset(name for name, it_does in differs.items() if it_does)
+
+
+def _moved(scene: Scene, before: Scene | None) -> frozenset[str]:
+    """Return the fittings that are new, gone or otherwise placed than before."""
+    old = before.placed if before else {}
+    return frozenset(
+        name for name in old.keys() | scene.placed.keys() if old.get(name) is not scene.placed.get(name)
+    )
+
+
+def near_of(
+    rule: Rule, scene: Scene, before: Scene, limits: Limits, moved: frozenset[str]
+) -> tuple[str, ...]:
+    """Return what a rule of pairs may say something else of, since a fitting that moved is near or was."""
+    far = max(rule.reach_mm, limits[rule.limit].value if rule.limit else 0.0)
+    spans = [
+        where.placed[name].span_z_mm for where in (before, scene) for name in moved if name in where.placed
+    ]
+    names, low, high = scene.spans_z
+    near = np.zeros(len(names), dtype=bool)
+    for bottom, top in spans:
+        near |= (low - far <= top) & (bottom <= high + far)
+    return tuple(names[i] for i in np.flatnonzero(near).tolist() if names[i] not in moved)

@@ -1,0 +1,42 @@
+"""Which rules a gesture asks with every move, and which of the others in one turn."""
+
+from collections.abc import Callable
+from time import perf_counter
+
+from mastlayout.checks import AT_ONCE, FITTING_RULES, WHOLE_RULES
+from mastlayout.checks.report import Leave
+
+# A turn begins no further rule after this: with a view repainted beside it, a frame still has room.
+TURN_S = 0.003
+_CODES = (*(rule.code for rule in FITTING_RULES), *(rule.code for rule in WHOLE_RULES))
+_ORDER = {code: i for i, code in enumerate(_CODES)}
+
+
+def waits(code: str) -> bool:
+    """Tell whether a rule is left for later with every move."""
+    return code not in AT_ONCE
+
+
+class Later:
+    """Turns of the rules: each goes on where the one before stopped, and asks one rule at least."""
+
+    def __init__(self, clock: Callable[[], float] = perf_counter) -> None:
+        self._clock, self._next = clock, 0
+
+    def turn(self) -> Leave:
+        """Return what the next turn leaves for later."""
+        first, self._next = self._next, 0
+        ends, begun = self._clock() + TURN_S, False
+
+        def leave(code: str) -> bool:
+            """Leave what an earlier turn asked, and what there is no time for."""
+            nonlocal begun
+            if _ORDER[code] < first or self._next:
+                return True
+            if begun and self._clock() >= ends:
+                self._next = _ORDER[code]
+                return True
+            begun = True
+            return False
+
+        return leave
