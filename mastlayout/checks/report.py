@@ -35,15 +35,15 @@ class Broken:
 class Report:
     """What the rules say of one scene.
 
-    ``by_fitting``, by rule and fitting, and ``whole`` keep each rule's own results. One that was not
-    ``asked`` yet says nothing: nothing in it is clear, and nothing may be drilled. ``behind`` are the
-    rules that were left for later, each with the fittings that moved since; what they say is of before.
+    ``by_fitting``, by rule and fitting, and ``said``, by rule alone, keep what each rule says. One that
+    was not ``asked`` yet says nothing: nothing in it is clear, and nothing may be drilled. ``behind``
+    are the rules that were left for later, each with the scene that it was asked of last.
     """
 
     scene: Scene
     limits: Limits
     by_fitting: Mapping[str, "_Results"]
-    whole: Mapping[str, tuple[Finding, ...]]
+    said: Mapping[str, tuple[Finding, ...]]
     broken: tuple[Broken, ...]
     open: tuple[Finding, ...]
     accepted: tuple[tuple[Finding, Accepted], ...]
@@ -114,15 +114,21 @@ def check(
         leave = nothing_left
     asking = _Asking(scene, limits, previous, leave, Changes(scene))
     by_fitting: dict[str, _Results] = {}
+    said: dict[str, tuple[Finding, ...]] = {}
     for done, rule in enumerate(FITTING_RULES):
         between(done, len(FITTING_RULES))
-        by_fitting[rule.code] = asking.fittings(rule)
-    whole = {rule.code: asking.whole(rule) for rule in WHOLE_RULES}
-    said = (*(own for results in by_fitting.values() for own in results.values()), *whole.values())
-    found = {f.key: f for results in said for f in results}
+        results = by_fitting[rule.code] = asking.fittings(rule)
+        kept = previous is not None and results is previous.by_fitting[rule.code]
+        said[rule.code] = previous.said[rule.code] if previous and kept else _all_of(results)
+    said |= {rule.code: asking.whole(rule) for rule in WHOLE_RULES}
+    found = {f.key: f for results in said.values() for f in results}
     opened, accepted = _sorted_out(sorted(found.values(), key=loud_first), scene.layout.accepted)
     broken = tuple(asking.broken)
-    return Report(scene, limits, by_fitting, whole, broken, opened, accepted, behind=asking.behind)
+    return Report(scene, limits, by_fitting, said, broken, opened, accepted, behind=asking.behind)
+
+
+def _all_of(results: "_Results") -> tuple[Finding, ...]:
+    return tuple(finding for own in results.values() for finding in own)
 
 
 @dataclass(frozen=True, eq=False)
@@ -137,6 +143,11 @@ class _Asking:
     broken: list[Broken] = field(default_factory=list)
     behind: dict[str, Scene] = field(default_factory=dict)
 
+    @cached_property
+    def same(self) -> bool:
+        """Whether the same fittings are placed as before."""
+        return self.previous is not None and self.previous.scene.placed.keys() == self.scene.placed.keys()
+
     def _before(self, code: str) -> Scene | None:
         """Return the scene that a rule was asked of last."""
         return self.previous.behind.get(code, self.previous.scene) if self.previous else None
@@ -149,14 +160,20 @@ class _Asking:
         self.behind[code] = before
         return True
 
+    def _goes_on_waiting(self, code: str) -> bool:
+        """Tell whether a rule that waits already is left again: nobody looks what it would be asked of."""
+        return self.previous is not None and code in self.previous.behind and self._left(code)
+
     def fittings(self, rule: Rule) -> "_Results":
         """Ask a rule of the fittings that the change can touch; keep what it said of the others."""
+        kept = _kept(rule, self.previous) if self.previous else None
+        stands = self.previous is not None and kept is self.previous.by_fitting[rule.code] and self.same
+        if kept is not None and stands and self._goes_on_waiting(rule.code):
+            return kept
         before = self._before(rule.code)
         changed, moved = self.changes.since(before)
-        kept = _kept(rule, self.previous) if self.previous else None
         holds = not (rule.depends & changed)
         due = moved | _behind(rule, self.scene, before, self.limits, moved) if holds else frozenset[str]()
-        stands = kept is not None and kept.keys() == self.scene.placed.keys()
         if kept is not None and stands and ((holds and not due) or self._left(rule.code)):
             return kept
         old = kept if holds else None
@@ -168,10 +185,12 @@ class _Asking:
 
     def whole(self, rule: WholeRule) -> tuple[Finding, ...]:
         """Ask a rule about the whole layout where the change can touch it."""
-        before = self._before(rule.code)
-        kept = self.previous.whole.get(rule.code) if self.previous else None
+        kept = self.previous.said.get(rule.code) if self.previous else None
         if self.previous and any(item.code == rule.code for item in self.previous.broken):
             kept = None
+        if kept is not None and self._goes_on_waiting(rule.code):
+            return kept
+        before = self._before(rule.code)
         stands = not (rule.depends & self.changes.touched(before))
         if kept is not None and (stands or self._left(rule.code)):
             return kept
