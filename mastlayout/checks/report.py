@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from mastlayout.checks import FITTING_RULES, WHOLE_RULES, Rule, WholeRule
-from mastlayout.checks.finding import STANDINGS, Finding, Standing, loud_first
+from mastlayout.checks.finding import Finding, loud_first
 from mastlayout.checks.rule import findings, where_it_stands
 from mastlayout.checks.since import Changes, near_of, same_things
 from mastlayout.geometry.crowd import crowd_of
@@ -66,13 +66,17 @@ class Report:
             seen = (self.scene.placed, self.scene.stays, self.scene.spreaders)
             return {name: "not checked" for things in seen for name in things}
         states: dict[str, str] = {}
+        loud: dict[str, str] = {}
         for finding, _own in self.accepted:
             states |= dict.fromkeys(finding.things, "accepted")
-        said: list[tuple[Standing, tuple[str, ...]]] = [(one.standing, one.things) for one in self.open]
-        said += [("not checked", (item.subject,)) for item in self.broken]
-        for standing, things in sorted(said, key=lambda one: -STANDINGS.index(one[0])):
-            states.update(dict.fromkeys(things, standing))
-        return states
+        # The findings stand loud to quiet: what is first said of a thing is its loudest.
+        for finding in self.open:
+            for name in finding.things:
+                loud.setdefault(name, finding.standing)
+        for item in self.broken:
+            if loud.get(item.subject, "note") == "note":
+                loud[item.subject] = "not checked"
+        return states | loud
 
     @property
     def faults(self) -> tuple[Finding, ...]:

@@ -22,7 +22,9 @@ class Turns(QObject):
 
     section = Signal()
     skin = Signal()
-    words = Signal()
+    strip = Signal()
+    findings = Signal()
+    fields = Signal()
     elevation = Signal()
 
     def __init__(
@@ -31,7 +33,10 @@ class Turns(QObject):
         super().__init__(parent)
         self._previewing, self._ask_later = previewing, ask_later
         self._rules_turn = True
-        self._order = (self.section, self.skin, self.words, self.elevation)
+        self._order = (
+            self.section, self.findings, self.skin, self.fields, self.strip, self.elevation
+        )  # fmt: skip
+        self._of_words = (self.findings, self.fields)
         self._waits = [False] * len(self._order)
         self._served = len(self._order) - 1
         self._timer = QTimer(self)
@@ -41,7 +46,7 @@ class Turns(QObject):
     def tell(self, *, height_only: bool = False) -> None:
         """Say that the layout has changed, or only the height in hand."""
         for i, turn in enumerate(self._order):
-            self._waits[i] = self._waits[i] or not (height_only and turn is self.words)
+            self._waits[i] = self._waits[i] or not (height_only and turn in self._of_words)
         if not self._previewing():
             self.catch_up()
         elif not self._timer.isActive():

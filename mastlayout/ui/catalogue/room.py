@@ -118,7 +118,7 @@ class CatalogueRoom(Panel):
         self.close_button.clicked.connect(self.left)
         for signal in (session.opened, session.hand_changed):
             signal.connect(self._refresh)
-        session.turns.words.connect(self._refresh)
+        session.turns.fields.connect(self._refresh)
         for signal in (session.height_changed, session.units_changed):
             signal.connect(self._show_host)
 

@@ -54,7 +54,7 @@ class FindingsPanel(Panel):
 
     def _connect(self) -> None:
         session = self.session
-        session.turns.words.connect(self.refresh)
+        session.turns.findings.connect(self.refresh)
         session.units_changed.connect(self._write_in)
         session.opened.connect(self._begin_anew)
         session.hand_changed.connect(self._hand_changed)

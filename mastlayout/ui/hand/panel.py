@@ -98,7 +98,7 @@ class HandPanel(Panel):
         session = self.session
         for signal in (session.opened, session.hand_changed, session.units_changed):
             signal.connect(self.refresh)
-        session.turns.words.connect(self.refresh)
+        session.turns.fields.connect(self.refresh)
         for field in (*self.readings.fields.values(), *self.further.fields.values()):
             field.said.connect(self.said.say)
         self.grid.foot_wanted.connect(self.ask_for_foot)

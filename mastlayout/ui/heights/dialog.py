@@ -114,7 +114,7 @@ class HeightsDialog(QDialog):
     def _connect(self) -> None:
         session = self.session
         session.height_changed.connect(self._follow_height)
-        session.turns.words.connect(self.follow)
+        session.turns.fields.connect(self.follow)
         for signal in (session.hand_changed, session.opened):
             signal.connect(self.follow)
         session.units_changed.connect(self._write_in)

@@ -59,7 +59,7 @@ class MastList(QWidget):
         self.view.clicked.connect(self._pick)
         self.view.doubleClicked.connect(self._activate)
         self.view.verticalScrollBar().valueChanged.connect(self.settled)
-        self.session.turns.words.connect(self._shown)
+        self.session.turns.strip.connect(self._shown)
         self.session.opened.connect(self._opened)
         self.session.hand_changed.connect(self._hand_changed)
         self.session.units_changed.connect(self.rows.respell)
