@@ -189,7 +189,13 @@ FITTING = Rule(
     frozenset({"mast", "fittings", "limits"}),
     many=to_fittings,
     pairs=True,
+    reach_mm=0.0,
 )
 ROOM = Rule(
-    "clearance/room", "clearance.room", frozenset({"mast", "fittings", "limits"}), many=to_rooms, pairs=True
+    "clearance/room",
+    "clearance.room",
+    frozenset({"mast", "fittings", "limits"}),
+    many=to_rooms,
+    pairs=True,
+    reach_mm=0.0,
 )

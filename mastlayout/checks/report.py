@@ -78,6 +78,11 @@ class Report:
                 loud[item.subject] = "not checked"
         return states | loud
 
+    def scene_of(self, finding: Finding) -> Scene:
+        """Return the scene that a finding was found in: while its rule waits, the one of before."""
+        waiting = (before for code, before in self.behind.items() if finding in self.said[code])
+        return next(waiting, self.scene)
+
     @property
     def faults(self) -> tuple[Finding, ...]:
         """The open findings that are faults."""

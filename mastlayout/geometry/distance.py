@@ -145,18 +145,23 @@ def _faces(gram: Array) -> Array:
 
 def _inside(corners: Array) -> Array:
     """Weights (n, 1, 4) of the origin within the tetrahedron; all 0 where it lies outside."""
-    base = corners[:, 0]
-    u, v, w = corners[:, 1] - base, corners[:, 2] - base, corners[:, 3] - base
-    volume = np.einsum("nk,nk->n", u, np.cross(v, w))
-    scale = np.linalg.norm(u, axis=1) * np.linalg.norm(v, axis=1) * np.linalg.norm(w, axis=1)
+    base = corners[:, :1]
+    sides = corners[:, 1:] - base
+    square = _crossed(sides[:, (1, 2, 0)], sides[:, (2, 0, 1)])  # to the faces that meet at the first corner
+    volume = np.einsum("nk,nk->n", sides[:, 0], square[:, 0])
+    scale = np.sqrt(np.einsum("nik,nik->ni", sides, sides)).prod(axis=1)
     flat = np.abs(volume) <= 1e-9 * np.maximum(scale, 1e-30)
-    safe = np.where(flat, 1.0, volume)
-    s = np.einsum("nk,nk->n", -base, np.cross(v, w)) / safe
-    t = np.einsum("nk,nk->n", u, np.cross(-base, w)) / safe
-    r = np.einsum("nk,nk->n", u, np.cross(v, -base)) / safe
-    weights = np.stack([1 - s - t - r, s, t, r], axis=1)
+    weights = np.empty((len(corners), 4))
+    weights[:, 1:] = -np.einsum("nk,nik->ni", base[:, 0], square) / np.where(flat, 1.0, volume)[:, None]
+    weights[:, 0] = 1.0 - weights[:, 1:].sum(axis=1)
     inside = ~flat & (weights >= 0).all(axis=1)
     return np.asarray((weights * inside[:, None])[:, None, :])
+
+
+def _crossed(a: Array, b: Array) -> Array:
+    """Return the products square to both (..., 3), without the detours that ``np.cross`` makes for each."""
+    first, last = (1, 2, 0), (2, 0, 1)
+    return np.asarray(a[..., first] * b[..., last] - a[..., last] * b[..., first])
 
 
 def _surfaces(a: Convex, b: Convex, here: Array, on_a: Array, distance: Array) -> Gap:

@@ -26,6 +26,7 @@ class Turns(QObject):
     findings = Signal()
     fields = Signal()
     elevation = Signal()
+    cloth = Signal()
 
     def __init__(
         self, previewing: Callable[[], bool], ask_later: Callable[[], bool], parent: QObject
@@ -34,7 +35,7 @@ class Turns(QObject):
         self._previewing, self._ask_later = previewing, ask_later
         self._rules_turn = True
         self._order = (
-            self.section, self.findings, self.skin, self.fields, self.strip, self.elevation
+            self.section, self.findings, self.skin, self.cloth, self.fields, self.strip, self.elevation
         )  # fmt: skip
         self._of_words = (self.findings, self.fields)
         self._waits = [False] * len(self._order)

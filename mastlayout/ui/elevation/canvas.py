@@ -95,7 +95,7 @@ class ElevationCanvas(QGraphicsView):
         self.worst: list[Pointed] = []
         self._reach_of_clew: SweptClew | None = None
         self.nearest: Pointed | None = None
-        self._nearest_known = False
+        self._places_known = False
         self._changed: frozenset[str] = frozenset()
         self._report = session.desk.report
         self._connect()
@@ -105,7 +105,7 @@ class ElevationCanvas(QGraphicsView):
         session = self.session
         session.opened.connect(self._opened)
         session.shown.connect(self._note)
-        for followed in (self._take_changed, self._follow, self._find_nearest):
+        for followed in (self._take_changed, self._follow, self._find_places):
             session.turns.elevation.connect(followed)
         session.height_changed.connect(self._keep_up)
         session.hand_changed.connect(self._hand_changed)
@@ -156,7 +156,7 @@ class ElevationCanvas(QGraphicsView):
 
     def _note(self, change: Change) -> None:
         self._changed |= change.shapes
-        self._nearest_known = False
+        self._places_known = False
         if self.pointer.busy or self.held:
             self._take_changed()
 
@@ -186,12 +186,14 @@ class ElevationCanvas(QGraphicsView):
             self._still.forget()
         for item in (self._old_holes, self._cables):
             item.show_scene(scene, self.view, self.theme.colours)
-        self.worst = worst_places(self.session)
+        self._places_known = False
         self._relabel()
 
-    def _find_nearest(self) -> None:
-        if not (self._asleep or self._nearest_known):  # it does not hang on the height in hand
-            self.nearest, self._nearest_known = nearest_place(self.session), True
+    def _find_places(self) -> None:
+        """Find where the chosen findings are worst, and what is nearest to what is in hand."""
+        if not (self._asleep or self._places_known):  # neither hangs on the height in hand
+            self.worst = worst_places(self.session)
+            self.nearest, self._places_known = nearest_place(self.session), True
             self.viewport().update()
 
     def _forget_still(self, changed: frozenset[str]) -> None:
@@ -230,9 +232,9 @@ class ElevationCanvas(QGraphicsView):
         """Find what is pointed at: the worst places of what is chosen, and what is nearest."""
         if self._asleep:
             return
-        self.worst, self._nearest_known = worst_places(self.session), False
+        self._places_known = False
         self._reach_of_clew = chosen_clew(self.session)
-        self._find_nearest()
+        self._find_places()
         self.viewport().update()
 
     def _follow(self) -> None:

@@ -40,9 +40,9 @@ class Pointed:
 
 def worst_places(session: Session) -> list[Pointed]:
     """Return where the findings that are chosen are worst."""
-    scene, report = session.desk.scene, session.desk.report
+    report = session.desk.report
     chosen = [found for found in report.open if found.key in session.chosen]
-    places = [(found, worst_of(scene, found)) for found in chosen]
+    places = [(found, worst_of(report.scene_of(found), found)) for found in chosen]
     return [Pointed(worst, found.standing) for found, worst in places if worst is not None]
 
 

@@ -16,7 +16,7 @@ from mastlayout.ui.theme import Theme
 from mastlayout.units import MM_PER_INCH, Units
 from mastlayout.words import _
 
-_FLAG_HALF_PX, _FIGURE_HALF_PX = 9.0, 6.0
+_FLAG_HALF_PX, _FIGURE_HALF_PX, _ROW_HALF_PX = 9.0, 6.0, 9
 # The least distance on screen between two written figures, and between two ticks.
 _LEAST_PX, _LEAST_TICK_PX = 20.0, 3.0
 
@@ -79,31 +79,33 @@ class Tape(QWidget):
 
     def marks(self, *, from_heel: bool) -> Iterator[tuple[float, int]]:
         """Yield the written marks of one edge: pixel row and reading, in mm or whole inches."""
-        return self._every(_LEAST_PX, from_heel=from_heel)
+        return self._every(_LEAST_PX, self.rect(), from_heel=from_heel)
 
-    def _every(self, least_px: float, *, from_heel: bool) -> Iterator[tuple[float, int]]:
-        """Yield the readings in the smallest round step that stands at least so far apart."""
+    def _every(self, least_px: float, rows: QRect, *, from_heel: bool) -> Iterator[tuple[float, int]]:
+        """Yield the readings in the smallest round step that stands at least so far apart, within rows."""
         if self.span is None:
             return
         ladder, length = self.ladder, self.session.desk.scene.skin.length_mm
         scale = ladder.mm * self.span.scale
         step = next((s for s in ladder.steps if s * scale >= least_px), ladder.steps[-1])
-        least, most = self.span.low_z_mm, self.span.high_z_mm
+        least, most = (self.span.z_mm(float(y)) for y in (rows.bottom() + 1, rows.top()))
         if not from_heel:
             least, most = height_mm(length, most), height_mm(length, least)
-        # One step more at either end: what is off the canvas is left out below.
+        # One step more at either end: what is off the rows is left out below.
         first = max(0, (int(least / ladder.mm) // step - 1) * step)
         last = min(length, most + ladder.mm * step)
         for read in range(first, int(last / ladder.mm + 1e-6) + 1, step):
             z = read * ladder.mm if from_heel else height_mm(length, read * ladder.mm)
             y = self.span.y_px(z)
-            if 0 <= y <= self.span.height_px:
+            if rows.top() <= y <= rows.bottom() + 1:
                 yield y, read
 
     def paintEvent(self, event: QPaintEvent) -> None:
         if self.span is None:
             return
-        painter, asked = QPainter(self), event.region()
+        painter = QPainter(self)
+        # A figure is nine pixels high either way: those that reach into what is asked for are painted too.
+        asked = event.rect().adjusted(0, -_ROW_HALF_PX, 0, _ROW_HALF_PX) & self.rect()
         self._flag_px = self.span.y_px(self.session.z_mm)
         colours = self.theme.colours
         painter.fillRect(self.rect(), colours["tape"])
@@ -113,13 +115,12 @@ class Tape(QWidget):
         painter.drawLine(QPointF(middle, 0), QPointF(middle, self.height()))
         for from_heel in (False, True):
             edge, inward = (self.width() - 1.0, -4.0) if from_heel else (1.0, 4.0)
-            for y, _read in self._every(_LEAST_TICK_PX, from_heel=from_heel):
+            for y, _read in self._every(_LEAST_TICK_PX, asked, from_heel=from_heel):
                 painter.drawLine(QPointF(edge, y), QPointF(edge + inward, y))
-            for y, read in self.marks(from_heel=from_heel):
+            for y, read in self._every(_LEAST_PX, asked, from_heel=from_heel):
                 if self._under_flag(y) or not _FLAG_HALF_PX <= y <= self.height() - _FLAG_HALF_PX:
                     continue  # a figure stands whole or not at all
-                if asked.intersects(QRect(0, round(y) - 9, self.width(), 18)):
-                    self._mark(painter, y, read, from_heel=from_heel)
+                self._mark(painter, y, read, from_heel=from_heel)
         self._flag(painter)
         painter.end()
 

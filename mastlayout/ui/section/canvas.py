@@ -72,6 +72,7 @@ class SectionCanvas(HeightView):
         super().__init__(session, theme, _("Section from above"), parent)
         self.setMinimumSize(200, 160)
         session.undo.indexChanged.connect(self._let_go)
+        session.turns.cloth.connect(self._follow_cloth)
         for signal in (session.sails_changed, session.cloth_changed):
             signal.connect(self._fit_anew)
         session.shown.connect(self._fit_poles)
@@ -105,8 +106,19 @@ class SectionCanvas(HeightView):
         cut = cut_at(report, z_mm, session.hand, session.chosen)
         if not session.sails_drawn or not cut.on_mast:
             return cut, session.units, missing_words(session), None, None
+        if session.previewing and self.content is not None:
+            return cut, session.units, missing_words(session), *self._content()[3:]
         sailed = sailed_at(report, z_mm, session.hand, session.chosen, session.cloth)
         return cut, session.units, missing_words(session), sailed, chosen_clew(session)
+
+    def _follow_cloth(self) -> None:
+        """Draw the sail as it passes now; while a gesture is under way it has a turn of its own."""
+        session, (cut, units, missing, *_before) = self.session, self._content()
+        if session.previewing and session.sails_drawn and cut.on_mast:
+            asked = session.desk.report, cut.z_mm, session.hand, session.chosen, session.cloth
+            self.content = cut, units, missing, sailed_at(*asked), chosen_clew(session)
+            self.arrange()
+            self.update()
 
     def carry_cloth(self, part: float) -> None:
         """Carry the sail from as far as it goes to port, -1, to starboard, 1."""

@@ -120,7 +120,7 @@ def cut_at(report: Report, z_mm: float, hand: str, chosen: frozenset[Key] = froz
         in_hand=hand,
         hand=next((placed for placed in standing if placed.id == hand), None),
         chosen=finding,
-        worst=worst_of(scene, finding) if finding else None,
+        worst=worst_of(report.scene_of(finding), finding) if finding else None,
     )
 
 

@@ -45,7 +45,8 @@ class Tacking(QWidget):
         self.slider.setValue(-STEPS)
         self._lay_out()
         self.slider.valueChanged.connect(self._carry)
-        canvas.arranged.connect(self.show_state)
+        canvas.arranged.connect(self._arranged)
+        canvas.session.turns.fields.connect(self.show_state)
         for signal in (canvas.session.sails_changed, canvas.session.cloth_changed):
             signal.connect(self.show_state)
         canvas.theme.changed.connect(self._restyle)
@@ -78,6 +79,11 @@ class Tacking(QWidget):
     def _carry(self, step: int) -> None:
         self._canvas.carry_cloth(step / STEPS)
         self.show_state()
+
+    def _arranged(self) -> None:
+        """Follow at once, but in a turn of its own while a gesture is under way."""
+        if not self._canvas.session.previewing:
+            self.show_state()
 
     def show_state(self) -> None:
         """Name the state that is drawn, and say how far its cloth passes from what is in hand."""
