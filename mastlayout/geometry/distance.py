@@ -69,12 +69,12 @@ def gap(a: Convex, b: Convex, enough_mm: float = np.inf) -> Gap:
     simplex[:] = (near_a - b.core(start))[:, None, :]
     on_a[:] = near_a[:, None, :]
     live, before = np.arange(n), np.full(n, np.inf)
-    for _step in range(_MOST_STEPS):
+    for step in range(_MOST_STEPS):
         here = np.einsum("nw,nwk->nk", weight[live], simplex[live])
         size = np.sqrt(np.einsum("nk,nk->n", here, here))
         touching = size < 1e-9
         unit = here / np.where(touching, 1.0, size)[:, None]
-        part_a, part_b = a[live], b[live]
+        part_a, part_b = (a, b) if len(live) == n else (a[live], b[live])
         far_a = part_a.core(-unit)
         new = far_a - part_b.core(unit)
         lower[live] = np.maximum(lower[live], np.where(touching, 0.0, np.einsum("nk,nk->n", new, unit)))
@@ -87,28 +87,41 @@ def gap(a: Convex, b: Convex, enough_mm: float = np.inf) -> Gap:
             break
         going = ~done
         live = live[going]
-        _add(simplex, on_a, weight, live, new[going], far_a[going])
+        _add(simplex, on_a, weight, live, new[going], far_a[going], step + 2)
     here = np.einsum("nw,nwk->nk", weight, simplex)
     return _surfaces(a, b, here, np.einsum("nw,nwk->nk", weight, on_a), np.maximum(lower, 0.0) - grown)
 
 
-def _add(simplex: Array, on_a: Array, weight: Array, live: Array, new: Array, far_a: Array) -> None:
-    """Put a new corner in the place of the least weight, and find the nearest point of the simplex."""
+def _add(
+    simplex: Array, on_a: Array, weight: Array, live: Array, new: Array, far_a: Array, apart: int
+) -> None:
+    """Put a new corner in the place of the least weight, and find the nearest point of the simplex.
+
+    At most ``apart`` of its corners differ.
+    """
     slot = np.argmin(weight[live], axis=1)
     simplex[live, slot], on_a[live, slot] = new, far_a
     # A place without weight holds a stale corner: it repeats the new one, so it changes nothing.
     stale = weight[live] <= 0
     simplex[live] = np.where(stale[:, :, None], new[:, None, :], simplex[live])
     on_a[live] = np.where(stale[:, :, None], far_a[:, None, :], on_a[live])
-    weight[live] = _nearest(simplex[live])
+    weight[live] = _nearest(simplex[live], apart)
 
 
-def _nearest(corners: Array) -> Array:
-    """Return the weights (n, 4) of the point of the tetrahedra (n, 4, 3) that is nearest to the origin."""
+def _nearest(corners: Array, apart: int) -> Array:
+    """Return the weights (n, 4) of the point of the tetrahedra (n, 4, 3) that is nearest to the origin.
+
+    Where fewer than four corners are ``apart`` they have no inside, with two no face either.
+    """
     n = len(corners)
-    gram = np.einsum("nik,njk->nij", corners, corners)
-    weights = np.concatenate([_edges(gram), _faces(gram), _inside(corners)], axis=1)
-    squared = np.einsum("nci,nij,ncj->nc", weights, gram, weights)
+    gram = corners @ corners.transpose(0, 2, 1)
+    found = [_edges(gram)]
+    if apart > 2:
+        found.append(_faces(gram))
+    if apart > 3:
+        found.append(_inside(corners))
+    weights = np.concatenate(found, axis=1)
+    squared = ((weights @ gram) * weights).sum(axis=2)
     squared = np.where(weights.sum(axis=2) > 0.5, squared, np.inf)
     return np.asarray(weights[np.arange(n), np.argmin(squared, axis=1)])
 
