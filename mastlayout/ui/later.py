@@ -6,7 +6,7 @@ from time import perf_counter
 from mastlayout.checks import AT_ONCE, FITTING_RULES, WHOLE_RULES
 from mastlayout.checks.report import Leave
 
-# A turn begins no further rule after this: with a view repainted beside it, a frame still has room.
+# So long the rules of one turn may take together: with a view repainted beside it, a frame still has room.
 TURN_S = 0.003
 _CODES = (*(rule.code for rule in FITTING_RULES), *(rule.code for rule in WHOLE_RULES))
 _ORDER = {code: i for i, code in enumerate(_CODES)}
@@ -18,25 +18,32 @@ def waits(code: str) -> bool:
 
 
 class Later:
-    """Turns of the rules: each goes on where the one before stopped, and asks one rule at least."""
+    """Turns of the rules: each goes on where the one before stopped, and asks one rule at least.
+
+    A rule that took long when it was last asked begins a turn rather than end one.
+    """
 
     def __init__(self, clock: Callable[[], float] = perf_counter) -> None:
         self._clock, self._next = clock, 0
+        self._took: dict[str, float] = {}
 
     def turn(self) -> Leave:
         """Return what the next turn leaves for later."""
         first, self._next = self._next, 0
-        ends, begun = self._clock() + TURN_S, False
+        ends, asked, since = self._clock() + TURN_S, "", 0.0
 
         def leave(code: str) -> bool:
             """Leave what an earlier turn asked, and what there is no time for."""
-            nonlocal begun
+            nonlocal asked, since
             if _ORDER[code] < first or self._next:
                 return True
-            if begun and self._clock() >= ends:
-                self._next = _ORDER[code]
-                return True
-            begun = True
+            now = self._clock()
+            if asked:
+                self._took[asked] = now - since
+                if now + self._took.get(code, 0.0) >= ends:
+                    self._next = _ORDER[code]
+                    return True
+            asked, since = code, now
             return False
 
         return leave

@@ -27,6 +27,7 @@ class Turns(QObject):
     fields = Signal()
     elevation = Signal()
     cloth = Signal()
+    pointed = Signal()
 
     def __init__(
         self, previewing: Callable[[], bool], ask_later: Callable[[], bool], parent: QObject
@@ -35,8 +36,9 @@ class Turns(QObject):
         self._previewing, self._ask_later = previewing, ask_later
         self._rules_turn = True
         self._order = (
-            self.section, self.findings, self.skin, self.cloth, self.fields, self.strip, self.elevation
-        )  # fmt: skip
+            *(self.section, self.findings, self.skin, self.elevation),
+            *(self.cloth, self.fields, self.strip, self.pointed),
+        )
         self._of_words = (self.findings, self.fields)
         self._waits = [False] * len(self._order)
         self._served = len(self._order) - 1

@@ -105,8 +105,9 @@ class ElevationCanvas(QGraphicsView):
         session = self.session
         session.opened.connect(self._opened)
         session.shown.connect(self._note)
-        for followed in (self._take_changed, self._follow, self._find_places):
+        for followed in (self._take_changed, self._follow):
             session.turns.elevation.connect(followed)
+        session.turns.pointed.connect(self._find_places)
         session.height_changed.connect(self._keep_up)
         session.hand_changed.connect(self._hand_changed)
         session.view_changed.connect(self._opened)
