@@ -48,8 +48,8 @@ def drag(widget, start, by, held=NOTHING, *, let_go=True):
 
 
 def rest():
-    """The mouse rests: the views that take turns while a gesture is under way have all had theirs."""
-    for _turn in range(6):
+    """The mouse rests: all that takes turns while a gesture is under way, rules too, has had its turn."""
+    for _turn in range(400):
         QApplication.processEvents()
 
 

@@ -8,7 +8,9 @@ from PySide6.QtGui import QPainter, QPaintEvent, QPolygonF
 from PySide6.QtWidgets import QWidget
 
 from mastlayout.checks.clewed import SweptClew
-from mastlayout.checks.sailed import Sailed, sailed_at
+from mastlayout.checks.finding import Key
+from mastlayout.checks.report import Report
+from mastlayout.checks.sailed import Called, Sailed, sailed_at
 from mastlayout.desk import Change
 from mastlayout.geometry.frames import Array
 from mastlayout.ui.clewed import chosen_clew
@@ -51,6 +53,7 @@ _STAY_ROOM_PX = 3.0
 # How far a snap's ray reaches, in distances of the skin from the axis.
 _RAY = 1.6
 Content = tuple[Cut, Units, str, Sailed | None, SweptClew | None]
+SailsAsked = tuple[Report, float, str, frozenset[Key], Called | None]
 
 
 class SectionCanvas(HeightView):
@@ -67,12 +70,13 @@ class SectionCanvas(HeightView):
         self.carried = -1.0  # how far across the sail has been carried
         self._part, self._line, self._held = 0, 0, False
         self._notes: list[tuple[str, str]] = []
+        self._sails_of: SailsAsked | None = None
         self._poles = poles_asked(session)
         self.held = False  # a drag from elsewhere is over it: the plan stays under the pointer
         super().__init__(session, theme, _("Section from above"), parent)
         self.setMinimumSize(200, 160)
         session.undo.indexChanged.connect(self._let_go)
-        session.turns.cloth.connect(self._follow_cloth)
+        session.turns.cloth.connect(self._follow_sails)
         for signal in (session.sails_changed, session.cloth_changed):
             signal.connect(self._fit_anew)
         session.shown.connect(self._fit_poles)
@@ -108,15 +112,22 @@ class SectionCanvas(HeightView):
             return cut, session.units, missing_words(session), None, None
         if session.previewing and self.content is not None:
             return cut, session.units, missing_words(session), *self._content()[3:]
-        sailed = sailed_at(report, z_mm, session.hand, session.chosen, session.cloth)
-        return cut, session.units, missing_words(session), sailed, chosen_clew(session)
+        return cut, session.units, missing_words(session), *self._sails_anew()
 
-    def _follow_cloth(self) -> None:
-        """Draw the sail as it passes now; while a gesture is under way it has a turn of its own."""
-        session, (cut, units, missing, *_before) = self.session, self._content()
-        if session.previewing and session.sails_drawn and cut.on_mast:
-            asked = session.desk.report, cut.z_mm, session.hand, session.chosen, session.cloth
-            self.content = cut, units, missing, sailed_at(*asked), chosen_clew(session)
+    def _sails_anew(self) -> tuple[Sailed | None, SweptClew | None]:
+        self._sails_of = self._asked_of_sails()
+        return sailed_at(*self._sails_of), chosen_clew(self.session)
+
+    def _asked_of_sails(self) -> SailsAsked:
+        session = self.session
+        return session.desk.report, session.z_mm, session.hand, session.chosen, session.cloth
+
+    def _follow_sails(self) -> None:
+        """Draw the sail as it passes now: while a gesture is under way it has a turn of its own."""
+        cut, units, missing, *_before = self._content()
+        drawn = self.session.sails_drawn and cut.on_mast
+        if drawn and self._sails_of != self._asked_of_sails():
+            self.content = cut, units, missing, *self._sails_anew()
             self.arrange()
             self.update()
 
