@@ -195,6 +195,7 @@ def test_everything_follows_a_drag_and_another_layout_ends_it(window, tmp_path):
     right, z = (outline.low + outline.high) / 2
     start = QPoint(round(canvas.span.x_px(float(right))), round(canvas.span.y_px(float(z))))
     dragging.drag(canvas.viewport(), start, QPoint(0, 50), dragging.CONTROL, let_go=False)
+    dragging.rest()
     placed = session.desk.scene.placed[session.hand]
     assert session.z_mm == placed.z_mm == panels.skin.canvas.patch.z_mm == panels.section.canvas.cut.z_mm
     row = panels.strip.list.rows.row_of(session.hand)
