@@ -49,12 +49,11 @@ def _drills(scene: Scene, batch: Batch, holes: Drilled, limits: Limits) -> Itera
         if thing.unknown is not None:
             yield from _somewhere(batch, holes, thing, thing.unknown)
             continue
-        for i, opening in enumerate(holes.openings):
-            rows = _near(holes, i, thing, reach, wanted + half[i])
-            if not len(rows) or (opening.use == "entry" and thing.id in own):
-                continue
-            apart, where = _to_legs(holes, i, rows, thing, reach)
-            yield _at(batch, opening, thing, rows, apart - half[i], where)
+        meant = thing.id in own
+        asked = [i for i, o in enumerate(holes.openings) if not (meant and o.use == "entry")]
+        row, i = _near(holes, asked, thing, reach, wanted + half)
+        apart, where = _to_legs(holes, row, i, thing, reach)
+        yield from _at(batch, holes, thing, (row, i), (apart - half[i], where), wanted)
 
 
 def _somewhere(batch: Batch, holes: Drilled, thing: Inside, unknown: Measure) -> Iterator[_Met]:
@@ -81,22 +80,18 @@ def _bolts(
 ) -> Iterator[_Met]:
     half = np.nan_to_num(diameters(batch)) / 2
     reach, spare = limits["drill.reach"].value, limits["hole.inside"].value
+    wanted = limits["fastener.through"].value
     for thing in (thing for thing in scene.inside if thing.unknown is None):
-        for i in asked:
-            rows = _near(holes, i, thing, far_mm, limits["fastener.through"].value + half[i])
-            if not len(rows):
-                continue
-            drilled, _where = _to_legs(holes, i, rows, thing, reach)
-            apart, where = _to_legs(holes, i, rows, thing, far_mm)
-            said = drilled - half[i] < spare - TOLERANCE_MM
-            yield _at(
-                batch, holes.openings[i], thing, rows, np.where(said, np.inf, apart - half[i]), where
-            )
+        row, i = _near(holes, asked, thing, far_mm, wanted + half)
+        drilled, _where = _to_legs(holes, row, i, thing, reach)
+        apart, where = _to_legs(holes, row, i, thing, far_mm)
+        said = drilled - half[i] < spare - TOLERANCE_MM
+        measured = np.where(said, np.inf, apart - half[i])
+        yield from _at(batch, holes, thing, (row, i), (measured, where), wanted)
 
 
 def _margins(batch: Batch, found: Sequence[_Met], required_mm: float) -> Margins:
     """Return what was met as margins, without what is said of at no place."""
-    found = [one for one in found if one.unknown or (one.measured < required_mm - TOLERANCE_MM).any()]
     if not found:
         return no_margins(len(batch.places))
     return Margins(
@@ -109,11 +104,25 @@ def _margins(batch: Batch, found: Sequence[_Met], required_mm: float) -> Margins
     )
 
 
-def _at(batch: Batch, opening: Opening, thing: Inside, rows: Whole, apart: Array, where: Array) -> _Met:
-    """Return what one hole meets at some places (r,); at the others the thing is too far to matter."""
-    measured, point = np.full(len(batch.places), np.inf), batch.seats.origin.copy()
-    measured[rows], point[rows] = apart, where
-    return _Met((hole_id(batch.placed, opening.number), thing.id), measured, point)
+def _at(
+    batch: Batch,
+    holes: Drilled,
+    thing: Inside,
+    pair: tuple[Whole, Whole],
+    found: tuple[Array, Array],
+    required_mm: float,
+) -> Iterator[_Met]:
+    """Yield each hole that is too near at some of p places, elsewhere the thing is too far to matter.
+
+    ``pair`` are place and opening (p,), ``found`` how near (p,) and the nearest points (p, 3).
+    """
+    short = np.flatnonzero(found[0] < required_mm - TOLERANCE_MM)
+    row, opening = pair[0][short], pair[1][short]
+    for i in np.unique(opening).tolist():
+        own = opening == i
+        measured, point = np.full(len(batch.places), np.inf), batch.seats.origin.copy()
+        measured[row[own]], point[row[own]] = found[0][short[own]], found[1][short[own]]
+        yield _Met((hole_id(batch.placed, holes.openings[i].number), thing.id), measured, point)
 
 
 def _beside(thing: Inside, z_mm: Array) -> Mask:
@@ -121,30 +130,37 @@ def _beside(thing: Inside, z_mm: Array) -> Mask:
     return np.asarray((z_mm >= thing.z_low_mm) & (z_mm <= thing.z_high_mm))
 
 
-def _near(holes: Drilled, i: int, thing: Inside, far_mm: float, wanted_mm: float) -> Whole:
-    """Return the places (r,) beside a thing at which a hole followed so far in may come near it.
+def _near(
+    holes: Drilled, asked: Sequence[int], thing: Inside, far_mm: float, wanted_mm: Array
+) -> tuple[Whole, Whole]:
+    """Return the places and openings (p,) beside a thing that come near it when followed so far in.
 
     Seen along the mast nothing is farther apart than in space, and what is seen there is alike at
     every height: it is worked out once for each side.
     """
-    level, sides = np.array([1.0, 1.0, 0.0]), holes.sides
-    start, way = holes.point[sides.rows, i] * level, holes.direction[sides.rows, i] * level
+    level, sides, levels = np.array([1.0, 1.0, 0.0]), holes.sides, holes.levels
+    side, i = np.divmod(np.arange(len(sides.rows) * len(asked)), max(len(asked), 1))
+    i = np.array(asked, dtype=np.intp)[i]
+    start, way = (part[sides.rows[side], i] * level for part in (holes.point, holes.direction))
     seen = replace(thing, start=thing.start * level, end=thing.end * level)
-    near = ~(_apart(start, start + far_mm * way, seen)[0].min(axis=-1) >= wanted_mm)
-    beside = _beside(thing, holes.z_mm[holes.levels.rows, i])
-    return np.flatnonzero(near[sides.which] & beside[holes.levels.which])
+    apart = _apart(start, start + far_mm * way, seen)[0].min(axis=-1, initial=np.inf)
+    near = (apart < wanted_mm[i]).reshape(len(sides.rows), len(asked))
+    beside = _beside(thing, holes.z_mm[levels.rows][:, asked])
+    rows = np.flatnonzero(near.any(axis=1)[sides.which] & beside.any(axis=1)[levels.which])
+    row, which = np.nonzero(near[sides.which[rows]] & beside[levels.which[rows]])
+    return rows[row], np.array(asked, dtype=np.intp)[which]
 
 
-def _to_legs(holes: Drilled, i: int, rows: Whole, thing: Inside, far_mm: float) -> tuple[Array, Array]:
-    """Return distances (r,) of a hole followed so far in to a thing, and the nearest points (r, 3) on it."""
-    start = holes.point[rows, i]
-    apart, where = _apart(start, start + far_mm * holes.direction[rows, i], thing)
-    row, leg = np.arange(len(rows)), np.argmin(apart, axis=-1)
-    return apart[row, leg], where[row, leg]
+def _to_legs(holes: Drilled, row: Whole, i: Whole, thing: Inside, far_mm: float) -> tuple[Array, Array]:
+    """Return distances (p,) of holes followed so far in to a thing, and the nearest points (p, 3) on them."""
+    start = holes.point[row, i]
+    apart, where = _apart(start, start + far_mm * holes.direction[row, i], thing)
+    pair, leg = np.arange(len(row)), np.argmin(apart, axis=-1)
+    return apart[pair, leg], where[pair, leg]
 
 
 def _apart(start: Array, end: Array, thing: Inside) -> tuple[Array, Array]:
-    """Return distances (r, k) from lines to a thing's k legs, inf for one in space nowhere, and points."""
+    """Return distances (p, k) from lines to a thing's k legs, inf for one in space nowhere, and points."""
     apart, where = leg_distance(start[:, None], end[:, None], thing.start, thing.end)
     return np.where(np.isnan(apart), np.inf, apart) - thing.radius_mm, where
 

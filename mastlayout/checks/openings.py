@@ -6,8 +6,8 @@ from weakref import WeakKeyDictionary
 
 import numpy as np
 
-from mastlayout.checks.rule import NEAR_MM
 from mastlayout.fastening.drill import drill_mm
+from mastlayout.fastening.loss import farthest_mm
 from mastlayout.geometry.frames import Array, Mask
 from mastlayout.geometry.holes import Drilled, Opening, drilled
 from mastlayout.geometry.placed import Placed
@@ -97,9 +97,9 @@ class Widths:
         """Return some of them."""
         return Widths(*(getattr(self, part.name)[which] for part in fields(self)))
 
-    def between(self, low_mm: float, high_mm: float) -> "Widths":
-        """Return those within reach of two heights along the mast."""
-        reach = NEAR_MM + self.half_length_mm
+    def between(self, low_mm: float, high_mm: float, skin: Skin) -> "Widths":
+        """Return those that may count in a tear between two heights along the mast."""
+        reach = farthest_mm(self.width_mm, skin.full.half_girth_mm) + self.half_length_mm
         return self.kept((self.z_mm + reach > low_mm) & (self.z_mm - reach < high_mm))
 
 

@@ -154,9 +154,11 @@ def square_to_foot(skin: Skin, places: Places, across: Array, z: Array) -> Array
         point, normal = skin.at(z, girth)
         offset = ((point[..., :2] - centre[:, None, :2]) * tangent).sum(axis=-1)
         slope = normal[..., 0] * tangent[..., 1] - normal[..., 1] * tangent[..., 0]
-        if np.abs(across - offset).max(initial=0.0) < 1e-7:
+        # Each drill stops by itself, so that one among many stands where it stands alone.
+        off = np.where(np.abs(across - offset) < 1e-9, 0.0, across - offset)
+        if not off.any():
             break
-        girth = girth + np.clip((across - offset) / np.maximum(slope, 0.05), -30.0, 30.0)
+        girth = girth + np.clip(off / np.maximum(slope, 0.05), -30.0, 30.0)
     return np.where((np.abs(across - offset) < 0.01) & (slope > 0.05), girth, np.nan)
 
 
