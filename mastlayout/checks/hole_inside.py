@@ -8,7 +8,7 @@ import numpy as np
 from mastlayout.checks.holes import diameters, hole_id, will_be_drilled
 from mastlayout.checks.rule import TOLERANCE_MM, Batch, Margins, Rule, no_margins
 from mastlayout.geometry.frames import Array, Mask, Whole, height_mm
-from mastlayout.geometry.holes import Drilled, Opening
+from mastlayout.geometry.holes import Drilled
 from mastlayout.geometry.inside import Inside
 from mastlayout.geometry.lines import leg_distance
 from mastlayout.geometry.placed import Placed
@@ -144,7 +144,7 @@ def _near(
     start, way = (part[sides.rows[side], i] * level for part in (holes.point, holes.direction))
     seen = replace(thing, start=thing.start * level, end=thing.end * level)
     apart = _apart(start, start + far_mm * way, seen)[0].min(axis=-1, initial=np.inf)
-    near = (apart < wanted_mm[i]).reshape(len(sides.rows), len(asked))
+    near = np.less(apart, wanted_mm[i]).reshape(len(sides.rows), len(asked))
     beside = _beside(thing, holes.z_mm[levels.rows][:, asked])
     rows = np.flatnonzero(near.any(axis=1)[sides.which] & beside.any(axis=1)[levels.which])
     row, which = np.nonzero(near[sides.which[rows]] & beside[levels.which[rows]])

@@ -6,6 +6,7 @@ from weakref import WeakKeyDictionary
 
 import numpy as np
 
+from mastlayout.checks.neighbours import round_skin
 from mastlayout.fastening.drill import drill_mm
 from mastlayout.fastening.loss import farthest_mm
 from mastlayout.geometry.frames import Array, Mask
@@ -47,7 +48,7 @@ class Windows:
         Corners count as square, so that nothing lies nearer than is said.
         """
         half = skin.half_girth(z_mm)[..., None]
-        across = (girth_mm[:, :, None] - self.girth_mm[:, None] + half) % (2 * half) - half
+        across = round_skin(girth_mm[:, :, None] - self.girth_mm[:, None], half)
         along = z_mm[:, :, None] - self.z_mm[:, None]
         turn = np.radians(self.turn_deg)[:, None, None]
         over = np.abs(across * np.cos(turn) - along * np.sin(turn)) - self.half_width_mm

@@ -12,14 +12,7 @@ import numpy as np
 from mastlayout.checks.neighbours import round_skin
 from mastlayout.checks.openings import Widths, size_of
 from mastlayout.checks.rule import Batch
-from mastlayout.fastening.loss import (
-    counted_mm,
-    harmless_mm,
-    left_of,
-    moments,
-    properties_at,
-    section_mm,
-)
+from mastlayout.fastening.loss import counted_mm, harmless_mm, left_of, moments, properties_at, section_mm
 from mastlayout.geometry.frames import Array, Whole
 from mastlayout.geometry.holes import Drilled
 from mastlayout.geometry.scene import Scene
@@ -145,9 +138,7 @@ def _counted(skin: Skin, own: Own, others: Widths, rows: Whole, first: Whole, si
     How far others stand along the mast is alike on one level, how far round it on one ``side``: places
     ``first`` (u,) stand for them.
     """
-    _levels, lowest, level = np.unique(
-        own.holes.levels.which[rows], return_index=True, return_inverse=True
-    )
+    _levels, lowest, level = np.unique(own.holes.levels.which[rows], return_index=True, return_inverse=True)
     at = rows[lowest]
     along = np.abs(own.holes.z_mm[at][..., None] - others.z_mm) - others.half_length_mm
     step = np.maximum(along - own.sizes[own.turn[at], :, 1][..., None], 0.0)

@@ -159,7 +159,9 @@ def near(scene: Scene, batch: Batch, limits: Limits) -> Margins:
         return no_margins(places)
     depth = float(np.ptp(skin.half[:, 0])) * limits["hole.zone"].value / 100.0
     apart = [_apart(zone, skin, holes, depth) for zone in found]
-    said = [zone.unknown is not None or bool((one < depth).any()) for zone, one in zip(found, apart, strict=True)]
+    said = [
+        zone.unknown is not None or bool((one < depth).any()) for zone, one in zip(found, apart, strict=True)
+    ]
     found = [zone for zone, own in zip(found, said, strict=True) if own]
     if not found:
         return no_margins(places)

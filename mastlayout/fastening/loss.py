@@ -48,7 +48,7 @@ def properties_at(skin: Skin, z_mm: float, wall_mm: float) -> tuple[Ring, Proper
 
 
 def section_mm(skin: Skin, z_mm: Array) -> Array:
-    """Return the height whose section stands for heights (any shape); 0 below a taper, where all are alike."""
+    """Return the height whose section stands for heights (any shape); 0 for all below a taper."""
     taper = skin.taper
     if taper is None:
         return np.zeros(z_mm.shape)

@@ -31,4 +31,6 @@ def as_drilled(skin: Skin, planned: Drilled, found: Sequence[HoleBuilt], *, squa
         if hole.diameter_mm is not None:
             openings[i] = replace(openings[i], diameter_mm=hole.diameter_mm)
     girth = skin.wrapped(z, girth)
-    return replace(planned, openings=tuple(openings), z_mm=z, girth_mm=girth, point=point, direction=direction)
+    return replace(
+        planned, openings=tuple(openings), z_mm=z, girth_mm=girth, point=point, direction=direction
+    )

@@ -83,7 +83,7 @@ def drilled(skin: Skin, foot: Foot, places: Places, seats: Seats) -> Drilled:
     """
     pattern = openings(foot)
     offsets = np.array([(o.across_mm, o.along_mm) for o in pattern]).reshape(len(pattern), 2)
-    across, along = turned_offsets(offsets, places.turn_deg)
+    _across, along = turned_offsets(offsets, places.turn_deg)
     z = places.along_mm[:, None] + along
     levels, sides = shared_by(places.along_mm, places.turn_deg), _sides(skin, places, z)
     girth, level, direction = _on_sides(skin, foot, places.some(sides.rows), seats, sides.rows, offsets)

@@ -18,13 +18,11 @@ class Shared:
 def shared_by(*keys: Array) -> Shared:
     """Return places in groups that share every one of some values (n,) each."""
     varied = [key for key in keys if len(key) and np.any(key != key[0])]
-    code = np.zeros(len(keys[0]))
+    which = np.zeros(len(keys[0]), dtype=np.intp)
+    rows = which[:1]
     for i, key in enumerate(varied):
-        values, rows, which = np.unique(key, return_index=True, return_inverse=True)
-        if len(varied) == 1:
-            return Shared(rows, which)
-        code = which if i == 0 else code * len(values) + which
-    if not varied:
-        return Shared(np.zeros(min(len(code), 1), dtype=np.intp), np.zeros(len(code), dtype=np.intp))
-    _values, rows, which = np.unique(code, return_index=True, return_inverse=True)
+        values, rows, own = np.unique(key, return_index=True, return_inverse=True)
+        which = which * len(values) + own
+        if i:
+            _values, rows, which = np.unique(which, return_index=True, return_inverse=True)
     return Shared(rows, which)
