@@ -144,9 +144,10 @@ def _near(
     start, way = (part[sides.rows[side], i] * level for part in (holes.point, holes.direction))
     seen = replace(thing, start=thing.start * level, end=thing.end * level)
     apart = _apart(start, start + far_mm * way, seen)[0].min(axis=-1, initial=np.inf)
-    near = np.less(apart, wanted_mm[i]).reshape(len(sides.rows), len(asked))
+    near = np.asarray(apart < wanted_mm[i]).reshape(len(sides.rows), len(asked))
     beside = _beside(thing, holes.z_mm[levels.rows][:, asked])
-    rows = np.flatnonzero(near.any(axis=1)[sides.which] & beside.any(axis=1)[levels.which])
+    any_near, any_beside = np.asarray(near.any(axis=1)), np.asarray(beside.any(axis=1))
+    rows = np.flatnonzero(any_near[sides.which] & any_beside[levels.which])
     row, which = np.nonzero(near[sides.which[rows]] & beside[levels.which[rows]])
     return rows[row], np.array(asked, dtype=np.intp)[which]
 
