@@ -52,6 +52,8 @@ def _drills(scene: Scene, batch: Batch, holes: Drilled, limits: Limits) -> Itera
         meant = thing.id in own
         asked = [i for i, o in enumerate(holes.openings) if not (meant and o.use == "entry")]
         row, i = _near(holes, asked, thing, reach, wanted + half)
+        if not len(row):
+            continue
         apart, where = _to_legs(holes, row, i, thing, reach)
         yield from _at(batch, holes, thing, (row, i), (apart - half[i], where), wanted)
 
@@ -83,6 +85,8 @@ def _bolts(
     wanted = limits["fastener.through"].value
     for thing in (thing for thing in scene.inside if thing.unknown is None):
         row, i = _near(holes, asked, thing, far_mm, wanted + half)
+        if not len(row):
+            continue
         drilled, _where = _to_legs(holes, row, i, thing, reach)
         apart, where = _to_legs(holes, row, i, thing, far_mm)
         said = drilled - half[i] < spare - TOLERANCE_MM
@@ -136,9 +140,12 @@ def _near(
     """Return the places and openings (p,) beside a thing that come near it when followed so far in.
 
     Seen along the mast nothing is farther apart than in space, and what is seen there is alike at
-    every height: it is worked out once for each side.
+    every height: it is worked out once for each side, where places share any.
     """
     level, sides, levels = np.array([1.0, 1.0, 0.0]), holes.sides, holes.levels
+    if len(sides.rows) == len(holes.z_mm):
+        rows, which = np.nonzero(_beside(thing, holes.z_mm[:, asked]))
+        return rows, np.array(asked, dtype=np.intp)[which]
     side, i = np.divmod(np.arange(len(sides.rows) * len(asked)), max(len(asked), 1))
     i = np.array(asked, dtype=np.intp)[i]
     start, way = (part[sides.rows[side], i] * level for part in (holes.point, holes.direction))
