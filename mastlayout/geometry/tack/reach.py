@@ -119,7 +119,7 @@ def boundary(slices: Slices) -> Boundary:
     number[real] = np.arange(real.sum())
     where = at // ((s + 1) * groups)
     members = member.reshape(-1, s)[at]
-    made = shades(slices.luff[where], slices.support[where], members)
+    made = shades(slices.luff, slices.support, where, members)
     return Boundary(slices, made, members, number[inverse].reshape(m, s + 1, groups))
 
 
