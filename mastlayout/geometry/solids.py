@@ -72,7 +72,7 @@ class Solids:
         if reach is not None:
             signs = np.where(reach[row, end] >= 0, 1.0, -1.0)
             core += np.einsum("ns,nsk->nk", signs, self.spans[row, end])
-        return core
+        return np.asarray(core)
 
     def support(self, direction: Array) -> Array:
         """Return how far (n,) the solids reach from the origin in unit directions (n, 3) or one (3,)."""
@@ -133,46 +133,17 @@ class Solids:
         """Return the support (m,) of cuts of solids ``which`` (m,) at heights (m,) in directions (m, 2)."""
         best = np.empty(len(which))
         boxed = self.spans.any(axis=(1, 2, 3))
-        kind = self.radius.any(axis=1) + 2 * boxed
+        kind = np.asarray(self.radius.any(axis=1) + 2 * boxed)
         bare = replace(self, spans=np.broadcast_to(_NO_SPANS, self.spans.shape))
         for one in range(4):
             every = np.flatnonzero(kind[which] == one)
             for first in range(0, len(every), _AT_ONCE):
                 own = every[first : first + _AT_ONCE]
                 solids = (self if one >= 2 else bare)[which[own]]
-                best[own] = solids._searched(z_mm[own], directions[own])
+                best[own] = _searched(solids, z_mm[own], directions[own])
         return best
 
-    def _searched(self, z_mm: Array, directions: Array) -> Array:
-        """Return the same for solids of one kind."""
-        left, right = np.full(len(self), -_STEEP), np.full(len(self), _STEEP)
-        (below, falls), (above, rises) = (self._tilted(tilt, z_mm, directions) for tilt in (left, right))
-        best = np.minimum(below, above)
-        rows, own, z, ways = np.arange(len(self)), self, z_mm, directions
-        for _step in range(_CUTS):
-            apart = rises - falls
-            meet = below - falls * left - above + rises * right
-            tilt = np.where(apart > 1e-12, meet / np.where(apart > 1e-12, apart, 1.0), left)
-            value, slope = own._tilted(tilt, z, ways)
-            best[rows] = np.minimum(best[rows], value)
-            # No tilt between can be less than where the tangents meet.
-            least = np.where(apart > 1e-12, below + falls * (tilt - left), best[rows])
-            low, high = slope <= 0, slope > 0
-            left, below, falls = (
-                np.where(low, a, b) for a, b in ((tilt, left), (value, below), (slope, falls))
-            )
-            right, above, rises = (
-                np.where(high, a, b) for a, b in ((tilt, right), (value, above), (slope, rises))
-            )
-            open_ = best[rows] - least > _ENOUGH_MM
-            if not open_.any():
-                break
-            rows, own, z, ways = rows[open_], own[open_], z[open_], ways[open_]
-            left, below, falls = left[open_], below[open_], falls[open_]
-            right, above, rises = right[open_], above[open_], rises[open_]
-        return np.asarray(best)
-
-    def _tilted(self, tilt: Array, z_mm: Array, directions: Array) -> tuple[Array, Array]:
+    def tilted(self, tilt: Array, z_mm: Array, directions: Array) -> tuple[Array, Array]:
         """Return the support (n,) at a tilt less the tilt's share of the height, and its slope."""
         full = np.concatenate([directions, tilt[:, None]], axis=1)
         size = np.sqrt(1.0 + tilt * tilt)
@@ -192,6 +163,34 @@ class Solids:
             spans.reshape(places * n, 2, 3, 3),
             np.tile(self.round_mm, places),
         )
+
+
+def _searched(solids: Solids, z_mm: Array, directions: Array) -> Array:
+    """Return the support (n,) of each solid's cut at its own height (n,) in its own direction (n, 2)."""
+    left, right = np.full(len(solids), -_STEEP), np.full(len(solids), _STEEP)
+    (below, falls), (above, rises) = (solids.tilted(tilt, z_mm, directions) for tilt in (left, right))
+    best = np.minimum(below, above)
+    rows, own, z, ways = np.arange(len(solids)), solids, z_mm, directions
+    for _step in range(_CUTS):
+        apart = rises - falls
+        meet = below - falls * left - above + rises * right
+        tilt = np.where(apart > 1e-12, meet / np.where(apart > 1e-12, apart, 1.0), left)
+        value, slope = own.tilted(tilt, z, ways)
+        best[rows] = np.minimum(best[rows], value)
+        # No tilt between can be less than where the tangents meet.
+        least = np.where(apart > 1e-12, below + falls * (tilt - left), best[rows])
+        low, high = slope <= 0, slope > 0
+        left, below, falls = (np.where(low, a, b) for a, b in ((tilt, left), (value, below), (slope, falls)))
+        right, above, rises = (
+            np.where(high, a, b) for a, b in ((tilt, right), (value, above), (slope, rises))
+        )
+        open_ = best[rows] - least > _ENOUGH_MM
+        if not open_.any():
+            break
+        rows, own, z, ways = rows[open_], own[open_], z[open_], ways[open_]
+        left, below, falls = left[open_], below[open_], falls[open_]
+        right, above, rises = right[open_], above[open_], rises[open_]
+    return np.asarray(best)
 
 
 def joined(parts: Sequence[Solids]) -> Solids:
