@@ -122,7 +122,7 @@ def _at(
     """
     short = np.flatnonzero(found[0] < required_mm - TOLERANCE_MM)
     row, opening = pair[0][short], pair[1][short]
-    for i in np.unique(opening).tolist():
+    for i in np.flatnonzero(np.bincount(opening)).tolist():
         own = opening == i
         measured, point = np.full(len(batch.places), np.inf), batch.seats.origin.copy()
         measured[row[own]], point[row[own]] = found[0][short[own]], found[1][short[own]]

@@ -9,26 +9,22 @@ import numpy as np
 from mastlayout.checks.neighbours import round_skin
 from mastlayout.fastening.drill import drill_mm
 from mastlayout.fastening.loss import farthest_mm
+from mastlayout.geometry.across import pattern
 from mastlayout.geometry.frames import Array, Mask
-from mastlayout.geometry.holes import Drilled, Opening, drilled
+from mastlayout.geometry.holes import Drilled, Opening
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.skin import Skin
 
-# Of what is there already nobody may know the holes: those its kind has then stand for them.
-_DRILLED: WeakKeyDictionary[Placed, Drilled] = WeakKeyDictionary()
-
 
 def openings_of(placed: Placed) -> Drilled | None:
-    """Return a fitting's openings where it stands; None for what has no foot on the mast."""
-    if placed.holes is not None:
-        return placed.holes
-    if placed.skin is None or placed.foot is None or placed.kind.welded:
+    """Return a fitting's openings where it stands; None for what has no foot on the mast.
+
+    Of what is there already nobody may know the holes: those its kind has then stand for them.
+    """
+    if placed.holes is None and placed.kind.welded:
         return None
-    known = _DRILLED.get(placed)
-    if known is None:
-        known = _DRILLED[placed] = drilled(placed.skin, placed.foot, placed.places, placed.seats)
-    return known
+    return pattern(placed, placed.places, placed.seats)
 
 
 @dataclass(frozen=True, eq=False)
