@@ -12,7 +12,7 @@ import numpy as np
 
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.holes import Block, assembled, cut_out, diameters, hole_ids, will_be_drilled
-from mastlayout.checks.neighbours import others_near
+from mastlayout.checks.neighbours import others_near, round_skin
 from mastlayout.checks.openings import Windows, exits, windows, windows_of
 from mastlayout.checks.rule import Batch, Depends, Margins, Rule, WholeRule, findings, no_margins
 from mastlayout.geometry.frames import Array, height_mm
@@ -51,7 +51,7 @@ def _pairs(scene: Scene, batch: Batch, required: float, what: Literal["side", "r
         if found is None:
             continue
         between = np.abs(own.z_mm[:, :, None] - found.z_mm[:, None])
-        round_mm = np.abs((own.girth_mm[:, :, None] - found.girth_mm[:, None] + half) % (2 * half) - half)
+        round_mm = np.abs(round_skin(own.girth_mm[:, :, None] - found.girth_mm[:, None], half))
         near = round_mm < half / 2
         if what == "ring":
             between = between - _half_along(own)[:, :, None] - _half_along(found)[:, None]

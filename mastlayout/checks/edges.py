@@ -1,10 +1,13 @@
 """Holes against the edges of the mast: its ends, the groove or track, the ends of a sleeve inside."""
 
+from collections.abc import Callable
+
 import numpy as np
 
 from mastlayout.checks.holes import Block, assembled, cut_out, diameters, hole_ids, will_be_drilled
 from mastlayout.checks.rule import Batch, Depends, Margins, Rule, no_margins
-from mastlayout.geometry.frames import Array, height_mm
+from mastlayout.geometry.frames import Array, Whole, height_mm
+from mastlayout.geometry.holes import Drilled
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits
 from mastlayout.model.fitting import MAST
@@ -15,17 +18,24 @@ from mastlayout.model.measure import Measure, measure_of
 def ends(scene: Scene, batch: Batch, limits: Limits) -> Margins:
     """Measure each hole's middle along the mast to the nearer end of the tube."""
     length = scene.skin.length_mm
-    return _of_holes(batch, limits, lambda z, _girth: np.minimum(z, height_mm(length, 0.0) - z))
+    return _of_holes(batch, limits, lambda holes: _levels(holes, lambda z: np.minimum(z, length - z)))
 
 
 def track(scene: Scene, batch: Batch, limits: Limits) -> Margins:
     """Measure each hole's middle along the skin to the track or the groove: there its chamber counts."""
-    there, skin = scene.layout.mast.track, scene.skin
-    if there is None:
-        missing = measure_of(Mast, "track")
-        return _of_holes(batch, limits, lambda z, _girth: np.full(z.shape, np.nan), missing)
-    edge = track_edge_mm(there)
-    return _of_holes(batch, limits, lambda z, girth: np.abs(skin.wrapped(z, girth)) - edge)
+    there = scene.layout.mast.track
+    edge, missing = (np.nan, measure_of(Mast, "track")) if there is None else (track_edge_mm(there), None)
+    return _of_holes(
+        batch,
+        limits,
+        lambda holes: (np.abs(holes.girth_mm[holes.sides.rows]) - edge, holes.sides.which),
+        missing,
+    )
+
+
+def _levels(holes: Drilled, apart: Callable[[Array], Array]) -> tuple[Array, Whole]:
+    """Measure heights alone, each level once: (u, h), and which of them each place has."""
+    return apart(holes.z_mm[holes.levels.rows]), holes.levels.which
 
 
 def track_edge_mm(there: Track) -> float:
@@ -38,7 +48,9 @@ def sleeve_ends(scene: Scene, batch: Batch, limits: Limits) -> Margins:
     heights = np.array([end for low, high in _sleeves(scene) for end in (low, high)])
     if not len(heights):
         return no_margins(len(batch.places))
-    return _of_holes(batch, limits, lambda z, _girth: np.abs(z[..., None] - heights).min(axis=-1))
+    return _of_holes(
+        batch, limits, lambda holes: _levels(holes, lambda z: np.abs(z[..., None] - heights).min(axis=-1))
+    )
 
 
 def in_sleeve(scene: Scene, batch: Batch, _limits: Limits) -> Margins:
@@ -47,8 +59,9 @@ def in_sleeve(scene: Scene, batch: Batch, _limits: Limits) -> Margins:
     sleeves = _sleeves(scene)
     if not will_be_drilled(placed) or holes is None or not len(holes) or not sleeves:
         return no_margins(places)
-    inside = [np.minimum(holes.z_mm - low, high - holes.z_mm).max(axis=1) for low, high in sleeves]
-    deepest = np.max(inside, axis=0)[:, None]
+    z = holes.z_mm[holes.levels.rows]
+    inside = [np.minimum(z - low, high - z).max(axis=1) for low, high in sleeves]
+    deepest = np.max(inside, axis=0)[holes.levels.which, None]
     return Margins(
         ((placed.id, MAST),),
         np.where(deepest > 0.0, -deepest, np.inf),
@@ -69,7 +82,13 @@ def _sleeves(scene: Scene) -> list[tuple[float, float]]:
     ]
 
 
-def _of_holes(batch, limits, apart, missing: Measure | None = None) -> Margins:  # type: ignore[no-untyped-def]
+def _of_holes(
+    batch: Batch,
+    limits: Limits,
+    apart: Callable[[Drilled], tuple[Array, Whole]],
+    missing: Measure | None = None,
+) -> Margins:
+    """Return margins of what ``apart`` measures: (u, h) of holes, and which of those each place has."""
     placed, holes = batch.placed, batch.holes
     if not will_be_drilled(placed) or holes is None or not len(holes):
         return no_margins(len(batch.places))
@@ -77,13 +96,16 @@ def _of_holes(batch, limits, apart, missing: Measure | None = None) -> Margins: 
     asked = np.flatnonzero(~np.isnan(own) & ~cut_out(holes)).tolist()
     if not asked:
         return no_margins(len(batch.places))
-    measured: Array = apart(holes.z_mm[:, asked], holes.girth_mm[:, asked])
+    found, which = apart(holes)
+    measured = found[:, asked]
     names = tuple((hole_ids(batch)[i], MAST) for i in asked)
     if missing is not None:
-        block = Block(((MAST,),), measured[:, :1], np.array([np.nan]), np.array(asked[:1]), (missing,))
+        block = Block(
+            ((MAST,),), measured[:, :1], np.array([np.nan]), np.array(asked[:1]), (missing,), which=which
+        )
     else:
         required = limits["hole.edge"].value * own[asked]
-        block = Block(names, measured, required, np.array(asked), (None,) * len(asked))
+        block = Block(names, measured, required, np.array(asked), (None,) * len(asked), which=which)
     return assembled([block], batch)
 
 

@@ -20,6 +20,7 @@ from mastlayout.geometry.frames import Array, Mask
 from mastlayout.geometry.holes import Opening, openings, turned_offsets
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
+from mastlayout.geometry.shared import shared_by
 from mastlayout.limits import Limits
 
 # A through bolt is followed this far: wider than any mast that is refitted by hand.
@@ -43,18 +44,21 @@ def threads(scene: Scene, batch: Batch, limits: Limits) -> Margins:
     asked = [(o, pitch) for o in _openings(scene, batch) if (pitch := _pitch(o)) is not None]
     if not asked:
         return no_margins(len(batch.places))
-    point = _points(batch, [opening for opening, _pitch in asked])
-    walls = walls_at(scene, point[..., 2])
-    counted = walls / np.array([pitch for _opening, pitch in asked])
+    wanted, alike = limits["fastener.threads"].value, shared_by(batch.places.along_mm, batch.places.turn_deg)
+    z = _heights(batch, [opening for opening, _pitch in asked])
+    counted = walls_at(scene, z[alike.rows]) / np.array([pitch for _opening, pitch in asked])
+    kept = np.flatnonzero((counted < wanted).any(axis=0)).tolist()
+    said = [asked[i][0] for i in kept]
+    few = counted[:, kept][alike.which]
     return ThreadMargins(
-        tuple((hole_id(batch.placed, opening.number),) for opening, _pitch in asked),
-        np.where(np.isnan(counted), np.inf, counted),
-        np.full(counted.shape, limits["fastener.threads"].value),
-        point,
-        (None,) * len(asked),
+        tuple((hole_id(batch.placed, opening.number),) for opening in said),
+        np.where(np.isnan(few), np.inf, few),
+        np.full(few.shape, wanted),
+        _points(batch, z[:, kept]),
+        (None,) * len(said),
         typical=batch.placed.fitting.new and not batch.placed.foot_known,
         least=limits["fastener.threads_least"].value,
-        words=tuple(str(opening.fastener.thread) for opening, _pitch in asked),
+        words=tuple(str(opening.fastener.thread) for opening in said),
     )
 
 
@@ -93,11 +97,12 @@ def grip(scene: Scene, batch: Batch, _limits: Limits) -> Margins:
     asked = [o for o in _openings(scene, batch) if o.fastener.rivet_mm and grips(o.fastener.rivet_mm)]
     if not asked or foot is None or not will_be_drilled(batch.placed):
         return no_margins(len(batch.places))
-    point = _points(batch, asked)
-    part = foot.thickness_mm + foot.liner_mm + batch.places.stand_off_mm
-    stack = walls_at(scene, point[..., 2]) + part[:, None]
+    places, z = batch.places, _heights(batch, asked)
+    alike = shared_by(places.along_mm, places.turn_deg, places.stand_off_mm)
+    part = foot.thickness_mm + foot.liner_mm + places.stand_off_mm[alike.rows]
+    stack = walls_at(scene, z[alike.rows]) + part[:, None]
     outside = [outside_grips_mm(o.fastener.rivet_mm or 0.0, stack[:, i]) for i, o in enumerate(asked)]
-    return _said(batch, asked, -np.stack(outside, axis=1), point)
+    return _said(batch, asked, -np.stack(outside, axis=1)[alike.which], z)
 
 
 def unlisted(scene: Scene, batch: Batch, _limits: Limits) -> Margins:
@@ -105,7 +110,7 @@ def unlisted(scene: Scene, batch: Batch, _limits: Limits) -> Margins:
     asked = [o for o in _openings(scene, batch) if o.fastener.is_one and drill_mm(o) is None]
     if not asked or not will_be_drilled(batch.placed):
         return no_margins(len(batch.places))
-    return _said(batch, asked, np.full((len(batch.places), len(asked)), -1.0), _points(batch, asked))
+    return _said(batch, asked, np.full((len(batch.places), len(asked)), -1.0), _heights(batch, asked))
 
 
 def through(scene: Scene, batch: Batch, limits: Limits) -> Margins:
@@ -129,23 +134,30 @@ def _pitch(opening: Opening) -> float | None:
     return pitch_mm(opening.fastener.thread) if opening.fastener.how == "tapped" else None
 
 
-def _points(batch: Batch, asked: list[Opening]) -> Array:
-    """Return where (n, k, 3) openings are: the middle of the foot, at each one's own height."""
+def _heights(batch: Batch, asked: list[Opening]) -> Array:
+    """Return how high (n, k) openings are on the mast."""
     offsets = np.array([(opening.across_mm, opening.along_mm) for opening in asked])
     _across, along = turned_offsets(offsets, batch.places.turn_deg)
-    point = np.repeat(batch.seats.origin[:, None, :], len(asked), axis=1)
-    point[..., 2] = batch.places.along_mm[:, None] + along
+    return np.asarray(batch.places.along_mm[:, None] + along)
+
+
+def _points(batch: Batch, z_mm: Array) -> Array:
+    """Return where (n, k, 3) openings are: the middle of the foot, at each one's own height."""
+    point = np.repeat(batch.seats.origin[:, None, :], z_mm.shape[1], axis=1)
+    point[..., 2] = z_mm
     return point
 
 
-def _said(batch: Batch, asked: list[Opening], measured: Array, point: Array) -> Margins:
+def _said(batch: Batch, asked: list[Opening], measured: Array, z_mm: Array) -> Margins:
     """Return margins against nothing wanted but 0; what is not known is said by the rule of the wall."""
+    kept = np.flatnonzero((measured < 0.0).any(axis=0)).tolist()
+    measured = measured[:, kept]
     return Margins(
-        tuple((hole_id(batch.placed, opening.number),) for opening in asked),
+        tuple((hole_id(batch.placed, asked[i].number),) for i in kept),
         np.where(np.isnan(measured), np.inf, measured),
         np.zeros(measured.shape),
-        point,
-        (None,) * len(asked),
+        _points(batch, z_mm[:, kept]),
+        (None,) * len(kept),
         typical=not batch.placed.foot_known,
     )
 

@@ -49,6 +49,7 @@ class Block:
     """Margins side by side: k subjects, measured (n, k), required (k,), the opening (k,) each is about.
 
     With ``rows`` (r,) measured is (r, k), of those places alone: elsewhere the subjects are too far.
+    With ``which`` (n,) it is (u, k), of places that stand for all those like them.
     """
 
     subjects: tuple[tuple[str, ...], ...]
@@ -57,6 +58,16 @@ class Block:
     opening: Whole
     unknown: tuple[Measure | None, ...]
     rows: Whole | None = None
+    which: Whole | None = None
+
+
+def table_of(place: Whole, column: Whole, measured: Array) -> tuple[Whole, Whole, Array]:
+    """Return p figures as a table (r, k) with the places (r,) and the columns (k,) it has; else inf."""
+    rows, row = np.unique(place, return_inverse=True)
+    columns, at = np.unique(column, return_inverse=True)
+    table = np.full((len(rows), len(columns)), np.inf)
+    table[row, at] = measured
+    return rows, columns, table
 
 
 def hole_ids(batch: Batch) -> list[str]:
@@ -87,6 +98,8 @@ def assembled(blocks: Sequence[Block | None], batch: Batch) -> Margins:
 
 def _everywhere(block: Block, kept: list[int], places: int) -> Array:
     """Return what a block measured of some subjects at all n places."""
+    if block.which is not None:
+        return block.measured[:, kept][block.which]
     if block.rows is None:
         return block.measured[:, kept]
     measured = np.full((places, len(kept)), np.inf)

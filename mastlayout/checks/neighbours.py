@@ -10,6 +10,7 @@ from mastlayout.checks.holes import cut_out, hole_id
 from mastlayout.checks.rule import NEAR_MM, Batch
 from mastlayout.fastening.drill import drill_mm
 from mastlayout.geometry.frames import Array, Mask, Whole, height_mm
+from mastlayout.geometry.holes import Drilled
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.skin import Skin
@@ -50,34 +51,38 @@ class Known:
 _PLACED: WeakKeyDictionary[Placed, Known] = WeakKeyDictionary()
 
 
-def apart_mm(skin: Skin, batch: Batch, others: Known, rows: Whole) -> Array:
-    """Return the distances (r, h, m) along the skin of a batch's openings to other holes, at rows (r,)."""
-    holes = batch.holes
-    if holes is None:
-        return np.empty((len(rows), 0, len(others.ids)))
-    z = holes.z_mm[rows]
-    across = round_skin(holes.girth_mm[rows, :, None] - others.girth_mm, skin.half_girth(z)[..., None])
-    return np.asarray(np.hypot(across, z[..., None] - others.z_mm))
+@dataclass(frozen=True, eq=False)
+class Pairs:
+    """p pairs of a place (p,) and another hole (p,), and how far (p, h) each opening is from it there."""
+
+    place: Whole
+    other: Whole
+    apart: Array
 
 
-def near_rows(batch: Batch, others: Known) -> Whole:
-    """Return the places (r,) of a batch at which any of the others stands within reach along the mast."""
-    holes = batch.holes
-    if holes is None or not len(holes) or not len(others.ids):
-        return np.empty(0, dtype=np.intp)
-    heights = np.sort(others.z_mm)
-    low, high = holes.z_mm.min(axis=1) - NEAR_MM, holes.z_mm.max(axis=1) + NEAR_MM
-    return np.flatnonzero(np.searchsorted(heights, high) > np.searchsorted(heights, low))
+def pairs_near(skin: Skin, holes: Drilled, others: Known, reach_mm: Array) -> Pairs:
+    """Measure along the skin from openings to others, where any stands within reach (m,) along the mast."""
+    levels = holes.levels
+    z = holes.z_mm[levels.rows]
+    low, high = z.min(axis=1, initial=np.inf), z.max(axis=1, initial=-np.inf)
+    near = (others.z_mm - reach_mm < high[:, None]) & (others.z_mm + reach_mm > low[:, None])
+    rows = np.flatnonzero(near.any(axis=1)[levels.which])
+    row, other = np.nonzero(near[levels.which[rows]])
+    place = rows[row]
+    z = holes.z_mm[place]
+    across = round_skin(holes.girth_mm[place] - others.girth_mm[other, None], skin.half_girth(z))
+    return Pairs(place, other, np.hypot(across, z - others.z_mm[other, None]))
 
 
-def taken(apart: Array, own: Array, others: Known, limits: Limits) -> Mask:
-    """Tell which old holes (n, h, m) a drill of ``own`` (h, 1) takes: on the same middle, or cut away whole.
+def taken(pairs: Pairs, own: Array, others: Known, limits: Limits) -> Mask:
+    """Tell which old holes (p, h) drills ``own`` (h,) take: on the same middle, or cut away whole.
 
     Others than old holes are fittings' own and are never taken.
     """
-    same = apart <= limits["hole.reuse"].value
-    whole = apart + others.diameter_mm / 2 <= own / 2
-    return np.asarray((same | whole) & others.old & ~np.isnan(others.diameter_mm))
+    diameter = others.diameter_mm[pairs.other, None]
+    same = pairs.apart <= limits["hole.reuse"].value
+    whole = pairs.apart + diameter / 2 <= own / 2
+    return np.asarray((same | whole) & others.old[pairs.other, None] & ~np.isnan(diameter))
 
 
 def larger(one: Array, other: Array) -> Array:
@@ -87,7 +92,8 @@ def larger(one: Array, other: Array) -> Array:
 
 def round_skin(difference: Array, half: float | Array) -> Array:
     """Bring differences of girth to the shorter way round, by half the girth there."""
-    return np.asarray((difference + half) % (2 * half) - half)
+    round_mm = 2 * half
+    return np.asarray(difference - round_mm * np.rint(difference / round_mm))
 
 
 def others_near(scene: Scene, placed: Placed, batch: Batch) -> Known:

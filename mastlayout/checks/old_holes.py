@@ -2,10 +2,9 @@
 
 import numpy as np
 
-from mastlayout.checks.holes import Block, assembled, cut_out, diameters, hole_ids, will_be_drilled
-from mastlayout.checks.neighbours import Known, apart_mm, near_rows, old_holes, taken
+from mastlayout.checks.holes import Block, assembled, cut_out, diameters, hole_ids, table_of, will_be_drilled
+from mastlayout.checks.neighbours import old_holes, pairs_near, taken
 from mastlayout.checks.rule import Batch, Depends, Margins, Rule, no_margins
-from mastlayout.geometry.frames import Array
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits
 
@@ -27,31 +26,28 @@ def _margins(scene: Scene, batch: Batch, limits: Limits, *, larger: bool) -> Mar
     placed, holes, places = batch.placed, batch.holes, len(batch.places)
     if not will_be_drilled(placed) or holes is None or placed.skin is None or not scene.layout.holes:
         return no_margins(places)
-    others, asked = old_holes(scene), np.flatnonzero(~cut_out(holes))
-    if not len(asked):
+    others, own = old_holes(scene), np.where(cut_out(holes), np.nan, diameters(batch))
+    if np.isnan(own).all():
         return no_margins(places)
-    own, rows = diameters(batch)[asked, None], near_rows(batch, others)
-    apart = apart_mm(placed.skin, batch, others, rows)[:, asked]
-    meets = taken(apart, own, others, limits)
-    wide = np.broadcast_to(others.diameter_mm > own + limits["hole.reuse"].value, apart.shape)
-    drill = np.broadcast_to(own, apart.shape)
+    m, within = len(others.ids), limits["hole.reuse"].value
+    pairs = pairs_near(placed.skin, holes, others, np.full(m, max(float(np.nanmax(own)) / 2, within)))
+    diameter = others.diameter_mm[pairs.other, None]
+    wide = diameter > own + within
+    meets = taken(pairs, own, others, limits) & ~np.isnan(own) & (wide if larger else ~wide)
+    pair, opening = np.nonzero(meets)
+    measured = own[opening] if larger else pairs.apart[pair, opening]
+    rows, columns, table = table_of(pairs.place[pair], opening * m + pairs.other[pair], measured)
+    which, other = columns // m, columns % m
+    ids = hole_ids(batch)
     block = Block(
-        _names(hole_ids(batch), asked.tolist(), others),
-        _flat(np.where(meets & wide, drill, np.inf) if larger else np.where(meets & ~wide, apart, np.inf)),
-        np.nan_to_num(np.broadcast_to(others.diameter_mm if larger else own, apart.shape[1:])).ravel(),
-        np.repeat(asked, len(others.ids)),
-        (None,) * (len(asked) * len(others.ids)),
+        tuple((ids[i], others.ids[j]) for i, j in zip(which.tolist(), other.tolist(), strict=True)),
+        table,
+        others.diameter_mm[other] if larger else own[which],
+        which,
+        (None,) * len(columns),
         rows,
     )
     return assembled([block], batch)
-
-
-def _flat(values: Array) -> Array:
-    return values.reshape(len(values), values.shape[1] * values.shape[2])
-
-
-def _names(ids: list[str], asked: list[int], others: Known) -> tuple[tuple[str, ...], ...]:
-    return tuple((ids[i], other) for i in asked for other in others.ids)
 
 
 _DEPENDS: frozenset[Depends] = frozenset({"mast", "fittings", "limits"})

@@ -6,28 +6,25 @@ from weakref import WeakKeyDictionary
 
 import numpy as np
 
-from mastlayout.checks.rule import NEAR_MM
+from mastlayout.checks.neighbours import round_skin
 from mastlayout.fastening.drill import drill_mm
+from mastlayout.fastening.loss import farthest_mm
+from mastlayout.geometry.across import pattern
 from mastlayout.geometry.frames import Array, Mask
-from mastlayout.geometry.holes import Drilled, Opening, drilled
+from mastlayout.geometry.holes import Drilled, Opening
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.skin import Skin
 
-# Of what is there already nobody may know the holes: those its kind has then stand for them.
-_DRILLED: WeakKeyDictionary[Placed, Drilled] = WeakKeyDictionary()
-
 
 def openings_of(placed: Placed) -> Drilled | None:
-    """Return a fitting's openings where it stands; None for what has no foot on the mast."""
-    if placed.holes is not None:
-        return placed.holes
-    if placed.skin is None or placed.foot is None or placed.kind.welded:
+    """Return a fitting's openings where it stands; None for what has no foot on the mast.
+
+    Of what is there already nobody may know the holes: those its kind has then stand for them.
+    """
+    if placed.holes is None and placed.kind.welded:
         return None
-    known = _DRILLED.get(placed)
-    if known is None:
-        known = _DRILLED[placed] = drilled(placed.skin, placed.foot, placed.places, placed.seats)
-    return known
+    return pattern(placed, placed.places, placed.seats)
 
 
 @dataclass(frozen=True, eq=False)
@@ -47,7 +44,7 @@ class Windows:
         Corners count as square, so that nothing lies nearer than is said.
         """
         half = skin.half_girth(z_mm)[..., None]
-        across = (girth_mm[:, :, None] - self.girth_mm[:, None] + half) % (2 * half) - half
+        across = round_skin(girth_mm[:, :, None] - self.girth_mm[:, None], half)
         along = z_mm[:, :, None] - self.z_mm[:, None]
         turn = np.radians(self.turn_deg)[:, None, None]
         over = np.abs(across * np.cos(turn) - along * np.sin(turn)) - self.half_width_mm
@@ -97,9 +94,9 @@ class Widths:
         """Return some of them."""
         return Widths(*(getattr(self, part.name)[which] for part in fields(self)))
 
-    def between(self, low_mm: float, high_mm: float) -> "Widths":
-        """Return those within reach of two heights along the mast."""
-        reach = NEAR_MM + self.half_length_mm
+    def between(self, low_mm: float, high_mm: float, skin: Skin) -> "Widths":
+        """Return those that may count in a tear between two heights along the mast."""
+        reach = farthest_mm(self.width_mm, skin.full.half_girth_mm) + self.half_length_mm
         return self.kept((self.z_mm + reach > low_mm) & (self.z_mm - reach < high_mm))
 
 

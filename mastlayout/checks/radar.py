@@ -81,7 +81,7 @@ def _away_mm(scene: Scene, batch: Batch, seen: Cast, parts: list[int]) -> Array:
     """Return how far (q,) the middle of each thing is from the antenna's; inf where it is no fitting."""
     middle = np.mean([batch.solids.centre[part :: batch.each] for part in parts], axis=0)
     things = np.full((len(seen.ids), 3), np.inf)
-    for i in np.unique(seen.found.owner).tolist():
+    for i in sorted(set(seen.found.owner.tolist())):
         if seen.ids[i] in scene.placed:
             things[i] = scene.placed[seen.ids[i]].solids.centre.mean(axis=0)
     off = things[seen.found.owner] - middle[seen.found.place]

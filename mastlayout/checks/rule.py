@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, fields, replace
+from functools import cached_property
 from typing import Any, Literal
 
 import numpy as np
@@ -12,7 +13,6 @@ from mastlayout.geometry.holes import Drilled, drilled
 from mastlayout.geometry.placed import Placed, seats_on
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.seat import Places, Seats, on_mount
-from mastlayout.geometry.skin import Skin
 from mastlayout.geometry.solids import Solids
 from mastlayout.limits import Limits
 from mastlayout.model.measure import Measure
@@ -31,33 +31,51 @@ Depends = Literal[
 
 @dataclass(frozen=True, eq=False)
 class Batch:
-    """One fitting at n places: its seats, its solids (n * each) and its holes."""
+    """One fitting at n places and its seats there; what else stands there is worked out when it is asked."""
 
     placed: Placed
     places: Places
     seats: Seats
-    solids: Solids
-    holes: Drilled | None
 
     @property
     def each(self) -> int:
         """How many solids the fitting has."""
         return len(self.placed.body.solids)
 
+    @cached_property
+    def solids(self) -> Solids:
+        """Its solids (n * each)."""
+        return self.placed.body.solids.moved(self.seats.origin, self.seats.axes)
+
+    @cached_property
+    def holes(self) -> Drilled | None:
+        """Its holes; None for what has no foot on the mast."""
+        foot, skin = self.placed.foot, self.placed.skin
+        return drilled(skin, foot, self.places, self.seats) if foot and skin else None
+
+
+class _Standing(Batch):
+    """A fitting at its own place: there all of it was worked out already, holes as they were drilled."""
+
+    @cached_property
+    def solids(self) -> Solids:
+        """Its solids, as they stand."""
+        return self.placed.solids
+
+    @cached_property
+    def holes(self) -> Drilled | None:
+        """Its holes, as far as they are known."""
+        return self.placed.holes
+
 
 def where_it_stands(placed: Placed) -> Batch:
     """Return a fitting at its own place."""
-    return Batch(placed, placed.places, placed.seats, placed.solids, placed.holes)
+    return _Standing(placed, placed.places, placed.seats)
 
 
 def at_places(placed: Placed, places: Places) -> Batch:
     """Return a fitting at n places of its host."""
-    seats = seats_on(placed.host, placed.fitting, places)
-    solids = placed.body.solids.moved(seats.origin, seats.axes)
-    holes = None
-    if placed.foot and isinstance(placed.host, Skin):
-        holes = drilled(placed.host, placed.foot, places, seats)
-    return Batch(placed, places, seats, solids, holes)
+    return Batch(placed, places, seats_on(placed.host, placed.fitting, places))
 
 
 def carried_along(guest: Placed, host: Batch) -> Batch:
@@ -69,7 +87,7 @@ def carried_along(guest: Placed, host: Batch) -> Batch:
     )
     mount = next(mount for mount in host.placed.kind.mounts if mount.name == guest.fitting.mount)
     seats = on_mount(host.seats, mount, own)
-    return Batch(guest, own, seats, guest.body.solids.moved(seats.origin, seats.axes), None)
+    return Batch(guest, own, seats)
 
 
 @dataclass(frozen=True, eq=False)

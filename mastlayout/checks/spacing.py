@@ -5,9 +5,9 @@ An old hole on the very middle of a new one, or cut away whole by it, is no neig
 
 import numpy as np
 
-from mastlayout.checks.holes import Block, assembled, cut_out, diameters, hole_ids, will_be_drilled
-from mastlayout.checks.neighbours import Known, apart_mm, larger, near_rows, others_near, round_skin, taken
-from mastlayout.checks.rule import NEAR_MM, Batch, Depends, Margins, Rule, no_margins
+from mastlayout.checks.holes import Block, assembled, cut_out, diameters, hole_ids, table_of, will_be_drilled
+from mastlayout.checks.neighbours import Known, larger, others_near, pairs_near, round_skin, taken
+from mastlayout.checks.rule import NEAR_MM, TOLERANCE_MM, Batch, Depends, Margins, Rule, no_margins
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.skin import Skin
@@ -33,32 +33,45 @@ def _own_pairs(batch: Batch, own: Array, limits: Limits) -> Block | None:
     i, j = (drilled[pair] for pair in np.triu_indices(len(drilled), 1))
     if not len(i):
         return None
-    across = round_skin(holes.girth_mm[:, i] - holes.girth_mm[:, j], skin.half_girth(holes.z_mm[:, i]))
-    apart = np.hypot(across, holes.z_mm[:, i] - holes.z_mm[:, j])
+    z, girth = holes.z_mm[holes.sides.rows], holes.girth_mm[holes.sides.rows]
+    across = round_skin(girth[:, i] - girth[:, j], skin.half_girth(z[:, i]))
+    apart = np.hypot(across, z[:, i] - z[:, j])
     required = limits["hole.spacing"].value * larger(own[i], own[j])
     ids = hole_ids(batch)
     names = tuple((ids[a], ids[b]) for a, b in zip(i.tolist(), j.tolist(), strict=True))
-    return Block(names, apart, required, i, (None,) * len(i))
+    return Block(names, apart, required, i, (None,) * len(i), which=holes.sides.which)
 
 
 def _against(skin: Skin, batch: Batch, own: Array, others: Known, limits: Limits) -> Block | None:
+    """Measure to others as far off as any of the drills wants them to be."""
     holes, m = batch.holes, len(others.ids)
-    if holes is None or not m:
+    if holes is None or not m or not len(holes):
         return None
-    asked, rows = np.flatnonzero(~cut_out(holes)), near_rows(batch, others)
-    apart = apart_mm(skin, batch, others, rows)[:, asked]
-    apart = np.where(taken(apart, own[asked, None], others, limits), np.inf, apart)
-    apart = apart.reshape(len(apart), len(asked) * m)
-    required = limits["hole.spacing"].value * larger(own[asked, None], others.diameter_mm).ravel()
-    ids = hole_ids(batch)
-    names = tuple((ids[i], other) for i in asked.tolist() for other in others.ids)
+    required = limits["hole.spacing"].value * larger(own[:, None], others.diameter_mm)
     # A hole whose size nobody took is in the way only where some size would be.
-    unknown = others.unknown * len(asked)
-    sizeless = np.array([measure is not None for measure in unknown], dtype=bool)
-    apart = np.where(sizeless & ~(apart < NEAR_MM / 3), np.inf, apart)
-    return Block(names, apart, required, np.repeat(asked, m), unknown, rows)
+    sizeless = np.array([measure is not None for measure in others.unknown], dtype=bool)
+    reach = np.maximum(required.max(axis=0), np.where(sizeless, _SIZELESS_MM, 0.0))
+    pairs = pairs_near(skin, holes, others, reach)
+    wanted, lacks = required.T[pairs.other], sizeless[pairs.other, None]
+    counts = ~taken(pairs, own, others, limits) & ~cut_out(holes)
+    near = np.where(lacks, pairs.apart < _SIZELESS_MM, pairs.apart < wanted - TOLERANCE_MM) & counts
+    pair, opening = np.nonzero(near)
+    column = opening * m + pairs.other[pair]
+    rows, columns, measured = table_of(pairs.place[pair], column, pairs.apart[pair, opening])
+    which, other = columns // m, columns % m
+    ids = hole_ids(batch)
+    return Block(
+        tuple((ids[i], others.ids[j]) for i, j in zip(which.tolist(), other.tolist(), strict=True)),
+        measured,
+        required[which, other],
+        which,
+        tuple(others.unknown[j] for j in other.tolist()),
+        rows,
+    )
 
 
+# As near as the largest of the usual drills would matter.
+_SIZELESS_MM = NEAR_MM / 3
 _DEPENDS: frozenset[Depends] = frozenset({"mast", "fittings", "limits"})
 SPACING = Rule(
     "hole/spacing", "hole.spacing", _DEPENDS, spacing, pairs=True, fault_below=np.inf, hint="spacing"

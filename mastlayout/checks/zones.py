@@ -11,11 +11,14 @@ import numpy as np
 
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.holes import will_be_drilled
+from mastlayout.checks.neighbours import round_skin
 from mastlayout.checks.openings import openings_of
 from mastlayout.checks.rule import TOLERANCE_MM, Batch, Depends, Margins, Rule, no_margins
 from mastlayout.geometry.frames import Array, height_mm
+from mastlayout.geometry.holes import Drilled
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
+from mastlayout.geometry.skin import Skin
 from mastlayout.limits import Limits
 from mastlayout.model.boat import Boat
 from mastlayout.model.fitting import MAST
@@ -154,10 +157,15 @@ def near(scene: Scene, batch: Batch, limits: Limits) -> Margins:
     found = [zone for zone in zones(scene) if placed.id not in zone.subjects]
     if not found:
         return no_margins(places)
-    z, girth = holes.z_mm, holes.girth_mm
-    half = skin.half_girth(z)
-    measured = np.stack([_apart(zone, z, girth, half) for zone in found], axis=1)
     depth = float(np.ptp(skin.half[:, 0])) * limits["hole.zone"].value / 100.0
+    apart = [_apart(zone, skin, holes, depth) for zone in found]
+    said = [
+        zone.unknown is not None or bool((one < depth).any()) for zone, one in zip(found, apart, strict=True)
+    ]
+    found = [zone for zone, own in zip(found, said, strict=True) if own]
+    if not found:
+        return no_margins(places)
+    measured = np.stack([one for one, own in zip(apart, said, strict=True) if own], axis=1)
     return ZoneMargins(
         tuple((placed.id, *zone.subjects) for zone in found),
         measured,
@@ -169,15 +177,25 @@ def near(scene: Scene, batch: Batch, limits: Limits) -> Margins:
     )
 
 
-def _apart(zone: Zone, z_mm: Array, girth_mm: Array, half_girth_mm: Array) -> Array:
-    """Return how far the nearest of the holes (n, h) is from a zone (n,); nan in one nobody measured."""
-    along = np.maximum(np.maximum(zone.low_mm - z_mm, z_mm - zone.high_mm), 0.0)
+def _apart(zone: Zone, skin: Skin, holes: Drilled, depth_mm: float) -> Array:
+    """Return how far the nearest hole is from a zone (n,), inf past its depth; nan in one nobody measured."""
+    levels = holes.levels
+    nearest = _along(zone, holes.z_mm[levels.rows]).min(axis=1)
     if zone.unknown is not None:
-        return np.where((along > 0.0).all(axis=1), np.inf, np.nan)
+        return np.where(nearest > 0.0, np.inf, np.nan)[levels.which]
+    nearest = np.where(nearest < depth_mm, nearest, np.inf)[levels.which]
     if zone.girth_mm is not None:
-        round_mm = (girth_mm - zone.girth_mm + half_girth_mm) % (2 * half_girth_mm) - half_girth_mm
-        along = np.hypot(along, np.maximum(np.abs(np.nan_to_num(round_mm)) - zone.half_width_mm, 0.0))
-    return np.asarray(along.min(axis=1))
+        rows = np.flatnonzero(nearest < depth_mm)
+        z = holes.z_mm[rows]
+        aside = np.abs(np.nan_to_num(round_skin(holes.girth_mm[rows] - zone.girth_mm, skin.half_girth(z))))
+        off = np.hypot(_along(zone, z), np.maximum(aside - zone.half_width_mm, 0.0))
+        nearest[rows] = off.min(axis=1)
+    return nearest
+
+
+def _along(zone: Zone, z_mm: Array) -> Array:
+    """Return how far heights (any shape) are from a zone along the mast."""
+    return np.maximum(np.maximum(zone.low_mm - z_mm, z_mm - zone.high_mm), 0.0)
 
 
 def _judged(placed: Placed, margins: Margins, _limits: Limits) -> list[Finding]:

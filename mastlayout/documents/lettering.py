@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterator, Sequence
-from functools import cache
+from functools import cache, lru_cache
 
 from mastlayout.documents.page import MM_PER_PT, Anchor, Text
 from mastlayout.resources import resources
@@ -31,6 +31,11 @@ def face(bold: bool) -> str:  # noqa: FBT001 - the one choice there is
     return name
 
 
+# A sheet is measured before it is drawn, and most words stand on several: so many widths are kept.
+_KEPT = 16384
+
+
+@lru_cache(maxsize=_KEPT)
 def width_mm(text: str, size_pt: float, *, bold: bool = False) -> float:
     """Return how wide ``text`` is when set, its drawn gaps included."""
     return sum(advance for _piece, advance in pieces(text, size_pt, bold=bold))
@@ -97,6 +102,11 @@ def fitting_pt(text: str, sizes_pt: Sequence[float], width: float) -> float:
 
 def wrapped(text: str, size_pt: float, width: float, *, bold: bool = False) -> list[str]:
     """Return the text's lines in ``width`` mm: broken between words, inside one only if it fills a line."""
+    return list(_wrapped(text, size_pt, width, bold=bold))
+
+
+@lru_cache(maxsize=_KEPT)
+def _wrapped(text: str, size_pt: float, width: float, *, bold: bool) -> tuple[str, ...]:
     lines = [""]
     for word in _words(text):
         joined = f"{lines[-1]} {word}" if lines[-1] else word
@@ -105,7 +115,7 @@ def wrapped(text: str, size_pt: float, width: float, *, bold: bool = False) -> l
             continue
         first, *others = _broken(word, size_pt, width, bold=bold)
         lines[-1:] = [lines[-1], first, *others] if lines[-1] else [first, *others]
-    return lines
+    return tuple(lines)
 
 
 def _broken(word: str, size_pt: float, width: float, *, bold: bool) -> list[str]:

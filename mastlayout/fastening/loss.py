@@ -10,7 +10,7 @@ from weakref import WeakKeyDictionary
 
 import numpy as np
 
-from mastlayout.geometry.frames import Array
+from mastlayout.geometry.frames import Array, height_mm
 from mastlayout.geometry.section import Properties, tube_properties
 from mastlayout.geometry.skin import Ring, Skin
 
@@ -40,20 +40,34 @@ class Left:
 
 def properties_at(skin: Skin, z_mm: float, wall_mm: float) -> tuple[Ring, Properties]:
     """Return outline and properties of the section at a height, each outline's worked out once."""
-    ring = skin.ring(round(z_mm / _STEP_MM) * _STEP_MM)
+    ring = skin.ring(float(section_mm(skin, np.array(z_mm))))
     known = _KNOWN.setdefault(ring, {})
     if wall_mm not in known:
         known[wall_mm] = tube_properties(ring, wall_mm)
     return ring, known[wall_mm]
 
 
-def counted_mm(width_mm: Array, step_mm: Array, round_mm: Array) -> Array:
+def section_mm(skin: Skin, z_mm: Array) -> Array:
+    """Return the height whose section stands for heights (any shape); 0 for all below a taper."""
+    taper = skin.taper
+    if taper is None:
+        return np.zeros(z_mm.shape)
+    section = np.rint(z_mm / _STEP_MM) * _STEP_MM
+    return np.where(section > height_mm(skin.length_mm, taper.from_masthead_mm), section, 0.0)
+
+
+def counted_mm(width_mm: Array, step_mm: Array, round_mm: Array | float) -> Array:
     """Return what of a width counts in a tear that steps along the mast by s over a distance g round it.
 
     Never less than nothing; what stands level counts whole, what stands straight above counts nothing.
     """
-    gain = np.where(step_mm > 0.0, step_mm**2 / (4.0 * np.maximum(round_mm, 1e-9)), 0.0)
+    gain = step_mm**2 / (4.0 * np.maximum(round_mm, 1e-9))
     return np.asarray(np.maximum(width_mm - gain, 0.0))
+
+
+def farthest_mm(width_mm: Array, half_girth_mm: float) -> Array:
+    """Return how far along the mast widths may count at all: where the tear steps the farthest round it."""
+    return np.sqrt(4.0 * half_girth_mm * width_mm)
 
 
 def moments(skin: Skin, z_mm: Array, girth_mm: Array, width_mm: Array, wall_mm: float) -> Array:

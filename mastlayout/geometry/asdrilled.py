@@ -30,4 +30,7 @@ def as_drilled(skin: Skin, planned: Drilled, found: Sequence[HoleBuilt], *, squa
             direction[0, i] = -out[0]
         if hole.diameter_mm is not None:
             openings[i] = replace(openings[i], diameter_mm=hole.diameter_mm)
-    return Drilled(tuple(openings), z, skin.wrapped(z, girth), point, direction)
+    girth = skin.wrapped(z, girth)
+    return replace(
+        planned, openings=tuple(openings), z_mm=z, girth_mm=girth, point=point, direction=direction
+    )

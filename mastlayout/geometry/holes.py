@@ -5,8 +5,9 @@ from typing import Literal
 
 import numpy as np
 
-from mastlayout.geometry.frames import Array
+from mastlayout.geometry.frames import Array, Whole, height_mm
 from mastlayout.geometry.seat import Places, Seats
+from mastlayout.geometry.shared import Shared, shared_by
 from mastlayout.geometry.skin import Skin
 from mastlayout.model.kind import Cutout, Fastener, Foot
 
@@ -57,7 +58,9 @@ def openings(foot: Foot) -> tuple[Opening, ...]:
 class Drilled:
     """h openings of one foot at n places. Arrays (n, h) or (n, h, 3); nan where the drill misses the mast.
 
-    ``girth_mm`` is wrapped to -half to +half; ``direction`` points into the mast.
+    ``girth_mm`` is wrapped to -half to +half; ``direction`` points into the mast. Places of one of
+    the ``levels`` have all heights alike, those of one of the ``sides`` all else: how the openings
+    stand to each other, girths, directions, and where a level cut shows them.
     """
 
     openings: tuple[Opening, ...]
@@ -65,6 +68,8 @@ class Drilled:
     girth_mm: Array
     point: Array
     direction: Array
+    levels: Shared
+    sides: Shared
 
     def __len__(self) -> int:
         return len(self.openings)
@@ -78,6 +83,30 @@ def drilled(skin: Skin, foot: Foot, places: Places, seats: Seats) -> Drilled:
     """
     pattern = openings(foot)
     offsets = np.array([(o.across_mm, o.along_mm) for o in pattern]).reshape(len(pattern), 2)
+    _across, along = turned_offsets(offsets, places.turn_deg)
+    z = places.along_mm[:, None] + along
+    levels, sides = shared_by(places.along_mm, places.turn_deg), _sides(skin, places, z)
+    girth, level, direction = _on_sides(skin, foot, places.some(sides.rows), seats, sides.rows, offsets)
+    point = np.empty((*z.shape, 3))
+    point[..., :2], point[..., 2] = level[sides.which], z
+    point[..., 2][np.isnan(point[..., 0])] = np.nan
+    return Drilled(pattern, z, girth[sides.which], point, direction[sides.which], levels, sides)
+
+
+def _sides(skin: Skin, places: Places, z: Array) -> Shared:
+    """Return which places (n,) see the same outline from the same side; z (n, h) of their openings."""
+    keys = [places.around, places.turn_deg]
+    if skin.taper is not None:
+        highest = np.maximum(z.max(axis=1, initial=0.0), places.along_mm)
+        tapered = highest > height_mm(skin.length_mm, skin.taper.from_masthead_mm)
+        keys.append(np.where(tapered, places.along_mm, 0.0))
+    return shared_by(*keys)
+
+
+def _on_sides(
+    skin: Skin, foot: Foot, places: Places, seats: Seats, rows: Whole, offsets: Array
+) -> tuple[Array, Array, Array]:
+    """Return girths (u, h), level places (u, h, 2) and directions (u, h, 3) of openings at some places."""
     across, along = turned_offsets(offsets, places.turn_deg)
     z = places.along_mm[:, None] + along
     if foot.seat == "shaped":
@@ -85,10 +114,9 @@ def drilled(skin: Skin, foot: Foot, places: Places, seats: Seats) -> Drilled:
     else:
         girth = square_to_foot(skin, places, across, z)
     point, normal = skin.at(z, np.nan_to_num(girth))
-    missed = np.isnan(girth)
-    point[missed] = np.nan
-    direction = -normal if foot.seat == "shaped" else np.broadcast_to(-seats.axes[:, None, 2, :], point.shape)
-    return Drilled(pattern, z, skin.wrapped(z, girth), point, direction)
+    point[np.isnan(girth)] = np.nan
+    out = normal if foot.seat == "shaped" else np.broadcast_to(seats.axes[rows, None, 2], point.shape)
+    return skin.wrapped(z, girth), point[..., :2], -out
 
 
 def turned_offsets(offsets: Array, turn_deg: Array) -> tuple[Array, Array]:
@@ -126,9 +154,11 @@ def square_to_foot(skin: Skin, places: Places, across: Array, z: Array) -> Array
         point, normal = skin.at(z, girth)
         offset = ((point[..., :2] - centre[:, None, :2]) * tangent).sum(axis=-1)
         slope = normal[..., 0] * tangent[..., 1] - normal[..., 1] * tangent[..., 0]
-        if np.abs(across - offset).max(initial=0.0) < 1e-7:
+        # Each drill stops by itself, so that one among many stands where it stands alone.
+        off = np.where(np.abs(across - offset) < 1e-9, 0.0, across - offset)
+        if not off.any():
             break
-        girth = girth + np.clip((across - offset) / np.maximum(slope, 0.05), -30.0, 30.0)
+        girth = girth + np.clip(off / np.maximum(slope, 0.05), -30.0, 30.0)
     return np.where((np.abs(across - offset) < 0.01) & (slope > 0.05), girth, np.nan)
 
 

@@ -9,7 +9,7 @@ def leg_distance(start_a: Array, end_a: Array, start_b: Array, end_b: Array) -> 
     """Return the least distance (...,) between legs a and b and the nearest point (..., 3) on a.
 
     Points (..., 3) are broadcast against each other. Source: the clamped closed form of Ericson,
-    Real-Time Collision Detection (2005), 5.1.9.
+    Real-Time Collision Detection (2005), 5.1.9. A leg may be a mere point.
     """
     u, v, w = end_a - start_a, end_b - start_b, start_a - start_b
     a, e, f = _dot(u, u), _dot(v, v), _dot(v, w)
@@ -19,12 +19,14 @@ def leg_distance(start_a: Array, end_a: Array, start_b: Array, end_b: Array) -> 
     s = np.where(
         wide > 1e-9 * safe_a * safe_e, np.clip((b * f - c * e) / np.where(wide > 0, wide, 1.0), 0, 1), 0.0
     )
-    t = (b * s + f) / safe_e
+    t = np.where(e > 1e-12, (b * s + f) / safe_e, -1.0)
     s = np.where(t < 0, np.clip(-c / safe_a, 0, 1), np.where(t > 1, np.clip((b - c) / safe_a, 0, 1), s))
     t = np.clip(t, 0, 1)
     on_a = start_a + s[..., None] * u
-    return np.asarray(np.linalg.norm(on_a - start_b - t[..., None] * v, axis=-1)), np.asarray(on_a)
+    off = on_a - start_b - t[..., None] * v
+    return np.sqrt(_dot(off, off)), np.asarray(on_a)
 
 
 def _dot(p: Array, q: Array) -> Array:
-    return np.asarray((p * q).sum(axis=-1))
+    # Three products are added faster one by one than numpy sums so short an axis.
+    return np.asarray(p[..., 0] * q[..., 0] + p[..., 1] * q[..., 1] + p[..., 2] * q[..., 2])

@@ -50,14 +50,20 @@ class Ring:
     def at(self, girth_mm: Array) -> tuple[Array, Array]:
         """Return the points (n, 2) and unit outward normals (n, 2) at girths (n,)."""
         wrapped = self.wrapped(girth_mm)
-        side = np.where(wrapped > 0, -1.0, 1.0)
         along = np.abs(wrapped)
-        point = np.stack(
-            [np.interp(along, self.girth, self.x), side * np.interp(along, self.girth, self.y)], -1
-        )
-        nx, ny = np.interp(along, self.girth, self.nx), side * np.interp(along, self.girth, self.ny)
-        size = np.hypot(nx, ny)
-        return point, np.stack([nx / size, ny / size], -1)
+        value, slope = self._chords
+        i = np.searchsorted(self.girth[1:-1], along, side="right")
+        found = value[i]
+        found += (along - self.girth[i])[:, None] * slope[i]
+        found[wrapped > 0, 1::2] *= -1.0
+        point, normal = found[:, :2], found[:, 2:]
+        return point, normal / np.hypot(normal[:, 0], normal[:, 1])[:, None]
+
+    @cached_property
+    def _chords(self) -> tuple[Array, Array]:
+        """Place and normal (k, 4) where each chord begins, and how they change with each mm of girth."""
+        knots = np.stack([self.x, self.y, self.nx, self.ny], axis=-1)
+        return knots[:-1], np.diff(knots, axis=0) / np.diff(self.girth)[:, None]
 
     @cached_property
     def _turned(self) -> Array:

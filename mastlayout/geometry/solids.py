@@ -6,17 +6,21 @@ reaches in a direction, is then one formula for all of them.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from mastlayout.geometry.frames import Array, Index, Mask
+from mastlayout.geometry.frames import Array, Index, Mask, Whole
 from mastlayout.model.kind import Ball, Box, Can, Solid, Tube
 
 # A slice is found by directions tilted up to this steeply, in so many steps.
 _STEEP, _CUTS = 50.0, 14
 # and no further than to this much.
 _ENOUGH_MM = 0.005
+# So many are cut at once: their arrays stay near the processor.
+_AT_ONCE = 4096
+# The spans of what has none.
+_NO_SPANS = np.zeros((1, 2, 3, 3))
 
 
 @dataclass(frozen=True, eq=False)
@@ -33,9 +37,11 @@ class Solids:
         return len(self.round_mm)
 
     def __getitem__(self, index: Index) -> "Solids":
-        return Solids(
-            self.ends[index], self.radius[index], self.axis[index], self.spans[index], self.round_mm[index]
-        )
+        round_mm = self.round_mm[index]
+        # Where one nought stands for the spans of all it stands for those of some.
+        bare = self.spans.strides[0] == 0 and not self.spans[:1].any()
+        spans = np.broadcast_to(_NO_SPANS, (len(round_mm), 2, 3, 3)) if bare else self.spans[index]
+        return Solids(self.ends[index], self.radius[index], self.axis[index], spans, round_mm)
 
     def replaced(self, index: Index, others: "Solids") -> "Solids":
         """Return the solids with those of ``index`` replaced by as many others."""
@@ -48,24 +54,25 @@ class Solids:
 
     def core(self, direction: Array) -> Array:
         """Return the farthest points (n, 3) of the solids less their rounding, in directions (n, 3)."""
-        along = np.einsum("nk,nk->n", direction, self.axis)
-        across = direction - along[:, None] * self.axis
-        size = np.sqrt(np.einsum("nk,nk->n", across, across))
-        unit = across / np.where(size > 1e-12, size, 1.0)[:, None]
-        reach = np.einsum("nesk,nk->nes", self.spans, direction)
-        value = (
-            np.einsum("nek,nk->ne", self.ends, direction)
-            + self.radius * size[:, None]
-            + np.abs(reach).sum(axis=2)
-        )
-        end = np.argmax(value, axis=1)
-        row = np.arange(len(self))
-        signs = np.where(reach[row, end] >= 0, 1.0, -1.0)
-        return np.asarray(
-            self.ends[row, end]
-            + self.radius[row, end][:, None] * unit
-            + np.einsum("ns,nsk->nk", signs, self.spans[row, end])
-        )
+        value = np.einsum("nek,nk->ne", self.ends, direction)
+        across = reach = None
+        # Neither a ball nor a tube has discs at its ends, nor a can a box: that is most of them.
+        if self.radius.any():
+            across = direction - np.einsum("nk,nk->n", direction, self.axis)[:, None] * self.axis
+            size = np.sqrt(np.einsum("nk,nk->n", across, across))
+            value += self.radius * size[:, None]
+            across /= np.where(size > 1e-12, size, 1.0)[:, None]
+        if self.spans.any():
+            reach = np.einsum("nesk,nk->nes", self.spans, direction)
+            value += np.abs(reach).sum(axis=2)
+        row, end = np.arange(len(self)), (value[:, 1] > value[:, 0]).astype(np.intp)
+        core = self.ends[row, end]
+        if across is not None:
+            core += self.radius[row, end][:, None] * across
+        if reach is not None:
+            signs = np.where(reach[row, end] >= 0, 1.0, -1.0)
+            core += np.einsum("ns,nsk->nk", signs, self.spans[row, end])
+        return np.asarray(core)
 
     def support(self, direction: Array) -> Array:
         """Return how far (n,) the solids reach from the origin in unit directions (n, 3) or one (3,)."""
@@ -119,39 +126,24 @@ class Solids:
         inside = (z[height] >= low[row]) & (z[height] <= high[row])
         cut = np.full(n * m * k, np.nan)
         asked = np.flatnonzero(inside)
-        cut[asked] = self[row[asked]].cut(z[height[asked]], np.asarray(directions)[way[asked]])
+        cut[asked] = self.cut(z[height[asked]], np.asarray(directions)[way[asked]], row[asked])
         return cut.reshape(n, m, k)
 
-    def cut(self, z_mm: Array, directions: Array) -> Array:
-        """Return the support (n,) of each solid's cut at its own height (n,) in its own direction (n, 2)."""
-        left, right = np.full(len(self), -_STEEP), np.full(len(self), _STEEP)
-        (below, falls), (above, rises) = (self._tilted(tilt, z_mm, directions) for tilt in (left, right))
-        best = np.minimum(below, above)
-        rows, own, z, ways = np.arange(len(self)), self, z_mm, directions
-        for _step in range(_CUTS):
-            apart = rises - falls
-            meet = below - falls * left - above + rises * right
-            tilt = np.where(apart > 1e-12, meet / np.where(apart > 1e-12, apart, 1.0), left)
-            value, slope = own._tilted(tilt, z, ways)
-            best[rows] = np.minimum(best[rows], value)
-            # No tilt between can be less than where the tangents meet.
-            least = np.where(apart > 1e-12, below + falls * (tilt - left), best[rows])
-            low, high = slope <= 0, slope > 0
-            left, below, falls = (
-                np.where(low, a, b) for a, b in ((tilt, left), (value, below), (slope, falls))
-            )
-            right, above, rises = (
-                np.where(high, a, b) for a, b in ((tilt, right), (value, above), (slope, rises))
-            )
-            open_ = best[rows] - least > _ENOUGH_MM
-            if not open_.any():
-                break
-            rows, own, z, ways = rows[open_], own[open_], z[open_], ways[open_]
-            left, below, falls = left[open_], below[open_], falls[open_]
-            right, above, rises = right[open_], above[open_], rises[open_]
-        return np.asarray(best)
+    def cut(self, z_mm: Array, directions: Array, which: Whole) -> Array:
+        """Return the support (m,) of cuts of solids ``which`` (m,) at heights (m,) in directions (m, 2)."""
+        best = np.empty(len(which))
+        boxed = self.spans.any(axis=(1, 2, 3))
+        kind = np.asarray(self.radius.any(axis=1) + 2 * boxed)
+        bare = replace(self, spans=np.broadcast_to(_NO_SPANS, self.spans.shape))
+        for one in range(4):
+            every = np.flatnonzero(kind[which] == one)
+            for first in range(0, len(every), _AT_ONCE):
+                own = every[first : first + _AT_ONCE]
+                solids = (self if one >= 2 else bare)[which[own]]
+                best[own] = _searched(solids, z_mm[own], directions[own])
+        return best
 
-    def _tilted(self, tilt: Array, z_mm: Array, directions: Array) -> tuple[Array, Array]:
+    def tilted(self, tilt: Array, z_mm: Array, directions: Array) -> tuple[Array, Array]:
         """Return the support (n,) at a tilt less the tilt's share of the height, and its slope."""
         full = np.concatenate([directions, tilt[:, None]], axis=1)
         size = np.sqrt(1.0 + tilt * tilt)
@@ -171,6 +163,34 @@ class Solids:
             spans.reshape(places * n, 2, 3, 3),
             np.tile(self.round_mm, places),
         )
+
+
+def _searched(solids: Solids, z_mm: Array, directions: Array) -> Array:
+    """Return the support (n,) of each solid's cut at its own height (n,) in its own direction (n, 2)."""
+    left, right = np.full(len(solids), -_STEEP), np.full(len(solids), _STEEP)
+    (below, falls), (above, rises) = (solids.tilted(tilt, z_mm, directions) for tilt in (left, right))
+    best = np.minimum(below, above)
+    rows, own, z, ways = np.arange(len(solids)), solids, z_mm, directions
+    for _step in range(_CUTS):
+        apart = rises - falls
+        meet = below - falls * left - above + rises * right
+        tilt = np.where(apart > 1e-12, meet / np.where(apart > 1e-12, apart, 1.0), left)
+        value, slope = own.tilted(tilt, z, ways)
+        best[rows] = np.minimum(best[rows], value)
+        # No tilt between can be less than where the tangents meet.
+        least = np.where(apart > 1e-12, below + falls * (tilt - left), best[rows])
+        low, high = slope <= 0, slope > 0
+        left, below, falls = (np.where(low, a, b) for a, b in ((tilt, left), (value, below), (slope, falls)))
+        right, above, rises = (
+            np.where(high, a, b) for a, b in ((tilt, right), (value, above), (slope, rises))
+        )
+        open_ = best[rows] - least > _ENOUGH_MM
+        if not open_.any():
+            break
+        rows, own, z, ways = rows[open_], own[open_], z[open_], ways[open_]
+        left, below, falls = left[open_], below[open_], falls[open_]
+        right, above, rises = right[open_], above[open_], rises[open_]
+    return np.asarray(best)
 
 
 def joined(parts: Sequence[Solids]) -> Solids:

@@ -12,6 +12,7 @@ import numpy as np
 import pytest
 from builders import a_fitting, a_layout, a_spreader, a_stay
 
+from mastlayout.checks import FITTING_RULES
 from mastlayout.checks.arcs import ARCS
 from mastlayout.checks.rule import at_places
 from mastlayout.desk import Desk
@@ -105,3 +106,33 @@ def test_arc_rules_at_100_000_places():
     ratio = statistics.median(ratios)
     print(f"\narc rules / one arctan2 per place and obstacle: {ratio:.2f} (at most 2)")
     assert ratio <= 2.0
+
+
+OF_HOLES = tuple(rule for rule in FITTING_RULES if rule.code.startswith(("hole/", "fastener/", "metals/")))
+
+
+@pytest.mark.parametrize("name", ["hailer-1", "radome-bracket-1"])
+def test_hole_rules_at_100_000_places(name):
+    """Every rule of holes, fasteners and metals at 1,000 heights by 100 girths: 0.5 s of CPU time in all."""
+    scene = build(open_document(LARGEST).layout)
+    placed, limits, chunk = scene.placed[name], limits_of(scene.layout), 10_000
+    z, half = np.linspace(300.0, scene.skin.length_mm - 300.0, 1000), scene.skin.full.half_girth_mm
+    girth = np.linspace(-half, half, 100, endpoint=False)
+    along, around = (part.ravel() for part in np.meshgrid(z, girth, indexing="ij"))
+    places = Places(along, around, np.zeros(len(along)), np.zeros(len(along)))
+    parts = [places.some(slice(first, first + chunk)) for first in range(0, len(places), chunk)]
+    asked, made = [], []
+    for _turn in range(5):
+        start = time.process_time()
+        batches = [at_places(placed, part) for part in parts]
+        holes = sum(len(batch.holes or ()) for batch in batches)
+        made.append(time.process_time() - start)
+        for rule in OF_HOLES:
+            for batch in batches:
+                rule.margins(scene, [batch], limits)
+        asked.append(time.process_time() - start)
+    taken = statistics.median(asked)
+    counted = f"{len(OF_HOLES)} rules, {holes // len(parts)} holes, {len(places)} places"
+    put = statistics.median(made)
+    print(f"\n{counted}: {taken:.2f} s (at most 0.5), {put:.2f} of it to put them there")
+    assert taken <= 0.5

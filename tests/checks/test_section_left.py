@@ -78,3 +78,17 @@ def test_a_neighbour_that_moves_into_the_ring_is_counted_at_once():
         f.measured for f in check(build(near)).open if f.code == "hole/girth" and f.subjects == ("box-1",)
     ]
     assert said == [pytest.approx(100.0 - 100.0 * 48.0 / 314.159, abs=0.01)]
+
+
+@pytest.mark.parametrize("beside_mm", [0.0, 120.0, 185.0])
+def test_an_old_hole_counts_the_same_all_along_the_straight_part_of_a_slot(beside_mm):
+    """A slot of 20 by 400 has straight sides for 190 either way: a level cut there takes 20 + 25 of 314."""
+    slot = {"across_mm": 0.0, "along_mm": 0.0, "width_mm": 20.0, "length_mm": 400.0, "corner_radius_mm": 10.0}
+    own = a_fitting(in_hand=a_foot(holes=[], cutouts=[slot], along_mm=420.0))
+    old = OldHole(
+        id="old", name="Old", from_masthead_mm=8000.0 - beside_mm, girth="bearing 180", diameter_mm=25.0
+    )
+    strict = LimitOverride(key="hole.girth", value=10.0, unit="%", why="to see it")
+    layout = a_layout(mast=ROUND, fittings=(own,), holes=(old,), limits=(strict,))
+    (finding,) = found(layout, "hole/girth")
+    assert finding.measured == pytest.approx(100.0 - 100.0 * 45.0 / 314.159, abs=0.01)

@@ -33,6 +33,9 @@ def template_dxf(head: SheetHead, template: Template) -> bytes:
             if layer.upper() not in document.layers:
                 document.layers.add(layer.upper())
             _draw(mark, space, layer.upper())
+        # Named here in order; left to the writing, their order is another in every process.
+        for kind in sorted(document.entitydb.dxf_types_in_use()):
+            document.classes.add_class(kind)
         store = io.StringIO()
         document.write(store)
     finally:

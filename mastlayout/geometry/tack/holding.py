@@ -5,13 +5,14 @@ Guards hold too, but they are asked for apart: what only a guard keeps the cloth
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from weakref import WeakKeyDictionary
 
 import numpy as np
 
 from mastlayout.geometry.frames import Array, Whole
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.rig import SpreaderInSpace, StayInSpace
-from mastlayout.geometry.skin import Skin
+from mastlayout.geometry.skin import Ring, Skin
 from mastlayout.geometry.solids import Solids
 from mastlayout.geometry.tack.bend import Bend
 from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS
@@ -23,6 +24,7 @@ _TIGHT = ("cap", "intermediate", "lower", "diamond", "jumper", "backstay")
 # height's own. What is left out shelters nothing, which errs to the safe side.
 _MOST = 56
 _TAPER_STEP_MM = 25.0
+_REACH: WeakKeyDictionary[Ring, Array] = WeakKeyDictionary()
 
 
 @dataclass(frozen=True, eq=False)
@@ -75,13 +77,17 @@ def _mast(skin: Skin, z_mm: Array) -> Array:
     length = skin.length_mm
     rings = np.ceil(z_mm / _TAPER_STEP_MM) * _TAPER_STEP_MM
     found = np.full((len(z_mm), COUNT), np.nan)
-    last, reach = None, found[:1]
-    for z in np.unique(rings):
-        ring = skin.ring(float(min(z, length)))
-        if ring is not last:
-            last, reach = ring, (DIRECTIONS @ ring.polygon().T).max(axis=1)
-        found[(rings == z) & (z_mm >= 0) & (z_mm <= length)] = reach
+    for z in sorted(set(rings.tolist())):
+        own = (rings == z) & (z_mm >= 0) & (z_mm <= length)
+        found[own] = _reach(skin.ring(float(min(z, length))))
     return found
+
+
+def _reach(ring: Ring) -> Array:
+    """Return the support (COUNT,) of a ring, worked out once: below a taper every block has the same."""
+    if ring not in _REACH:
+        _REACH[ring] = np.asarray((DIRECTIONS @ ring.polygon().T).max(axis=1))
+    return _REACH[ring]
 
 
 def _wires(rig: Rig, z_mm: Array) -> Iterator[tuple[str, Array]]:

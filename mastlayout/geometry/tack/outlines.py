@@ -61,9 +61,11 @@ def _cut(solids: Solids, solid: Whole, z_mm: Array) -> Array:
         own = np.flatnonzero(upright[solid[once]] == whole)
         row = np.repeat(once[own], COUNT)
         ways = np.tile(DIRECTIONS, (len(own), 1))
-        asked = solids[solid[row]]
         # The rounding of an upright solid's ends is left out: its outline is never too small.
-        found = asked.support(np.pad(ways, ((0, 0), (0, 1)))) if whole else asked.cut(z_mm[row], ways)
+        if whole:
+            found = solids[solid[row]].support(np.pad(ways, ((0, 0), (0, 1))))
+        else:
+            found = solids.cut(z_mm[row], ways, solid[row])
         support[own] = found.reshape(len(own), COUNT)
     return np.asarray(support[again])
 

@@ -13,7 +13,7 @@ So what holds is always the first k of a row: the boundary depends on where the 
 supports are, and the sails on one stay share it.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -28,6 +28,8 @@ MAST_NAME = 0
 _STEP = 2 * np.pi / COUNT
 # Two supports whose distances differ by less are as far off: no cloth ends between them.
 PAIR_MM = 0.01
+# Where each support begins to face a luff and where it ends, as ``_edges`` gives them.
+Edges = Sequence[tuple[Whole, Array, Array]]
 
 
 @dataclass(frozen=True, eq=False)
@@ -35,15 +37,18 @@ class Slices:
     """m slices of one luff: ``luff`` (m, 2), ``support`` (m, s, COUNT) of what holds cloth, nearest first.
 
     ``distance`` (m, s) is how long the cloth must be for each to hold it, inf where there is none;
-    ``name`` (m, s) says which it is, -1 for none. The mast is there twice: first by itself, until
-    the cloth is as long as ``until`` (m, s), inf for all else. ``inside`` (m,) where the luff lies
-    within one: nothing can be said there.
+    ``name`` (m, s) says which it is, -1 for none; ``low`` and ``high`` (m, s) are the angles from
+    straight aft between which it is seen. The mast is there twice: first by itself, until the cloth is
+    as long as ``until`` (m, s), inf for all else. ``inside`` (m,) where the luff lies within one:
+    nothing can be said there.
     """
 
     luff: Array
     support: Array
     distance: Array
     name: Whole
+    low: Array
+    high: Array
     until: Array
     inside: Mask
 
@@ -52,10 +57,11 @@ def sliced(luff: Array, support: Array, name: Whole) -> Slices:
     """Sort what holds cloth (m, s, COUNT) by distance; nan, and what is not abaft the luff, holds nothing."""
     nearest = distance_from(luff[:, None, :], support)
     holding = (support[:, :, 0] <= luff[:, None, 0]) & (nearest > 0)
-    faces = (luff @ DIRECTIONS.T)[:, None, :] - support
-    farthest = _farthest(np.where(holding[:, :, None], faces, 1.0))
+    edges = tuple(_edges((luff @ DIRECTIONS.T)[:, None, :] - support))
+    farthest = np.where(holding, _farthest(edges), np.inf)
+    low, high = _angles(edges)
     alone = np.where(holding & (name == MAST_NAME), nearest, np.inf)
-    distance = np.concatenate([np.where(holding, farthest, np.inf), alone], axis=1)
+    distance = np.concatenate([farthest, alone], axis=1)
     most = int(np.isfinite(distance).sum(axis=1).max(initial=1))
     order = np.argsort(distance, axis=1, kind="stable")[:, :most]
     distance = np.take_along_axis(distance, order, axis=1)
@@ -65,6 +71,8 @@ def sliced(luff: Array, support: Array, name: Whole) -> Slices:
         np.where(there[:, :, None], np.take_along_axis(support, own[:, :, None], axis=1), np.nan),
         distance,
         np.where(there, np.take_along_axis(name, own, axis=1), -1),
+        np.take_along_axis(low, own, axis=1),
+        np.take_along_axis(high, own, axis=1),
         np.where(order < support.shape[1], np.inf, np.take_along_axis(farthest, own, axis=1)),
         np.asarray((nearest <= 0).any(axis=1)),
     )
@@ -107,7 +115,7 @@ def boundary(slices: Slices) -> Boundary:
     holds = np.tril(np.ones((s + 1, s), dtype=bool), -1) & np.isfinite(slices.distance)[:, None, :]
     begins = np.concatenate([np.zeros((m, 1)), slices.distance], axis=1)
     holds &= slices.until[:, None, :] > begins[:, :, None]
-    group = _groups(*_angles(slices), holds, np.isfinite(slices.until))
+    group = _groups(slices.low, slices.high, holds, np.isfinite(slices.until))
     groups = max(int(group.max(initial=-1)) + 1, 1)
     member = group[:, :, None, :] == np.arange(groups)[:, None]  # (m, s + 1, g, s)
     bits = (member * (1 << np.arange(s))).sum(axis=3)
@@ -119,19 +127,17 @@ def boundary(slices: Slices) -> Boundary:
     number[real] = np.arange(real.sum())
     where = at // ((s + 1) * groups)
     members = member.reshape(-1, s)[at]
-    made = shades(slices.luff[where], slices.support[where], members)
+    made = shades(slices.luff, slices.support, where, members)
     return Boundary(slices, made, members, number[inverse].reshape(m, s + 1, groups))
 
 
-def _farthest(faces: Array) -> Array:
+def _farthest(edges: Edges) -> Array:
     """Return how far (m, s) the farther is of the two points at which lines from the luff touch each support.
 
     What a luff sees of a convex support is nowhere farther.
     """
     # Where two support lines of neighbouring directions cross.
-    ends = [
-        np.hypot(here, (there - here * np.cos(_STEP)) / np.sin(_STEP)) for _at, here, there in _edges(faces)
-    ]
+    ends = [np.hypot(here, (there - here * np.cos(_STEP)) / np.sin(_STEP)) for _at, here, there in edges]
     return np.asarray(np.maximum(*ends))
 
 
@@ -148,11 +154,10 @@ def _edges(faces: Array) -> Iterator[tuple[Whole, Array, Array]]:
         yield at, here, there
 
 
-def _angles(slices: Slices) -> tuple[Array, Array]:
+def _angles(edges: Edges) -> tuple[Array, Array]:
     """Return the angles (m, s) between which each support is seen, from straight aft."""
-    faces = (slices.luff @ DIRECTIONS.T)[:, None, :] - slices.support
     found = []
-    for sign, (at, here, there) in zip((1.0, -1.0), _edges(faces), strict=True):
+    for sign, (at, here, there) in zip((1.0, -1.0), edges, strict=True):
         normal = (at + here / np.where(here == there, 1.0, here - there)) * _STEP
         # The tangent runs square to its normal, away from the luff.
         found.append(np.angle(np.exp(1j * (normal - sign * np.pi / 2 - np.pi))))

@@ -73,26 +73,30 @@ class Shades:
         return np.asarray(depth)
 
 
-def shades(luff: Array, support: Array, members: Mask) -> Shades:
-    """Return the shades (r) of bodies of which ``members`` (r, s) are part, seen from luffs (r, 2).
+def shades(luff: Array, support: Array, where: Whole, members: Mask) -> Shades:
+    """Return the shades (r) of bodies of which ``members`` (r, s) are part, seen from luffs (m, 2).
 
-    ``support`` (r, s, COUNT) is that of every body. The cloth between two is a board.
+    ``support`` (m, s, COUNT) is that of every body, ``where`` (r,) the slice of each shade. The cloth
+    between two is a board.
     """
-    hull, first = _hull(support, members)
-    faces = luff @ DIRECTIONS.T - hull
-    limit = np.where(faces >= 0, hull, np.inf)
     # Most shades are of one support alone, and have no line that touches two.
+    hull = support[where, members.argmax(axis=1)]
     several = np.flatnonzero(members.sum(axis=1) > 1)
     bridge = np.full(len(members), -1)
     bridge[several] = np.arange(len(several))
-    bridges = _bridges(support[several], first[several], faces[several])
-    return Shades(limit, *_tangents(luff, faces), bridge, bridges)
+    bodies = support[where[several]]
+    hull[several], first = _hull(bodies, members[several])
+    faces = luff[where] @ DIRECTIONS.T - hull
+    limit = np.where(faces >= 0, hull, np.inf)
+    bridges = _bridges(bodies, first, faces[several])
+    return Shades(limit, *_tangents(luff[where], faces), bridge, bridges)
 
 
 def _hull(support: Array, members: Mask) -> tuple[Array, Array]:
     """Return the support (r, COUNT) of the hull of the members, and which of them reaches farthest."""
     own = np.where(members[:, :, None], support, -np.inf)
-    return np.asarray(own.max(axis=1)), np.asarray(own.argmax(axis=1))
+    first = np.asarray(own.argmax(axis=1))
+    return np.take_along_axis(own, first[:, None], axis=1)[:, 0], first
 
 
 def _tangents(luff: Array, faces: Array) -> tuple[Between, Array]:

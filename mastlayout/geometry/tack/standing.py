@@ -45,7 +45,7 @@ def cut_at(solids: Solids, z_mm: float, near_mm: float = 0.0) -> Array:
     height = np.clip(z_mm, low[here] + inside, high[here] - inside)
     asked = np.repeat(here, COUNT)
     ways = np.tile(DIRECTIONS, (len(here), 1))
-    return solids[asked].cut(np.repeat(height, COUNT), ways).reshape(len(here), COUNT)
+    return solids.cut(np.repeat(height, COUNT), ways, asked).reshape(len(here), COUNT)
 
 
 def stand(swept: Swept, support: Array) -> Stand | None:
