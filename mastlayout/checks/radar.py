@@ -11,10 +11,9 @@ import numpy as np
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.graded import Grades
 from mastlayout.checks.rule import Batch, Depends, Margins, Rule, WholeRule, no_margins
-from mastlayout.checks.shadow import ShadowMargins, Told, by_thing, told
+from mastlayout.checks.shadow import Judge, Told, by_thing
 from mastlayout.geometry.arcs import overlap_deg
 from mastlayout.geometry.frames import Array
-from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits
 from mastlayout.model.boat import Boat
@@ -23,6 +22,7 @@ from mastlayout.model.measure import measure_of
 from mastlayout.ranges.hidden import Cast, cast
 from mastlayout.ranges.own_radar import heel_of, holders, is_radar
 from mastlayout.ranges.reflector import body_parts
+from mastlayout.words import _
 
 SHADOW: Grades = (
     ("", "note"),
@@ -52,7 +52,8 @@ def shadow(scene: Scene, batch: Batch, limits: Limits) -> Margins:
     )
     wide = np.where(grade == 2, dark, found.edge[:, 1] - found.edge[:, 0])
     arc = np.where((grade == 2)[:, None], found.dark, found.edge)
-    return by_thing(batch, seen, Told(grade.astype(np.intp), wide, arc, limit, SHADOW))
+    own = Told(seen, grade.astype(np.intp), wide, arc, limit, "radar.hidden")
+    return by_thing(batch.seats.origin, [own], SHADOW)
 
 
 def _ahead(arcs: Array, round_deg: float) -> Array:
@@ -74,7 +75,8 @@ def beam(scene: Scene, batch: Batch, limits: Limits) -> Margins:
     owner = seen.found.owner
     close = away < near
     grade = np.where(close & receives[owner], 2, np.where(close & works[owner], 1, 0))
-    return by_thing(batch, seen, Told(grade.astype(np.intp), away, seen.found.edge, near, IN_BEAM))
+    own = Told(seen, grade.astype(np.intp), away, seen.found.edge, near, "radar.near")
+    return by_thing(batch.seats.origin, [own], IN_BEAM)
 
 
 def _away_mm(scene: Scene, batch: Batch, seen: Cast, parts: list[int]) -> Array:
@@ -88,19 +90,10 @@ def _away_mm(scene: Scene, batch: Batch, seen: Cast, parts: list[int]) -> Array:
     return np.asarray(np.sqrt((off * off).sum(axis=1)))
 
 
-def judge_shadow(placed: Placed, found: Margins, _limits: Limits) -> list[Finding]:
-    """Say of each thing before the antenna from where to where."""
-    return told(placed, found, "deg", "radar.hidden") if isinstance(found, ShadowMargins) else []
-
-
-def judge_beam(placed: Placed, found: Margins, _limits: Limits) -> list[Finding]:
-    """Say of each thing in the beam how near it stands."""
-    return told(placed, found, "mm", "radar.near") if isinstance(found, ShadowMargins) else []
-
-
+_BY_ARC, _BY_DISTANCE = Judge("deg", _("the antenna")), Judge("mm", _("the antenna"))
 _DEPENDS: frozenset[Depends] = frozenset({"mast", "stays", "spreaders", "fittings", "limits"})
-SHADOWS = Rule("radar/dimmed", "radar.hidden", _DEPENDS, shadow, pairs=True, unit="deg", judge=judge_shadow)
-BEAMS = Rule("radar/lit", "radar.near", _DEPENDS, beam, pairs=True, judge=judge_beam)
+SHADOWS = Rule("radar/dimmed", "radar.hidden", _DEPENDS, shadow, pairs=True, unit="deg", judge=_BY_ARC)
+BEAMS = Rule("radar/lit", "radar.near", _DEPENDS, beam, pairs=True, judge=_BY_DISTANCE)
 
 
 def heel(scene: Scene, _limits: Limits) -> Iterator[Finding]:
