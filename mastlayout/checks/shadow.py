@@ -85,10 +85,14 @@ def by_thing(seats: Array, every: Sequence[Told], grades: Grades) -> Margins:
 
 @dataclass(frozen=True)
 class Judge:
-    """Says of each thing before a source the worst it does, with its bearings and what it covers of it."""
+    """Says of each thing before a source the worst it does, with its bearings and what it covers of it.
+
+    ``covered`` calls the source; ``measure`` is the key of what is missing where it is not checked.
+    """
 
     unit: Unit
     covered: str
+    measure: str = ""
 
     def __call__(self, placed: Placed, found: Margins, _limits: Limits) -> list[Finding]:
         """Return the findings of a fitting at its place."""
@@ -99,15 +103,19 @@ class Judge:
     def _finding(self, placed: Placed, found: ShadowMargins, i: int) -> Finding:
         code, standing = found.grades[int(found.grade[0, i])]
         own = found.told[int(found.which[0, i])]
+        z_mm = float(np.clip(found.point[0, i, 2], *placed.span_z_mm))
+        ids = (placed.id, *found.subjects[i])
+        if standing == "not checked":
+            return Finding(code, standing, ids, limit=own.limit, measure=self.measure, z_mm=z_mm)
         return Finding(
             code,
             standing,
-            (placed.id, *found.subjects[i]),
+            ids,
             float(found.measured[0, i]),
             own.required,
             self.unit,
             own.limit,
-            z_mm=float(np.clip(found.point[0, i, 2], *placed.span_z_mm)),
+            z_mm=z_mm,
             state=self._words(own.name, found.arc[0, i], float(found.share[0, i])),
         )
 

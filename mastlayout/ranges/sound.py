@@ -69,10 +69,25 @@ def is_sound(placed: Placed) -> bool:
     return placed.kind.group == "sound"
 
 
+def mouth_parts(placed: Placed) -> list[int]:
+    """Return the numbers of the solids that are its mouth; all of them where none is told apart."""
+    own = [i for i, part in enumerate(placed.body.parts) if part == "mouth"]
+    return own or list(range(len(placed.body.parts)))
+
+
 def mouth(placed: Placed) -> Array:
     """Return the middle (3,) of a fitting's mouth; of one without a mouth the seat of its foot."""
     rows = [i for i, part in enumerate(placed.body.parts) if part == "mouth"]
     return placed.solids.centre[rows].mean(axis=0) if rows else np.asarray(placed.seats.origin[0])
+
+
+def points_ahead(placed: Placed) -> bool:
+    """Tell whether a fitting is made to be heard straight ahead: what points aft is for talking."""
+    return any(
+        sector.what == "sound"
+        and (0.0 - sector.from_deg) % 360.0 <= (sector.to_deg - sector.from_deg) % 360.0
+        for sector in placed.kind.sectors
+    )
 
 
 def axis_deg(placed: Placed) -> float:
