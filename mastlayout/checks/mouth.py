@@ -1,7 +1,8 @@
 """What stands before the mouth of a horn or hailer, and under which sails cloth stands there.
 
-A thing larger than the sound's wave is a screen, a smaller one it bends round: a caution and a note. On
-every yacht a headsail stands before a horn on the fore side, on one tack or the other: said once, a note.
+A thing larger than the sound's wave is a screen, a smaller one it bends round: a caution and a note. What
+stands right over the mouth is a caution whatever its size, but rods and wires nobody hears. On every
+yacht a headsail stands before a horn on the fore side, on one tack or the other: said once, a note.
 """
 
 from collections.abc import Iterator
@@ -18,10 +19,10 @@ from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits
 from mastlayout.model.fitting import Fitting
 from mastlayout.model.measure import measure_of
-from mastlayout.ranges.mouth import ARC_DEG, before_mouth, covered_deg
-from mastlayout.ranges.sails_before import not_known, sails_before
+from mastlayout.ranges.mouth import arc_of, before_mouth, covered_deg
+from mastlayout.ranges.sails_before import not_known, sails_before, widest
 from mastlayout.ranges.screen import SHORTEST_WAVE_MM, screen_mm, wave_mm
-from mastlayout.ranges.sound import axis_deg, is_sound, mouth, points_ahead
+from mastlayout.ranges.sound import is_sound, mouth, points_ahead
 from mastlayout.words import _
 
 GRADES: Grades = (
@@ -45,8 +46,11 @@ def margins(scene: Scene, batch: Batch, limits: Limits) -> Margins:
     sizes = np.zeros(len(seen.ids))
     for owner in np.unique(seen.found.owner).tolist():
         sizes[owner] = screen_mm(scene, seen.ids[owner])
-    screens = _grade(sizes, batch.placed.fitting.tone_hz)[seen.found.owner]
-    grade = np.where(covered > limit + _TOLERANCE_DEG, screens, _CLEAR)
+    small_mm = limits["sound.small"].value
+    screens = _grade(sizes, batch.placed.fitting.tone_hz, small_mm)[seen.found.owner]
+    over = covered > limits["sound.over"].value + _TOLERANCE_DEG
+    grade = np.where(over & (screens != _CLEAR), _SCREEN, screens)
+    grade = np.where(covered > limit + _TOLERANCE_DEG, grade, _CLEAR)
     own = Told(seen, grade, covered, seen.found.edge, limit, "sound.covered")
     return by_thing(batch.seats.origin, [own], GRADES)
 
@@ -55,11 +59,11 @@ def _axes_deg(out: Array) -> Array:
     return np.degrees(np.arctan2(-out[:, 1], out[:, 0]))
 
 
-def _grade(sizes_mm: Array, tone_hz: float | None) -> Array:
+def _grade(sizes_mm: Array, tone_hz: float | None, small_mm: float) -> Array:
     """Grade things by their sizes: nobody is asked for a tone whose wave bends round them at any rate."""
-    if tone_hz is not None:
-        return np.where(sizes_mm >= wave_mm(tone_hz), _SCREEN, _SMALL)
-    return np.where(sizes_mm >= SHORTEST_WAVE_MM, _NOT_KNOWN, _SMALL)
+    large = sizes_mm >= (SHORTEST_WAVE_MM if tone_hz is None else wave_mm(tone_hz))
+    loud = _NOT_KNOWN if tone_hz is None else _SCREEN
+    return np.select([large, sizes_mm >= small_mm], [loud, _SMALL], _CLEAR)
 
 
 COVERED = Rule(
@@ -82,14 +86,9 @@ def sails(scene: Scene, limits: Limits) -> Iterator[Finding]:
         for sail, measure in not_known(scene):
             if sail.role != "main" or not points_ahead(placed):
                 yield Finding("sound/sails", "not checked", (sail.id, placed.id), measure=measure.key)
-        first = axis_deg(placed) - ARC_DEG
-        found = [
-            (one.covers_deg(first, first + 2 * ARC_DEG), one)
-            for one in sails_before(scene, mouth(placed), limits["sound.band"].value)
-        ]
-        covered, worst = max(found, key=lambda one: one[0], default=(0.0, None))
-        if worst is not None and covered > _TOLERANCE_DEG:
-            who = (placed.id, worst.state.sail.id)
+        worst = widest(sails_before(scene, mouth(placed), limits["sound.band"].value), *arc_of(placed))
+        if worst is not None:
+            who, covered = (placed.id, worst.state.sail.id), worst.covers_deg(*arc_of(placed))
             yield Finding(
                 "sound/sails", "note", who, covered, 0.0, "deg", z_mm=placed.z_mm, state=in_words(worst.state)
             )

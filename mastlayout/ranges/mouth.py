@@ -17,7 +17,7 @@ from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.solids import Solids
 from mastlayout.limits import Limits
 from mastlayout.ranges.hidden import Cast, cast
-from mastlayout.ranges.screen import taken
+from mastlayout.ranges.screen import screen_mm, taken
 from mastlayout.ranges.sound import axis_deg, mouth_parts, points_ahead
 from mastlayout.words import _
 
@@ -28,7 +28,7 @@ ARC_SOURCE = _("geometry; COLREG Annex III, section 1(d) and (e): high, clear of
 
 @dataclass(frozen=True, eq=False)
 class InFront:
-    """A thing before a mouth, by its id: the bearings it covers, and how much sound it takes at most."""
+    """A thing before a mouth, by its id: the bearings it covers, and how much sound it takes."""
 
     id: str
     seen: tuple[float, float]
@@ -49,6 +49,11 @@ def covered_deg(arcs: Array, axis: Array | float, *, ahead: bool) -> Array:
     return np.maximum(own, _within(arcs)) if ahead else own
 
 
+def arc_of(placed: Placed) -> tuple[float, float]:
+    """Return the first and last bearing of the 90 degrees before a mouth."""
+    return axis_deg(placed) - ARC_DEG, axis_deg(placed) + ARC_DEG
+
+
 def _within(arcs: Array) -> Array:
     return overlap_deg(arcs, -ARC_DEG % 360.0, ARC_DEG)
 
@@ -64,9 +69,10 @@ def in_front(scene: Scene, placed: Placed, limits: Limits) -> list[InFront]:
             (float(edge[i, 0]), float(edge[i, 1])),
             float(seen.found.share[i]),
             _covered(float(covered[i])),
-            taken(scene, placed, names[i]),
+            taken(scene, placed, names[i], over=bool(covered[i] > limits["sound.over"].value)),
         )
         for i in np.flatnonzero(covered > 0.0).tolist()
+        if screen_mm(scene, names[i]) >= limits["sound.small"].value
     ]
 
 
@@ -78,7 +84,7 @@ def _covered(degrees: float) -> Figure:
 
 def in_all(found: Iterable[InFront], placed: Placed) -> Figure:
     """Return how much of the 90 degrees before its mouth things cover together."""
-    first = axis_deg(placed) - ARC_DEG
+    first, _last = arc_of(placed)
     ends = [((one.seen[0] - first) % 360.0, one.seen[1] - one.seen[0]) for one in found]
     # An arc may reach in from before the first bearing.
     arcs = sorted((start - turn, start - turn + wide) for start, wide in ends for turn in (0.0, 360.0))

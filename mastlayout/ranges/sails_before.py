@@ -5,11 +5,12 @@ nobody knows, so the whole sector that it sweeps about its luff is asked, as far
 its way up or down is left out. Headsails swing from abeam to abeam, a mainsail as far as its boom.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 import numpy as np
 
+from mastlayout.figures import Figure
 from mastlayout.geometry.arcs import overlap_deg
 from mastlayout.geometry.frames import Array, height_mm
 from mastlayout.geometry.main.cloth import missing as missing_of_main
@@ -26,6 +27,7 @@ SOURCE = _("geometry: the sector that cloth sweeps about its luff, between the l
 FORMULA = _("bearing of the luff, to either side as far as a line touches the sector of its chord")
 # Cloth is asked at heights so far apart.
 _STEP_MM = 50.0
+_LEAST_DEG = 0.05
 _HEADSAILS = ("headsail", "staysail")
 
 
@@ -48,6 +50,11 @@ class SailBefore:
         """Its bearings on either tack, clockwise from the first."""
         return self.luff_deg - self.port_deg, self.luff_deg + self.starboard_deg
 
+    @property
+    def all_round(self) -> bool:
+        """Tell whether it may stand at any bearing, half of them on each tack."""
+        return self.port_deg + self.starboard_deg > 360.0 - _LEAST_DEG
+
     def covers_deg(self, first_deg: float, last_deg: float) -> float:
         """Return how much of an arc cloth covers on the tack on which it covers more."""
         sides = np.array([[self.seen[0], self.luff_deg], [self.luff_deg, self.seen[1]]])
@@ -65,6 +72,20 @@ def sails_before(scene: Scene, point: Array, half_deg: float) -> list[SailBefore
     sectors = (*_of_headsails(scene, z_mm), *_of_mains(scene, z_mm))
     found = (_seen(state, point, z_mm, beyond, *sector) for state, *sector in sectors)
     return [one for one in found if one is not None]
+
+
+def widest(found: Iterable[SailBefore], first_deg: float, last_deg: float) -> SailBefore | None:
+    """Return the state that covers most of an arc, of those alike the first; None where none covers any."""
+    most = max(found, key=lambda one: one.covers_deg(first_deg, last_deg), default=None)
+    covers = most is not None and most.covers_deg(first_deg, last_deg) > _LEAST_DEG
+    return most if covers else None
+
+
+def sail_figure(one: SailBefore, first_deg: float, last_deg: float) -> Figure:
+    """Return how much of an arc a state of a sail covers on one tack."""
+    covered = one.covers_deg(first_deg, last_deg)
+    name, inputs = _("covered by cloth on the lee side"), {"luff_deg": one.luff_deg}
+    return Figure(name, covered, "°", FORMULA, SOURCE, inputs)
 
 
 def _of_headsails(scene: Scene, z_mm: Array) -> Iterator[tuple[State, Array, Array, Array]]:

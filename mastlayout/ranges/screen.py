@@ -9,6 +9,7 @@ import math
 import numpy as np
 
 from mastlayout.figures import Figure
+from mastlayout.geometry.crowd import crowd_of
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
@@ -18,7 +19,7 @@ from mastlayout.model.measure import measure_of
 from mastlayout.ranges.sound import mouth
 from mastlayout.words import _
 
-SOURCE = _("Maekawa 1968, the curve of a thin screen; sound that comes round its other edges adds")
+SOURCE = _("Maekawa 1968, measured behind a wide thin screen; round one with more edges more sound comes")
 SOUND_MS = 340.0
 # The highest tone by which COLREG Annex III lets a whistle be heard: its wave is the shortest.
 _HIGHEST_HZ = 2100.0
@@ -48,10 +49,8 @@ def screen_mm(scene: Scene, name: str) -> float:
     solids = _solids(scene, name)
     low, high = solids.span_z()
     least = min(_across_mm(solids), float(high.max() - low.min()))
-    if name in scene.placed:
-        return least
-    crowd = scene.bars if name in scene.spreaders else scene.wires
-    return min(least, 2.0 * float(crowd.thick_mm[crowd.owner == crowd.ids.index(name)].max(initial=0.0)))
+    # Of rods, as of a hoop, the sound finds its way between.
+    return min(least, 2.0 * float(crowd_of([(name, solids)]).thick_mm.max(initial=0.0)))
 
 
 def _across_mm(solids: Solids) -> float:
@@ -67,13 +66,16 @@ def _solids(scene: Scene, name: str) -> Solids:
     return scene.spreaders[name].solids if name in scene.spreaders else scene.stays[name].solids
 
 
-def taken(scene: Scene, placed: Placed, name: str) -> Figure:
-    """Return what a thing takes at most of the sound right behind its middle, dB, for a ship far off.
+def taken(scene: Scene, placed: Placed, name: str, *, over: bool) -> Figure:
+    """Return what a thing takes of the sound right behind its middle, dB, for a ship far off.
 
-    None, with the reason as its formula, of what a wave bends round.
+    None, with the reason as its formula, of what a wave bends round and of what stands right ``over`` it.
     """
-    words, formula = _("taken right behind it, at most"), "10 log10(3 + 20 N), N = 2 (√(d² + h²) − d) / λ"
+    words = _("taken right behind it, as by a wide screen")
+    formula = "10 log10(3 + 20 N), N = 2 (√(d² + h²) − d) / λ"
     tone, least = placed.fitting.tone_hz, screen_mm(scene, name)
+    if over:
+        return Figure(words, None, "dB", _("none: it stands right over the mouth, no curve tells"), SOURCE)
     if least < (SHORTEST_WAVE_MM if tone is None else wave_mm(tone)):
         return Figure(words, None, "dB", _("none: its wave bends round what is smaller"), SOURCE)
     if tone is None:

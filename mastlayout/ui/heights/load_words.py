@@ -6,7 +6,7 @@ from mastlayout.ui.typed import not_known, written
 from mastlayout.units import Units
 from mastlayout.words import _
 
-_DIGITS = {"kg": 1, "kg m": 0, "kg m²": 0, "N m": 0, "N": 0, "dB": 1, "%": 0, "W": 1}
+_DIGITS = {"kg": 1, "kg m": 0, "kg m²": 0, "N m": 0, "N": 0, "dB": 1, "%": 0, "W": 1, "°": 1}
 
 
 def figure_text(figure: Figure | None, units: Units) -> str:
@@ -28,7 +28,8 @@ def length_text(value_mm: float, units: Units) -> str:
 
 
 def _plain(value: float, unit: str) -> str:
-    return f"{value:,.{_DIGITS.get(unit, 1)}f} {unit}".replace(",", " ").replace("-", "\u2212")
+    text = f"{value:,.{_DIGITS.get(unit, 1)}f} {unit}".replace(",", " ").replace("-", "\u2212")
+    return text.replace(" °", "°")
 
 
 def load_working(figure: Figure, what: str, units: Units) -> Working:
@@ -83,6 +84,11 @@ def _names() -> dict[str, str]:
         "required_mm": _("asked"),
         "tone_hz": _("Hz, its tone"),
         "audible_nm": _("NM it is taken to be heard"),
+        "arc_deg": _("of the circle"),
+        "luff_deg": _("bearing of the luff"),
+        "wave_m": _("m, λ, 340 m/s by its tone"),
+        "distance_mm": _("d, how far off it is"),
+        "edge_mm": _("h, its middle to its nearest edge"),
         "level_1m_db": _("dB at 1 m"),
         "distance_m": _("m, distance"),
     }

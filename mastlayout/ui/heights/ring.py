@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from mastlayout.documents.compass import at, unwound, wedge
 from mastlayout.ranges.ring_words import Lettered, Numbered
-from mastlayout.ranges.rings import Arc, Bearings
+from mastlayout.ranges.rings import Arc, Bearings, Ring
 from mastlayout.ui.look import BODY, FIGURE, IN_HAND, LABEL, MARGIN, THIN, Colours, font
 from mastlayout.ui.pens import pen
 from mastlayout.ui.theme import Theme
@@ -33,7 +33,7 @@ class RingPicture(QWidget):
         self.chosen: tuple[int, str] | None = None
         self.setMinimumSize(_LEAST)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        self.setAccessibleName(_("What lights and antennas see round the compass"))
+        self.setAccessibleName(_("Lights, antennas and horns round the compass"))
         self.setAccessibleDescription(_("The list beside it says in words what is painted."))
 
     def show_rings(self, shown: Sequence[Numbered], chosen: tuple[int, str] | None) -> None:
@@ -111,7 +111,7 @@ class RingPicture(QWidget):
             if self.chosen == (one.number, item.letter):
                 painter.setPen(pen(colours["accent"], IN_HAND + 1.0))
                 painter.drawPolygon(self._wedge(inner, outer, item.thing.seen))
-        middle = QPointF(*at(self.centre(), (inner + outer) / 2, _NUMBER_DEG))
+        middle = QPointF(*at(self.centre(), (inner + outer) / 2, _number_deg(one.ring, (inner + outer) / 2)))
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(colours["ink"])
         painter.drawEllipse(middle, _BADGE_PX, _BADGE_PX)
@@ -167,6 +167,14 @@ class RingPicture(QWidget):
 
     def _wedge(self, inner: float, outer: float, bearings: Bearings) -> QPolygonF:
         return QPolygonF([QPointF(x, y) for x, y in wedge(self.centre(), inner, outer, bearings)])
+
+
+def _number_deg(ring: Ring, radius_px: float) -> float:
+    """Return the bearing of a ring's number: on its arcs, or beside the first where none reaches there."""
+    spans = [unwound(arc.first_deg, arc.last_deg) for arc in ring.arcs]
+    if any((_NUMBER_DEG - first) % 360.0 <= last - first for first, last in spans):
+        return _NUMBER_DEG
+    return ring.arcs[0].first_deg - math.degrees(_BADGE_PX / radius_px)
 
 
 def _word(painter: QPainter, middle: tuple[float, float], text: str) -> None:
