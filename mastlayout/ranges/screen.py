@@ -75,9 +75,9 @@ def taken(scene: Scene, placed: Placed, name: str, *, over: bool) -> Figure:
     formula = "10 log10(3 + 20 N), N = 2 (√(d² + h²) − d) / λ"
     tone, least = placed.fitting.tone_hz, screen_mm(scene, name)
     if over:
-        return Figure(words, None, "dB", _("none: it stands right over the mouth, no curve tells"), SOURCE)
+        return Figure(words, None, "dB", _("none: right over the mouth"), SOURCE)
     if least < (SHORTEST_WAVE_MM if tone is None else wave_mm(tone)):
-        return Figure(words, None, "dB", _("none: its wave bends round what is smaller"), SOURCE)
+        return Figure(words, None, "dB", _("none: its wave bends round it"), SOURCE)
     if tone is None:
         return Figure(words, None, "dB", formula, SOURCE, missing=measure_of(Fitting, "tone_hz").key)
     distance, edge = _to_edge(scene, placed, name)

@@ -17,6 +17,7 @@ from mastlayout.limits import built_in, limits_of
 from mastlayout.model.edits import change
 from mastlayout.model.sails import Sail
 from mastlayout.ranges.mouth import before_mouth, in_all, in_front
+from mastlayout.ranges.rings import mouth_rings
 from mastlayout.resources import demo_masts
 from mastlayout.storage.reading import open_document
 
@@ -213,6 +214,16 @@ def test_what_a_radome_takes_is_by_the_published_curve():
     assert in_all([thing], horn).value == pytest.approx(34.915, abs=0.01)
     # Two that overlap are counted once.
     assert in_all([thing, thing], horn).value == pytest.approx(34.915, abs=0.01)
+
+
+def test_ring_of_a_horn_is_the_90_degrees_before_it():
+    """In the ring picture after lights and antennas: its arc, and what it is behind."""
+    scene = build(a_yacht(300.0, 600.0, 1100.0))
+    (ring,) = mouth_rings(scene)
+    assert [(arc.first_deg, arc.last_deg) for arc in ring.arcs] == [(315.0, 45.0)]
+    (thing,) = ring.in_the_way
+    assert thing.id == "drum-1"
+    assert thing.seen == pytest.approx((-17.458, 17.458), abs=0.001)
 
 
 # -- sails

@@ -126,7 +126,8 @@ def _before_mouth(scene: Scene, placed: Placed, names: Mapping[str, str]) -> Ite
 
 def _reason(figure: Figure) -> str:
     """Return why there is no figure, where nothing is missing."""
-    return figure.formula if figure.value is None and figure.missing is None else ""
+    none = figure.value is None and figure.missing is None
+    return figure.formula.removeprefix(_("none: ")) if none else ""
 
 
 def _capital(words: str) -> str:

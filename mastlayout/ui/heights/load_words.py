@@ -14,7 +14,7 @@ def figure_text(figure: Figure | None, units: Units) -> str:
     if figure is None:
         return ""
     if figure.value is None:
-        return not_known()
+        return not_known() if figure.missing else _("none")
     if figure.unit == "m":
         return height_text(figure.value, units)
     if figure.unit == "mm":
