@@ -135,9 +135,10 @@ _OF_ONE_FOOT = frozenset(
     for rule in FITTING_RULES
     if not rule.pairs and rule.code.startswith(("hole/", "fastener/", "metals/", "seat/"))
 )
+_ALOFT = (*air_draught.RULES, *weight.RULES, *sound.RULES, mouth.SAILS, radar.SAILS)
 PARTS: tuple[frozenset[str], ...] = (
     _OF_LINES | {"hole/drain"} | {rule.code for rule in (*lights.RULES, *antennas.RULES)},
-    _OF_SAILS | {rule.code for rule in (*air_draught.RULES, *weight.RULES, *sound.RULES, mouth.SAILS)},
+    _OF_SAILS | {rule.code for rule in _ALOFT},
     frozenset({"tack/bears"}),
     _OF_ONE_FOOT,
 )

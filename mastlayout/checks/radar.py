@@ -1,7 +1,7 @@
 """The yacht's own radar: what stands before its antenna, what stands in its beam, what heel takes.
 
 What covers a part of the antenna makes that arc dim; only what covers all of it makes it blind. That
-the beam goes through a sail on one tack or the other is so on every yacht: a figure, not a finding.
+the beam goes through a sail on one tack or the other is so on every yacht: one note, with its bearings.
 """
 
 from collections.abc import Iterator
@@ -20,8 +20,10 @@ from mastlayout.model.boat import Boat
 from mastlayout.model.fitting import BEAM
 from mastlayout.model.measure import measure_of
 from mastlayout.ranges.hidden import Cast, cast
-from mastlayout.ranges.own_radar import heel_of, holders, is_radar
+from mastlayout.ranges.own_radar import heel_of, holders, is_radar, sails_met
 from mastlayout.ranges.reflector import body_parts
+from mastlayout.ranges.ring_words import sail_seen
+from mastlayout.ranges.sails_before import not_known, widest_of_each
 from mastlayout.words import _
 
 SHADOW: Grades = (
@@ -112,4 +114,27 @@ def heel(scene: Scene, _limits: Limits) -> Iterator[Finding]:
             )
 
 
-RULES = (WholeRule("radar/heel", frozenset({"fittings", "boat", "limits"}), heel),)
+def sails(scene: Scene, _limits: Limits) -> Iterator[Finding]:
+    """Say of each radar which sails its beam goes through, each in the state that stands widest."""
+    for placed in scene.placed.values():
+        if not is_radar(placed):
+            continue
+        if placed.fitting.beam_tall_deg is None:
+            yield Finding("radar/sails", "not checked", (placed.id,), measure=BEAM.key, z_mm=placed.z_mm)
+            continue
+        for sail, measure in not_known(scene):
+            yield Finding("radar/sails", "not checked", (sail.id, placed.id), measure=measure.key)
+        each = widest_of_each(sails_met(scene, placed))
+        if each:
+            who = (placed.id, *(one.state.sail.id for one in each))
+            words = _("; ").join(
+                _("{sail}: {seen}").format(sail=one.state.sail.name, seen=sail_seen(one)) for one in each
+            )
+            yield Finding("radar/sails", "note", who, z_mm=placed.z_mm, state=words)
+
+
+_OF_SAILS: frozenset[Depends] = frozenset(
+    {"mast", "stays", "spreaders", "fittings", "sails", "boat", "limits"}
+)
+SAILS = WholeRule("radar/sails", _OF_SAILS, sails)
+RULES = (WholeRule("radar/heel", frozenset({"fittings", "boat", "limits"}), heel), SAILS)

@@ -81,11 +81,27 @@ def widest(found: Iterable[SailBefore], first_deg: float, last_deg: float) -> Sa
     return most if covers else None
 
 
+def widest_of_each(found: Iterable[SailBefore]) -> list[SailBefore]:
+    """Return of each sail the state that is seen widest, of those alike the first."""
+    widest_: dict[str, SailBefore] = {}
+    for one in found:
+        known = widest_.setdefault(one.state.sail.id, one)
+        if one.port_deg + one.starboard_deg > known.port_deg + known.starboard_deg + _LEAST_DEG:
+            widest_[one.state.sail.id] = one
+    return list(widest_.values())
+
+
 def sail_figure(one: SailBefore, first_deg: float, last_deg: float) -> Figure:
     """Return how much of an arc a state of a sail covers on one tack."""
     covered = one.covers_deg(first_deg, last_deg)
     name, inputs = _("covered by cloth on the lee side"), {"luff_deg": one.luff_deg}
     return Figure(name, covered, "°", FORMULA, SOURCE, inputs)
+
+
+def beam_figure(one: SailBefore) -> Figure:
+    """Return over how much of the circle a state of a sail stands on the tack on which that is more."""
+    name, inputs = _("in the beam on one tack"), {"luff_deg": one.luff_deg}
+    return Figure(name, max(one.port_deg, one.starboard_deg), "°", FORMULA, SOURCE, inputs)
 
 
 def _of_headsails(scene: Scene, z_mm: Array) -> Iterator[tuple[State, Array, Array, Array]]:

@@ -13,7 +13,9 @@ from mastlayout.ranges.balance import balance, under_strop
 from mastlayout.ranges.cable_loss import loss, power
 from mastlayout.ranges.drag import drag_figures
 from mastlayout.ranges.mouth import arc_of, in_all, in_front
-from mastlayout.ranges.sails_before import sail_figure, sails_before, widest
+from mastlayout.ranges.own_radar import radar_table
+from mastlayout.ranges.ring_words import sail_seen
+from mastlayout.ranges.sails_before import beam_figure, sail_figure, sails_before, widest, widest_of_each
 from mastlayout.ranges.sound import EARS, at_ear, from_compass, is_sound, mouth, plate, required
 from mastlayout.ranges.spacing import Ruled, job, pairs
 from mastlayout.ranges.weight import WHEN, weight_figures
@@ -43,7 +45,7 @@ class Row:
 def rows(scene: Scene, names: Mapping[str, str]) -> list[Row]:
     """Return every row of a scene; ``names`` are what its things are called."""
     air, antennas, sound = (list(part(scene, names)) for part in (_air, _antennas, _sound))
-    return [*air, *_weight(scene), *_balance(scene), *antennas, *sound]
+    return [*air, *_weight(scene), *_balance(scene), *antennas, *_radars(scene), *sound]
 
 
 def _air(scene: Scene, names: Mapping[str, str]) -> Iterator[Row]:
@@ -91,6 +93,19 @@ def _antennas(scene: Scene, names: Mapping[str, str]) -> Iterator[Row]:
 def _of_rule(rule: Ruled) -> Figure:
     asked = {"required_mm": rule.required_mm}
     return Figure(rule.name, rule.measured_mm, "mm", _("at least what is asked"), rule.source, asked)
+
+
+def _radars(scene: Scene) -> Iterator[Row]:
+    """Yield what each radar sees, heeled too, and which sails its beam meets."""
+    for row in radar_table(scene):
+        yield Row(_("Own radar: {name}").format(name=row.name))
+        for figure in row.figures.values():
+            yield Row(_capital(figure.name), None, figure)
+        for one in widest_of_each(row.met):
+            what = _("{sail}, {state}: in its beam").format(
+                sail=one.state.sail.name, state=in_words(one.state)
+            )
+            yield Row(what, None, beam_figure(one), None, sail_seen(one))
 
 
 def _sound(scene: Scene, names: Mapping[str, str]) -> Iterator[Row]:

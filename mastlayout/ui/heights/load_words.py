@@ -89,6 +89,11 @@ def _names() -> dict[str, str]:
         "wave_m": _("m, λ, 340 m/s by its tone"),
         "distance_mm": _("d, how far off it is"),
         "edge_mm": _("h, its middle to its nearest edge"),
+        "height_above_water_m": _("m, h above the water"),
+        "beam_tall_deg": _("β, how tall its beam is"),
+        "mean_power_w": _("W, P, its mean power"),
+        "gain": _("G, gain of its antenna"),
+        "limit_w_m2": _("W/m², S, the public limit"),
         "level_1m_db": _("dB at 1 m"),
         "distance_m": _("m, distance"),
     }

@@ -43,6 +43,14 @@ def test_it_shows_what_the_command_line_prints(window):  # noqa: F811
     assert text(loads, "Fog horn: covered by cloth on the lee side", CHANGE) == "Genoa, 140 %, full"
 
 
+def test_own_radar_has_its_rows(window):  # noqa: F811
+    """What it sees, how far off it is harmless, and which sails its beam meets."""
+    loads = shown(window)
+    assert text(loads, "Under the public limit beyond", AFTER) == "2.10 m"
+    assert text(loads, "Mainsail, full: in its beam", CHANGE) == "106° to 254°"
+    assert text(loads, "Nearest sea seen to windward", AFTER) == "none"
+
+
 def test_what_stands_before_a_horn_has_rows_of_its_own(window):  # noqa: F811
     """The radome let down in front of the fog horn: no curve tells what it takes, and the row says why."""
     loads, session = shown(window), window.session
