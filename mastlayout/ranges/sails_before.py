@@ -7,6 +7,7 @@ its way up or down is left out. Headsails swing from abeam to abeam, a mainsail 
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -14,10 +15,11 @@ from mastlayout.figures import Figure
 from mastlayout.geometry.arcs import overlap_deg
 from mastlayout.geometry.frames import Array, height_mm
 from mastlayout.geometry.main.cloth import missing as missing_of_main
-from mastlayout.geometry.main.main import angle_of
+from mastlayout.geometry.main.main import Main, angle_of
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.sector import seen_round
 from mastlayout.geometry.tack.cloth import State, missing
+from mastlayout.geometry.tack.tack import Tack
 from mastlayout.limits import limits_of
 from mastlayout.model.measure import Measure
 from mastlayout.model.sails import Sail
@@ -28,6 +30,8 @@ FORMULA = _("bearing of the luff, to either side as far as a line touches the se
 # Cloth is asked at heights so far apart.
 _STEP_MM = 50.0
 _LEAST_DEG = 0.05
+# A yacht has a few horns and radars; a drag asks for another place of one with every move.
+_KEPT = 16
 _HEADSAILS = ("headsail", "staysail")
 
 
@@ -67,11 +71,34 @@ def sails_before(scene: Scene, point: Array, half_deg: float) -> list[SailBefore
     The beam is level while the mast leans: it is taken so much taller, and never too low.
     """
     half = half_deg + abs(scene.layout.mast.rake_deg or 0.0)
-    z_mm = np.arange(0.0, scene.skin.length_mm + _STEP_MM, _STEP_MM)
-    beyond = np.abs(z_mm - point[2]) / np.tan(np.radians(max(min(half, 89.0), 1e-6)))
-    sectors = (*_of_headsails(scene, z_mm), *_of_mains(scene, z_mm))
+    place = (float(point[0]), float(point[1]), float(point[2]))
+    return list(_met(scene.tack, scene.main, scene.skin.length_mm, place, half))
+
+
+@lru_cache(maxsize=_KEPT)
+def _met(
+    tack: Tack, main: Main, length_mm: float, place: tuple[float, float, float], half_deg: float
+) -> tuple[SailBefore, ...]:
+    """Return them as a tuple; while another fitting moves, sails and points stay the same."""
+    rise, point = float(np.tan(np.radians(max(min(half_deg, 89.0), 1e-6)))), np.array(place)
+    near = _farthest_mm(tack, main, point) * rise
+    z_mm = np.arange(0.0, length_mm + _STEP_MM, _STEP_MM)
+    z_mm = z_mm[np.abs(z_mm - point[2]) <= near + _STEP_MM]
+    beyond = np.abs(z_mm - point[2]) / rise
+    sectors = (*_of_headsails(tack, z_mm), *_of_mains(main, z_mm))
     found = (_seen(state, point, z_mm, beyond, *sector) for state, *sector in sectors)
-    return [one for one in found if one is not None]
+    return tuple(one for one in found if one is not None)
+
+
+def _farthest_mm(tack: Tack, main: Main, point: Array) -> float:
+    """Return how far off a point (3,) no cloth is farther, level: a bound."""
+    cloths = tack.cloths
+    luffs = [*cloths.luffs.pins[..., :2].reshape(-1, 2), main.luff]
+    away = max(float(np.hypot(*(luff - point[:2]))) for luff in luffs)
+    sags = float(cloths.luffs.sag_mm.max(initial=0.0))
+    # Swung out a sloping luff's cloth is cut longer, by less than a half.
+    widths = [float(cloths.width.max(initial=0.0)) * 1.5, *(float(own.width.max()) for own in main.states)]
+    return away + sags + max(widths)
 
 
 def widest(found: Iterable[SailBefore], first_deg: float, last_deg: float) -> SailBefore | None:
@@ -104,19 +131,19 @@ def beam_figure(one: SailBefore) -> Figure:
     return Figure(name, max(one.port_deg, one.starboard_deg), "°", FORMULA, SOURCE, inputs)
 
 
-def _of_headsails(scene: Scene, z_mm: Array) -> Iterator[tuple[State, Array, Array, Array]]:
+def _of_headsails(tack: Tack, z_mm: Array) -> Iterator[tuple[State, Array, Array, Array]]:
     """Yield state, apex (r, 2), radius and half angle (r,) of each headsail at heights."""
-    cloths, abeam = scene.tack.cloths, np.full(len(z_mm), np.pi / 2)
+    cloths, abeam = tack.cloths, np.full(len(z_mm), np.pi / 2)
     for number, state in enumerate(cloths.states):
         if not state.hoisting:
             own = np.full(len(z_mm), number)
             yield state, cloths.luffs.point(cloths.luff[own], z_mm), cloths.longest(own, z_mm, abeam), abeam
 
 
-def _of_mains(scene: Scene, z_mm: Array) -> Iterator[tuple[State, Array, Array, Array]]:
+def _of_mains(main: Main, z_mm: Array) -> Iterator[tuple[State, Array, Array, Array]]:
     """Yield the same of each mainsail."""
-    apex = np.broadcast_to(scene.main.luff, (len(z_mm), 2))
-    for own in scene.main.states:
+    apex = np.broadcast_to(main.luff, (len(z_mm), 2))
+    for own in main.states:
         if not own.state.hoisting:
             yield own.state, apex, own.chord(z_mm), own.angle(z_mm)
 
