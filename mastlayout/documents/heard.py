@@ -23,7 +23,17 @@ from mastlayout.ranges.sails_before import (
     sails_before,
     widest,
 )
-from mastlayout.ranges.sound import EARS, at_ear, axis_deg, from_compass, is_sound, mouth, plate, required
+from mastlayout.ranges.sound import (
+    EARS,
+    at_ear,
+    axis_deg,
+    from_compass,
+    is_sound,
+    mouth,
+    plate,
+    required,
+    required_off_axis,
+)
 from mastlayout.ranges.spacing import job, middle_z_mm, pairs
 from mastlayout.words import _
 
@@ -90,6 +100,7 @@ def _sound(scene: Scene, written: Written, placed: Placed) -> dict[str, Any]:
         "points_to_deg": axis_deg(placed),
         "level_1m_db": written(plate(placed)),
         "least_level_1m_db": written(required(scene, placed)),
+        **{key: written(own) for key, own in required_off_axis(scene, placed).items()},
         "from_compass_mm": written(from_compass(scene, placed)),
         **{f"{ear}_db": written(at_ear(scene, placed, ear)) for ear in EARS},
         "before_its_mouth": [

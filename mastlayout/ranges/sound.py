@@ -30,6 +30,14 @@ WHISTLE_FROM_M = 12.0
 SOURCE = _("COLREG Annex III, section 1(c), as amended by A.910(22)")
 
 
+OFF_AXIS_SOURCE = _("COLREG Annex III, section 1(d), in the horizontal plane")
+# By key, in words, and how much less than on the axis, dB.
+_OFF_AXIS = (
+    ("least_within_45_deg_db", _("least within 45° of its axis"), 4.0),
+    ("least_elsewhere_db", _("least in other directions"), 10.0),
+)
+
+
 @dataclass(frozen=True)
 class Class:
     """What a whistle of a length class needs: tone, Hz; dB at 1 m by tone up to so many Hz; its range."""
@@ -108,6 +116,16 @@ def required(scene: Scene, placed: Placed) -> Figure:
     own = class_of(length / 1000.0)
     inputs = {"length_m": length / 1000.0, "tone_hz": float(tone), "audible_nm": own.audible_nm}
     return Figure(name, level_db(own, tone), "dB", formula, SOURCE, inputs)
+
+
+def required_off_axis(scene: Scene, placed: Placed) -> dict[str, Figure]:
+    """Return what a whistle must give at least beside its axis, dB at 1 m, by key."""
+    own, found = required(scene, placed), {}
+    for key, name, less in _OFF_AXIS:
+        value = None if own.value is None else own.value - less
+        formula = _("least on its axis \u2212 {less:g} dB").format(less=less)
+        found[key] = Figure(name, value, "dB", formula, OFF_AXIS_SOURCE, own.inputs, own.missing)
+    return found
 
 
 def plate(placed: Placed) -> Figure:

@@ -104,7 +104,7 @@ def test_a_yacht_with_all_in_order_is_clear():
             20000.0,
             7000.0,
             {"deck_above_heel_mm": None, "sidelights_above_heel_mm": None},
-            [("lights/masthead_long", "not checked")],
+            [("lights/masthead_long", "not checked"), ("lights/sidelights", "not checked")],
         ),
         (20000.0, 7000.0, {}, []),
         (20000.0, 6999.0, {}, [("lights/masthead_long", "fault")]),
@@ -359,7 +359,10 @@ def test_arc_of_no_rule():
     ],
 )
 def test_low_steaming_light_dazzles(above, expected):
-    """7.5 degrees down over 4.44 m to the pulpit is 584 mm, to a twentieth of a degree: lower, it lights the foredeck."""
+    """7.5 degrees down over 4.44 m to the pulpit is 584 mm: lower, the band itself lights the foredeck.
+
+    Angles are held to a twentieth of a degree, here 4 mm.
+    """
     layout = a_yacht(
         ("steaming", 4000.0 + above, {}),
         stays=(a_stay(deck={"ahead_mm": 4600.0, "above_mm": 4000.0}, length_mm=13747.0),),

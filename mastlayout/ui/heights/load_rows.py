@@ -16,7 +16,16 @@ from mastlayout.ranges.mouth import arc_of, in_all, in_front
 from mastlayout.ranges.own_radar import radar_table
 from mastlayout.ranges.ring_words import sail_seen
 from mastlayout.ranges.sails_before import beam_figure, sail_figure, sails_before, widest, widest_of_each
-from mastlayout.ranges.sound import EARS, at_ear, from_compass, is_sound, mouth, plate, required
+from mastlayout.ranges.sound import (
+    EARS,
+    at_ear,
+    from_compass,
+    is_sound,
+    mouth,
+    plate,
+    required,
+    required_off_axis,
+)
 from mastlayout.ranges.spacing import Ruled, job, pairs
 from mastlayout.ranges.weight import WHEN, weight_figures
 from mastlayout.words import _
@@ -112,7 +121,8 @@ def _sound(scene: Scene, names: Mapping[str, str]) -> Iterator[Row]:
     yield Row(_("Horn and hailer"))
     for one in (placed for placed in masthead_first(scene) if is_sound(placed)):
         ears = (at_ear(scene, one, ear) for ear in EARS)
-        for figure in (plate(one), required(scene, one), *ears, from_compass(scene, one)):
+        least = (required(scene, one), *required_off_axis(scene, one).values())
+        for figure in (plate(one), *least, *ears, from_compass(scene, one)):
             yield Row(f"{one.fitting.name}: {figure.name}", None, figure)
         yield from _before_mouth(scene, one, names)
 
