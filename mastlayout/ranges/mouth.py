@@ -17,7 +17,7 @@ from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.solids import Solids
 from mastlayout.limits import Limits
 from mastlayout.ranges.hidden import Cast, cast
-from mastlayout.ranges.screen import screen_mm, taken
+from mastlayout.ranges.screen import rods, screen_mm, taken
 from mastlayout.ranges.sound import axis_deg, mouth_parts, points_ahead
 from mastlayout.words import _
 
@@ -40,7 +40,9 @@ class InFront:
 def before_mouth(scene: Scene, placed: Placed, solids: Solids, limits: Limits) -> Cast:
     """Return what stands before the mouth of a sound signal at n places, its solids there (n * each)."""
     dims, band = limits["sound.dim"].value / 100.0, limits["sound.band"].value
-    return cast(scene, placed, solids, mouth_parts(placed), dims, band)
+    return cast(
+        scene, placed, solids, mouth_parts(placed), dims, band, rods(scene, limits["sound.small"].value)
+    )
 
 
 def covered_deg(arcs: Array, axis: Array | float, *, ahead: bool) -> Array:

@@ -53,6 +53,16 @@ def screen_mm(scene: Scene, name: str) -> float:
     return min(least, 2.0 * float(crowd_of([(name, solids)]).thick_mm.max(initial=0.0)))
 
 
+def rods(scene: Scene, small_mm: float) -> frozenset[str]:
+    """Return the ids of stays, spreaders and fittings that are all of rods thinner than ``small_mm``."""
+    found: set[str] = set()
+    for crowd in (scene.gear, scene.bars, scene.wires):
+        thick = np.zeros(len(crowd.ids))
+        np.maximum.at(thick, crowd.owner, 2.0 * crowd.thick_mm)
+        found.update(crowd.ids[i] for i in np.flatnonzero(thick < small_mm).tolist())
+    return frozenset(found)
+
+
 def _across_mm(solids: Solids) -> float:
     """Return the widest of solids together, level, by directions 15 degrees apart."""
     angles = np.linspace(0.0, np.pi, _DIRECTIONS, endpoint=False)
