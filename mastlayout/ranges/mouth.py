@@ -14,11 +14,11 @@ from mastlayout.geometry.arcs import overlap_deg
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
-from mastlayout.geometry.solids import Solids
+from mastlayout.geometry.seat import Seats
 from mastlayout.limits import Limits
-from mastlayout.ranges.hidden import Cast, cast
+from mastlayout.ranges.hidden import Cast, Look, cast_round
 from mastlayout.ranges.screen import rods, screen_mm, taken
-from mastlayout.ranges.sound import axis_deg, mouth_parts, points_ahead
+from mastlayout.ranges.sound import axis_deg, mouth_parts, own_mouth, points_ahead
 from mastlayout.words import _
 
 # Annex III, 1(d): within so much of its axis a whistle may give 4 dB less than on it.
@@ -37,12 +37,20 @@ class InFront:
     taken: Figure
 
 
-def before_mouth(scene: Scene, placed: Placed, solids: Solids, limits: Limits) -> Cast:
-    """Return what stands before the mouth of a sound signal at n places, its solids there (n * each)."""
+def before_mouth(scene: Scene, placed: Placed, seats: Seats, limits: Limits) -> Cast:
+    """Return what stands before the mouth of a sound signal that is seated at n places.
+
+    A mouth counts as a disc as wide as it is wide, or high where that is more.
+    """
     dims, band = limits["sound.dim"].value / 100.0, limits["sound.band"].value
-    return cast(
-        scene, placed, solids, mouth_parts(placed), dims, band, rods(scene, limits["sound.small"].value)
-    )
+    look = Look(dims, band, rods(scene, limits["sound.small"].value))
+    middle = seats.origin + np.einsum("k,nkj->nj", own_mouth(placed), seats.axes)
+    return cast_round(scene, placed, middle, _half_mm(placed), look)
+
+
+def _half_mm(placed: Placed) -> float:
+    own, ways = placed.body.solids[mouth_parts(placed)], np.eye(3)[:2]
+    return float(max(own.support(way).max() + own.support(-way).max() for way in ways)) / 2
 
 
 def covered_deg(arcs: Array, axis: Array | float, *, ahead: bool) -> Array:
@@ -62,7 +70,7 @@ def _within(arcs: Array) -> Array:
 
 def in_front(scene: Scene, placed: Placed, limits: Limits) -> list[InFront]:
     """Return what stands before the mouth of a sound signal within the arcs that are asked."""
-    seen = before_mouth(scene, placed, placed.solids, limits)
+    seen = before_mouth(scene, placed, placed.seats, limits)
     edge, names = seen.found.edge, [seen.ids[owner] for owner in seen.found.owner.tolist()]
     covered = covered_deg(edge, axis_deg(placed), ahead=points_ahead(placed))
     return [
