@@ -14,7 +14,7 @@ from mastlayout.geometry.arcs import Shadows, overlap_deg
 from mastlayout.geometry.frames import Array, Whole
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits
-from mastlayout.ranges.hidden import Cast, Look, cast
+from mastlayout.ranges.hidden import Cast, cast
 from mastlayout.ranges.lights import ANCHOR, Role, lenses
 from mastlayout.words import _
 
@@ -32,10 +32,10 @@ _TOLERANCE_DEG = 0.05
 
 def margins(scene: Scene, batch: Batch, limits: Limits) -> Margins:
     """Measure, in degrees, what each thing takes of a light's arcs at its places."""
-    look = Look(limits["light.dim"].value / 100.0, limits["light.band"].value)
+    dims, band = limits["light.dim"].value / 100.0, limits["light.band"].value
     every = []
     for lens in lenses(batch.placed):
-        seen = cast(scene, batch.placed, batch.solids, (lens.solid,), look)
+        seen = cast(scene, batch.placed, batch.solids, (lens.solid,), dims, band)
         every += [told(seen, role, limits) for role in lens.roles]
     return by_thing(batch.seats.origin, every, GRADES)
 

@@ -19,7 +19,7 @@ from mastlayout.limits import Limits
 from mastlayout.model.boat import Boat
 from mastlayout.model.fitting import BEAM
 from mastlayout.model.measure import measure_of
-from mastlayout.ranges.hidden import Cast, Look, cast
+from mastlayout.ranges.hidden import Cast, cast
 from mastlayout.ranges.own_radar import heel_of, holders, is_radar, sails_met
 from mastlayout.ranges.reflector import body_parts
 from mastlayout.ranges.ring_words import sail_seen
@@ -45,7 +45,7 @@ def shadow(scene: Scene, batch: Batch, limits: Limits) -> Margins:
         return no_margins(len(batch.places))
     parts = body_parts(batch.placed)
     dims, apart = limits["radar.dim"].value / 100.0, holders(batch.placed)
-    seen = cast(scene, batch.placed, batch.solids, parts, Look(dims, apart=apart))
+    seen = cast(scene, batch.placed, batch.solids, parts, dims, 0.0, apart)
     found, ahead, limit = seen.found, limits["radar.ahead"].value, limits["radar.hidden"].value
     dark = np.nan_to_num(found.dark[:, 1] - found.dark[:, 0])
     before = _ahead(found.edge, ahead)
@@ -69,8 +69,7 @@ def beam(scene: Scene, batch: Batch, limits: Limits) -> Margins:
     if not is_radar(batch.placed) or tall is None:
         return no_margins(len(batch.places))
     parts, near = body_parts(batch.placed), limits["radar.near"].value
-    look = Look(0.0, tall / 2, holders(batch.placed))
-    seen = cast(scene, batch.placed, batch.solids, parts, look)
+    seen = cast(scene, batch.placed, batch.solids, parts, 0.0, tall / 2, holders(batch.placed))
     away = _away_mm(scene, batch, seen, parts)
     groups = [scene.placed[name].kind.group if name in scene.placed else "" for name in seen.ids]
     receives = np.array([group in _RECEIVERS for group in groups], dtype=bool)

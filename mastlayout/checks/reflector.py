@@ -17,7 +17,7 @@ from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits
 from mastlayout.model.fitting import ECHO
 from mastlayout.ranges.asks import Ask, answered
-from mastlayout.ranges.hidden import Look, cast
+from mastlayout.ranges.hidden import cast
 from mastlayout.ranges.reflector import asks, body_parts, is_reflector
 from mastlayout.words import _
 
@@ -33,7 +33,7 @@ def margins(scene: Scene, batch: Batch, limits: Limits) -> Margins:
     if not is_reflector(batch.placed):
         return no_margins(len(batch.places))
     parts, limit = body_parts(batch.placed), limits["reflector.hidden"].value
-    seen = cast(scene, batch.placed, batch.solids, parts, Look(limits["radar.dim"].value / 100.0))
+    seen = cast(scene, batch.placed, batch.solids, parts, limits["radar.dim"].value / 100.0, 0.0)
     dark = seen.found.dark
     wide = np.nan_to_num(dark[:, 1] - dark[:, 0])
     grade = np.where(wide > limit + _TOLERANCE_DEG, 1, 0)

@@ -15,7 +15,7 @@ from mastlayout.geometry.arcs import (
     shadows,
     turned_upright,
 )
-from mastlayout.geometry.frames import Array, mast_to_boat
+from mastlayout.geometry.frames import mast_to_boat
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.solids import Solids
@@ -35,48 +35,30 @@ class Cast:
     found: Shadows
 
 
-@dataclass(frozen=True)
-class Look:
-    """How a source looks round: what share of it, 0 to 1, counts, and how far above and below the level.
-
-    What is set ``apart`` is left out.
-    """
-
-    dims: float
-    band_deg: float = 0.0
-    apart: frozenset[str] = frozenset()
-
-
-def cast(scene: Scene, placed: Placed, solids: Solids, parts: Sequence[int], look: Look) -> Cast:
+def cast(
+    scene: Scene,
+    placed: Placed,
+    solids: Solids,
+    parts: Sequence[int],
+    dims: float,
+    band_deg: float,
+    apart: frozenset[str] = frozenset(),
+) -> Cast:
     """Return what hides some parts of a fitting at n places, its solids there (n * each).
 
-    Where nobody knows the rake, level is square to the mast.
+    Rays go level and, where ``band_deg`` is not 0, in steps so far above and below it. The fitting's own
+    parts are left out, and what else is set ``apart``. Where nobody knows the rake, level is square to
+    the mast.
     """
     rake = scene.layout.mast.rake_deg or 0.0
-    source = _source(placed, solids, parts, rake)
-    return _cast(scene, placed, source, source if not rake else _source(placed, solids, parts, 0.0), look)
-
-
-def cast_round(scene: Scene, placed: Placed, middle: Array, half_mm: float, look: Look) -> Cast:
-    """Return what hides a disc of a fitting, its middles (n, 3) at n places: turned as may be."""
-    upright = mast_to_boat(middle, scene.layout.mast.rake_deg or 0.0)
-    return _cast(scene, placed, Sources(upright, half_mm, half_mm), Sources(middle, half_mm, half_mm), look)
-
-
-def _cast(scene: Scene, placed: Placed, source: Sources, square: Sources, look: Look) -> Cast:
-    """Return what hides a source that stands upright, and the mast before the same ``square`` to it.
-
-    Rays go level and, where a band is asked, in steps so far above and below it. The fitting's own
-    parts are left out.
-    """
-    band = look.band_deg
-    angles = np.linspace(-band, band, 2 * math.ceil(band / _STEP_DEG) + 1)
+    angles = np.linspace(-band_deg, band_deg, 2 * math.ceil(band_deg / _STEP_DEG) + 1)
     # the level one first: of rays that are covered alike it speaks
     angles = angles[np.argsort(np.abs(angles), kind="stable")]
-    least_mm = 2 * source.half_width_mm * look.dims
-    things = _things(scene, look.apart | {placed.id}, least_mm, scene.layout.mast.rake_deg or 0.0)
-    found = [(own.ids, shadows(source, own, look.dims, angles)) for own in things]
-    found.append(((MAST,), _behind_mast(scene, square, look.dims)))
+    source = _source(placed, solids, parts, rake)
+    things = _things(scene, apart | {placed.id}, 2 * source.half_width_mm * dims, rake)
+    found = [(own.ids, shadows(source, own, dims, angles)) for own in things]
+    square = source if not rake else _source(placed, solids, parts, 0.0)
+    found.append(((MAST,), _behind_mast(scene, square, dims)))
     return _joined(found)
 
 
@@ -91,7 +73,7 @@ def _source(placed: Placed, solids: Solids, parts: Sequence[int], rake_deg: floa
     )
     # A fitting stands alike wherever it is put: how high its middle lies among its parts is asked once.
     middle[:, 2] += (low.min() + high.max()) / 2 - middle[0, 2]
-    spans = np.hypot(first.spans[..., 0], first.spans[..., 1]).max(axis=(1, 2))
+    spans = np.abs(first.spans[..., :2]).sum(axis=2).max(axis=(1, 2))
     wide = float((first.radius.max(axis=1) + first.round_mm + spans).max())
     return Sources(middle, wide, float(high.max() - low.min()) / 2)
 

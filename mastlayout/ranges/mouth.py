@@ -5,7 +5,7 @@ for ships ahead, of straight ahead. What a horn gives less to its sides is its m
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -15,8 +15,9 @@ from mastlayout.geometry.frames import Array
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.seat import Seats
+from mastlayout.geometry.solids import tubes
 from mastlayout.limits import Limits
-from mastlayout.ranges.hidden import Cast, Look, cast_round
+from mastlayout.ranges.hidden import Cast, cast
 from mastlayout.ranges.screen import rods, screen_mm, taken
 from mastlayout.ranges.sound import axis_deg, mouth_parts, own_mouth, points_ahead
 from mastlayout.words import _
@@ -40,12 +41,13 @@ class InFront:
 def before_mouth(scene: Scene, placed: Placed, seats: Seats, limits: Limits) -> Cast:
     """Return what stands before the mouth of a sound signal that is seated at n places.
 
-    A mouth counts as a disc as wide as it is wide, or high where that is more.
+    A mouth counts as a ball as wide as it is wide, or high where that is more: how it is turned is no matter.
     """
     dims, band = limits["sound.dim"].value / 100.0, limits["sound.band"].value
-    look = Look(dims, band, rods(scene, limits["sound.small"].value))
     middle = seats.origin + np.einsum("k,nkj->nj", own_mouth(placed), seats.axes)
-    return cast_round(scene, placed, middle, _half_mm(placed), look)
+    balls = tubes(middle, middle, _half_mm(placed))
+    alone = replace(placed, body=replace(placed.body, solids=balls[:1]))
+    return cast(scene, alone, balls, (0,), dims, band, rods(scene, limits["sound.small"].value))
 
 
 def _half_mm(placed: Placed) -> float:

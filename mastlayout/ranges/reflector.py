@@ -25,7 +25,7 @@ from mastlayout.ranges.echo import (
     peak_m2,
 )
 from mastlayout.ranges.heights import water_height
-from mastlayout.ranges.hidden import Look, cast
+from mastlayout.ranges.hidden import cast
 from mastlayout.ranges.horizon import RADIO, range_nm
 from mastlayout.ranges.two_ray import LEAST_SOURCE, SHIPS_M, SOURCE, Fade, fades, first_seen_nm
 from mastlayout.words import _
@@ -149,7 +149,7 @@ def _tilted(scene: Scene, placed: Placed) -> dict[str, Figure]:
 def dark_arcs(scene: Scene, placed: Placed) -> Array:
     """Return the bearings (q, 2), clockwise from ahead, between which one thing hides all of a reflector."""
     dims = limits_of(scene.layout)["radar.dim"].value / 100.0
-    found = cast(scene, placed, placed.solids, body_parts(placed), Look(dims)).found
+    found = cast(scene, placed, placed.solids, body_parts(placed), dims, 0.0).found
     return found.dark[~np.isnan(found.dark[:, 0])]
 
 

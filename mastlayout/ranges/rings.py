@@ -8,7 +8,7 @@ import numpy as np
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene, masthead_first
 from mastlayout.limits import limits_of
-from mastlayout.ranges.hidden import Look, cast
+from mastlayout.ranges.hidden import cast
 from mastlayout.ranges.lights import Lens, lenses
 from mastlayout.ranges.mouth import arc_of, in_front
 from mastlayout.ranges.own_radar import holders, is_radar
@@ -58,8 +58,9 @@ class Ring:
 def rings(scene: Scene) -> tuple[Ring, ...]:
     """Return a ring for each lens of a light, antenna, radar and reflector, masthead first."""
     limits = limits_of(scene.layout)
-    look = Look(limits["light.dim"].value / 100.0, limits["light.band"].value)
-    asked = _Asked(look, limits["light.dim_arc"].value)
+    asked = _Asked(
+        limits["light.dim"].value / 100.0, limits["light.band"].value, limits["light.dim_arc"].value
+    )
     return tuple(ring for placed in masthead_first(scene) for ring in _rings_of(scene, placed, asked))
 
 
@@ -70,10 +71,12 @@ def mouth_rings(scene: Scene) -> tuple[Ring, ...]:
 
 @dataclass(frozen=True)
 class _Asked:
-    """What counts: how each looks round, and the least arc, degrees."""
+    """What counts: the share of a lens, 0 to 1, the band about the level and the least arc, degrees."""
 
-    look: Look
+    dims: float
+    band_deg: float
     least_deg: float
+    apart: frozenset[str] = frozenset()
 
 
 def _rings_of(scene: Scene, placed: Placed, asked: _Asked) -> Iterator[Ring]:
@@ -88,9 +91,7 @@ def _rings_of(scene: Scene, placed: Placed, asked: _Asked) -> Iterator[Ring]:
     if radio and len(placed.solids):
         parts = _waved(placed)
         apart = holders(placed) if is_radar(placed) else frozenset()
-        way = _in_the_way(
-            scene, placed, parts, replace(asked, look=replace(asked.look, band_deg=0.0, apart=apart))
-        )
+        way = _in_the_way(scene, placed, parts, replace(asked, band_deg=0.0, apart=apart))
         yield Ring(placed.id, placed.fitting.tag, placed.fitting.name, radio, way, is_light=False)
 
 
@@ -120,7 +121,7 @@ def _arcs_of(lens: Lens) -> tuple[Arc, ...]:
 
 
 def _in_the_way(scene: Scene, placed: Placed, parts: Sequence[int], asked: _Asked) -> tuple[InTheWay, ...]:
-    seen = cast(scene, placed, placed.solids, parts, asked.look)
+    seen = cast(scene, placed, placed.solids, parts, asked.dims, asked.band_deg, asked.apart)
     found = seen.found
     things = [
         InTheWay(
