@@ -26,6 +26,7 @@ from mastlayout.checks import (
     luff,
     main,
     metals,
+    mouth,
     old_holes,
     pole,
     pole_rig,
@@ -90,6 +91,7 @@ FITTING_RULES: tuple[Rule, ...] = (
     reflector.HIDDEN,
     radar.SHADOWS,
     radar.BEAMS,
+    mouth.COVERED,
 )
 WHOLE_RULES: tuple[WholeRule, ...] = (
     known.IN_SPACE,
@@ -119,6 +121,7 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     *air_draught.RULES,
     *antennas.RULES,
     *sound.RULES,
+    mouth.SAILS,
     *weight.RULES,
 )
 

@@ -43,10 +43,24 @@ LIGHTS: Mapping[str, Wording] = {
     ),
     "lights/masthead_long": Wording(
         _("height of lights"),
-        _("{a}: its lens is {m} above the gunwale, {r} is needed"),
-        _("{a}: its lens is {m} below the gunwale"),
-        _("Fit it higher; a broader yacht needs more."),
-        brief=_("too low over the gunwale"),
+        _("{a}: its lens is {m} above the deck, {r} is needed"),
+        _("{a}: its lens is {m} below the deck"),
+        _("Fit it higher; a yacht broader than that needs as much as she is broad, at most 12 m."),
+        brief=_("too low over the deck"),
+    ),
+    "lights/lantern": Wording(
+        _("height of lights"),
+        _("{a}: its lens is {m} above the sidelights, {r} is needed where these are one combined lantern"),
+        _("{a}: its lens is {m} below the sidelights"),
+        _("Fit it higher, or the lantern lower; two single sidelights are not asked that."),
+        brief=_("near the sidelights' lantern"),
+    ),
+    "lights/second": Wording(
+        _("which lights she may show"),
+        _("{a}: she is {m} long and has no other: from {r} on a second goes abaft it, and higher"),
+        "",
+        _("Fit a second steaming light on the after mast, 4.5 m higher than this."),
+        brief=_("a second one is needed"),
     ),
     "lights/over_sidelights": Wording(
         _("height of lights"),
@@ -133,6 +147,20 @@ LIGHTS: Mapping[str, Wording] = {
         _("Fit one, or under 12 m show an all-round white light with the sidelights under power."),
         brief=_("no steaming light"),
     ),
+    "lights/power-white": Wording(
+        _("which lights she may show"),
+        _("{a}: for sailing only. Under power she shows the all-round white light with her sidelights"),
+        "",
+        _("Put both on one switch that allows one of the two."),
+        brief=_("for sailing only"),
+    ),
+    "lights/power-tiny": Wording(
+        _("which lights she may show"),
+        _("{a}: for sailing only. Under 7 m and 7 kn she may show an all-round white light under power"),
+        "",
+        _("Have one, with sidelights where that can be done; a torch ready at hand under sail and oars."),
+        brief=_("for sailing only"),
+    ),
     "lights/no-steaming": Wording(
         _("which lights she may show"),
         _("{a}: for sailing only, and the mast has no steaming light"),
@@ -153,6 +181,13 @@ LIGHTS: Mapping[str, Wording] = {
         _("{a}: {m} below the gunwale"),
         _("Fit both higher."),
         brief=_("too low over the gunwale"),
+    ),
+    "lights/lowest_long": Wording(
+        _("height of lights"),
+        _("{a}: {m} above the deck, {r} is needed"),
+        _("{a}: {m} below the deck"),
+        _("Fit both higher."),
+        brief=_("too low over the deck"),
     ),
     "lights/foredeck": Wording(
         _("light on the foredeck"),

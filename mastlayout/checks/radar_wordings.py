@@ -106,6 +106,13 @@ RADAR: Mapping[str, Wording] = {
         _("Move one of the two: the beam deafens a receiver, and may burn it out."),
         brief=_("{b} in its beam"),
     ),
+    "radar/sails": Wording(
+        _("sails in the radar's beam"),
+        _("{a}: its beam goes through sails: {s}"),
+        "",
+        _("So it is on every yacht. Wet or carbon cloth weakens echoes there: bear off at times to look."),
+        brief=_("sails in its beam"),
+    ),
     "radar/heel": Wording(
         _("radar when she heels"),
         _("{a}: heeled {m} the sea to windward is out of its beam, {r} is half of it"),

@@ -4,6 +4,8 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+import numpy as np
+
 from mastlayout.figures import Figure
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene, masthead_first
@@ -14,6 +16,7 @@ from mastlayout.model.measure import measure_of
 from mastlayout.ranges.asked import EXAMPLE, Asked
 from mastlayout.ranges.heights import water_height
 from mastlayout.ranges.reflector import body_parts, middle_mm
+from mastlayout.ranges.sails_before import SailBefore, sails_before
 from mastlayout.ranges.scanner import (
     LOSS_SOURCE,
     POWER_SOURCE,
@@ -31,12 +34,13 @@ _PAPERS = _("the radar's manual")
 
 @dataclass(frozen=True, eq=False)
 class RadarRow:
-    """One radar: its figures by key, and the sails its beam goes through at its height."""
+    """One radar: its figures by key, the sails as high as it, and those its beam meets, by state."""
 
     id: str
     name: str
     figures: Mapping[str, Figure]
     sails: tuple[str, ...]
+    met: tuple[SailBefore, ...]
 
 
 def is_radar(placed: Placed) -> bool:
@@ -56,7 +60,11 @@ def radar_table(scene: Scene, asked: Asked = EXAMPLE) -> list[RadarRow]:
 
 def _row(scene: Scene, placed: Placed, asked: Asked) -> RadarRow:
     return RadarRow(
-        placed.id, placed.fitting.name, _figures(scene, placed, asked), sails_in_beam(scene, placed)
+        placed.id,
+        placed.fitting.name,
+        _figures(scene, placed, asked),
+        sails_in_beam(scene, placed),
+        tuple(sails_met(scene, placed)),
     )
 
 
@@ -137,6 +145,18 @@ def harmless(scene: Scene, placed: Placed) -> Figure:
     inputs = {"mean_power_w": power, "gain": own, "limit_w_m2": limit.value}
     away = harmless_m(power, own, limit.value)
     return Figure(name, away, "m", formula, f"{POWER_SOURCE}; {limit.source}", inputs)
+
+
+def sails_met(scene: Scene, placed: Placed) -> list[SailBefore]:
+    """Return the states of sails that a radar's beam meets; none where nobody knows how tall it is."""
+    tall = placed.fitting.beam_tall_deg
+    if tall is None or not len(placed.solids):
+        return []
+    parts = np.array(body_parts(placed))
+    low, high = placed.solids[parts].span_z()
+    middle = placed.solids.centre[parts].mean(axis=0)
+    middle[2] = (low.min() + high.max()) / 2
+    return sails_before(scene, middle, tall / 2)
 
 
 def sails_in_beam(scene: Scene, placed: Placed) -> tuple[str, ...]:

@@ -12,7 +12,7 @@ import numpy as np
 
 from mastlayout.figures import Figure
 from mastlayout.geometry.distance import gap
-from mastlayout.geometry.frames import Array, bearing_of
+from mastlayout.geometry.frames import Array, Whole, bearing_of
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.rig import deck_point
 from mastlayout.geometry.scene import Scene
@@ -28,6 +28,14 @@ EARS: tuple[Ear, ...] = ("helm_at", "foredeck_at")
 # COLREG Rule 33: below this length no whistle is asked, only a means of an efficient sound.
 WHISTLE_FROM_M = 12.0
 SOURCE = _("COLREG Annex III, section 1(c), as amended by A.910(22)")
+
+
+OFF_AXIS_SOURCE = _("COLREG Annex III, section 1(d), in the horizontal plane")
+# By key, in words, and how much less than on the axis, dB.
+_OFF_AXIS = (
+    ("least_within_45_deg_db", _("least within 45° of its axis"), 4.0),
+    ("least_elsewhere_db", _("least in other directions"), 10.0),
+)
 
 
 @dataclass(frozen=True)
@@ -69,10 +77,35 @@ def is_sound(placed: Placed) -> bool:
     return placed.kind.group == "sound"
 
 
+def mouth_parts(placed: Placed) -> Whole:
+    """Return the numbers of the solids that are its mouth; all of them where none is told apart."""
+    own = [i for i, part in enumerate(placed.body.parts) if part == "mouth"]
+    return np.array(own or range(len(placed.body.parts)), dtype=np.intp)
+
+
+def own_mouth(placed: Placed) -> Array:
+    """Return the middle (3,) of its mouth in its own frame; where none is told apart, of its front."""
+    if not len(placed.body.solids):
+        return np.zeros(3)
+    own = placed.body.solids[mouth_parts(placed)]
+    middle = own.centre.mean(axis=0)
+    if "mouth" not in placed.body.parts:
+        middle[2] = own.support(np.array([0.0, 0.0, 1.0])).max()
+    return np.asarray(middle)
+
+
 def mouth(placed: Placed) -> Array:
-    """Return the middle (3,) of a fitting's mouth; of one without a mouth the seat of its foot."""
-    rows = [i for i, part in enumerate(placed.body.parts) if part == "mouth"]
-    return placed.solids.centre[rows].mean(axis=0) if rows else np.asarray(placed.seats.origin[0])
+    """Return the middle (3,) of a fitting's mouth where it stands."""
+    return np.asarray(placed.seats.origin[0] + own_mouth(placed) @ placed.seats.axes[0])
+
+
+def points_ahead(placed: Placed) -> bool:
+    """Tell whether a fitting is made to be heard straight ahead: what points aft is for talking."""
+    return any(
+        sector.what == "sound"
+        and (0.0 - sector.from_deg) % 360.0 <= (sector.to_deg - sector.from_deg) % 360.0
+        for sector in placed.kind.sectors
+    )
 
 
 def axis_deg(placed: Placed) -> float:
@@ -93,6 +126,16 @@ def required(scene: Scene, placed: Placed) -> Figure:
     own = class_of(length / 1000.0)
     inputs = {"length_m": length / 1000.0, "tone_hz": float(tone), "audible_nm": own.audible_nm}
     return Figure(name, level_db(own, tone), "dB", formula, SOURCE, inputs)
+
+
+def required_off_axis(scene: Scene, placed: Placed) -> dict[str, Figure]:
+    """Return what a whistle must give at least beside its axis, dB at 1 m, by key."""
+    own, found = required(scene, placed), {}
+    for key, name, less in _OFF_AXIS:
+        value = None if own.value is None else own.value - less
+        formula = _("least on its axis \u2212 {less:g} dB").format(less=less)
+        found[key] = Figure(name, value, "dB", formula, OFF_AXIS_SOURCE, own.inputs, own.missing)
+    return found
 
 
 def plate(placed: Placed) -> Figure:
