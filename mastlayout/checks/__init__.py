@@ -40,6 +40,7 @@ from mastlayout.checks import (
     swivel,
     tack,
     unmeasured,
+    volts,
     weight,
     zones,
 )  # fmt: skip
@@ -118,6 +119,7 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     *radar.RULES,
     *air_draught.RULES,
     *antennas.RULES,
+    volts.VOLTS,
     *sound.RULES,
     *weight.RULES,
 )
@@ -133,7 +135,7 @@ _OF_ONE_FOOT = frozenset(
     if not rule.pairs and rule.code.startswith(("hole/", "fastener/", "metals/", "seat/"))
 )
 PARTS: tuple[frozenset[str], ...] = (
-    _OF_LINES | {"hole/drain"} | {rule.code for rule in (*lights.RULES, *antennas.RULES)},
+    _OF_LINES | {"hole/drain", "cable/volts"} | {rule.code for rule in (*lights.RULES, *antennas.RULES)},
     _OF_SAILS | {rule.code for rule in (*air_draught.RULES, *weight.RULES, *sound.RULES)},
     frozenset({"tack/bears"}),
     _OF_ONE_FOOT,

@@ -42,6 +42,13 @@ ALOFT: Mapping[str, Wording] = {
         _("Pull a thicker cable while the mast lies, with fewer joints."),
         brief=_("loses too much"),
     ),
+    "cable/volts": Wording(
+        _("voltage at the lights"),
+        _("{a}: {m} of the voltage is lost on the way to {b} and back, {r} is allowed"),
+        "",
+        _("Pull a cable with more copper while the mast lies: at less voltage a light is not seen so far."),
+        brief=_("loses too much voltage"),
+    ),
     "sound/level": Wording(
         _("sound signals"),
         _("{a}: {m} at 1 m, a whistle of her length needs {r} at its tone (COLREG Annex III)"),

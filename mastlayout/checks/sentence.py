@@ -213,6 +213,8 @@ def written(value: float, finding: Finding, units: Units, *, less: bool, narrow:
     One digit more is shown where it would otherwise equal its limit; ``narrow`` leaves the
     millimetres beside the inches of a size out.
     """
+    if finding.code == "cable/volts":
+        return f"{value:.1f} %"
     if finding.unit == "%" and finding.code.startswith("hole/"):
         # What is left is written a digit finer, and down, so that it never shows the limit it misses.
         return f"{_rounded_down(value, 1):g} %"

@@ -1,17 +1,21 @@
 """Antennas and sound signals as the command line prints them."""
 
 from collections.abc import Iterator
+from itertools import chain
 from typing import Any
 
+from mastlayout.checks.sentence import names_of
 from mastlayout.documents.aloft import Written, figure_text
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene, masthead_first
 from mastlayout.ranges.asked import Asked
 from mastlayout.ranges.cable_loss import loss, power
+from mastlayout.ranges.compass import may_turn
 from mastlayout.ranges.heights import water_height
 from mastlayout.ranges.reach import reaches
 from mastlayout.ranges.sound import EARS, at_ear, axis_deg, from_compass, is_sound, plate, required
-from mastlayout.ranges.spacing import job, middle_z_mm, pairs
+from mastlayout.ranges.spacing import beside_mast, job, middle_z_mm, pairs
+from mastlayout.ranges.voltage import fed, lost
 from mastlayout.words import _
 
 _RADIO = ("radio_horizon_nm", "radio_line_of_sight_nm")
@@ -37,8 +41,13 @@ def heard_json(scene: Scene, asked: Asked, written: Written) -> dict[str, Any]:
                     for rule in ruled
                 ],
             }
-            for apart, ruled in pairs(scene)
+            for apart, ruled in chain(pairs(scene), beside_mast(scene))
         ],
+        "lights_fed": [
+            {"id": cable.id, "light": cable.fitting, "voltage_lost_percent": written(lost(scene, cable))}
+            for cable in fed(scene)
+        ],
+        "compass": {"may_turn_deg": written(may_turn(scene))},
         "sound": [_sound(scene, written, one) for one in masthead_first(scene) if is_sound(one)],
     }
 
@@ -92,8 +101,8 @@ def heard_text(scene: Scene) -> str:
                 zip(("loss", "percent", "watts"), (figure_text(one, 1) for one in figures), strict=True)
             )
             lines.append(words.format(name=placed.fitting.name, cable=cable.name, **told))
-    names = {one.id: one.name for one in scene.layout.fittings}
-    for apart, ruled in pairs(scene):
+    names = names_of(scene.layout)
+    for apart, ruled in chain(pairs(scene), beside_mast(scene)):
         for rule in ruled:
             met = _("met") if rule.met else _("not met")
             words = _("{a} and {b}: {m:.0f} mm, {rule}: {r:.0f} mm asked, {met} ({source})")
@@ -110,4 +119,9 @@ def heard_text(scene: Scene) -> str:
         words = _("{name}: {level} at 1 m, {least} asked of a whistle; {ears}")
         told = {"level": figure_text(plate(placed), 0), "least": figure_text(required(scene, placed), 0)}
         lines.append(words.format(name=placed.fitting.name, ears=ears, **told))
+    for cable in fed(scene):
+        words = _("{cable}: {percent} of the voltage lost on the way")
+        lines.append(words.format(cable=cable.name, percent=figure_text(lost(scene, cable), 1)))
+    turn = may_turn(scene)
+    lines.append(f"{turn.name[:1].upper()}{turn.name[1:]}: {figure_text(turn, 1)}")
     return "".join(f"{line}\n" for line in lines)

@@ -16,6 +16,7 @@ from mastlayout.figures import Figure
 from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.scene import Scene
 from mastlayout.ranges.asked import EXAMPLE, QUESTIONS, Asked
+from mastlayout.ranges.asks import Ask
 from mastlayout.ranges.heights import HeightRow, table
 from mastlayout.ranges.light_figures import light_table
 from mastlayout.ranges.own_radar import RadarRow, radar_table
@@ -25,7 +26,7 @@ from mastlayout.ranges.rings import Ring, rings
 from mastlayout.words import _, ngettext
 
 CHECK_SCHEMA = "mastlayout/check/1"
-RANGES_SCHEMA = "mastlayout/ranges/1"
+RANGES_SCHEMA = "mastlayout/ranges/2"
 _UNIT_KEYS = {
     "mm": "mm", "deg": "deg", "%": "percent", "V": "v", "NM": "nm", "m²": "m2", "dB": "db", "": "number"
 }  # fmt: skip
@@ -128,22 +129,13 @@ def _reflector(row: ReflectorRow) -> dict[str, Any]:
         {"id": row.id, "name": row.name}
         | {key: _figure(figure) for key, figure in row.figures.items()}
         | {
-            "asked_of_it": [
-                {
-                    "key": ask.key,
-                    "asks": ask.words,
-                    "at_most" if ask.most else "at_least": ask.required,
-                    "answer": ask.answer,
-                    "found": _figure(ask.figure),
-                    "source": ask.source,
-                }
-                for ask in row.asked
-            ],
+            "asked_of_it": [_ask(ask) for ask in row.asked],
             "ships": [
                 {
                     "antenna_m": ship.antenna_m,
                     "radar_horizon_nm": _figure(ship.horizon),
                     "first_seen_nm": _figure(ship.first_seen),
+                    "first_seen_s_nm": _figure(ship.first_seen_s),
                     "fades": ship.fades
                     and [
                         {"from_nm": fade.from_nm, "to_nm": fade.to_nm, "horizon": fade.horizon}
@@ -157,9 +149,21 @@ def _reflector(row: ReflectorRow) -> dict[str, Any]:
     )
 
 
+def _ask(ask: Ask) -> dict[str, Any]:
+    return {
+        "key": ask.key,
+        "asks": ask.words,
+        "at_most" if ask.most else "at_least": ask.required,
+        "answer": ask.answer,
+        "found": _figure(ask.figure),
+        "source": ask.source,
+    }
+
+
 def _radar(row: RadarRow) -> dict[str, Any]:
     figures = {key: _figure(figure) for key, figure in row.figures.items()}
-    return {"id": row.id, "name": row.name, "sails_in_beam": list(row.sails)} | figures
+    asked = [_ask(ask) for ask in row.asked]
+    return {"id": row.id, "name": row.name, "sails_in_beam": list(row.sails), "asked_of_it": asked} | figures
 
 
 def _ring(ring: Ring) -> dict[str, Any]:

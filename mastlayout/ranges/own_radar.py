@@ -12,6 +12,8 @@ from mastlayout.model.boat import Boat
 from mastlayout.model.fitting import BEAM, Fitting
 from mastlayout.model.measure import measure_of
 from mastlayout.ranges.asked import EXAMPLE, Asked
+from mastlayout.ranges.asks import Ask
+from mastlayout.ranges.blind import asks
 from mastlayout.ranges.heights import water_height
 from mastlayout.ranges.reflector import body_parts, middle_mm
 from mastlayout.ranges.scanner import (
@@ -31,12 +33,13 @@ _PAPERS = _("the radar's manual")
 
 @dataclass(frozen=True, eq=False)
 class RadarRow:
-    """One radar: its figures by key, and the sails its beam goes through at its height."""
+    """One radar: its figures by key, the sails its beam goes through at its height, what ships are asked."""
 
     id: str
     name: str
     figures: Mapping[str, Figure]
     sails: tuple[str, ...]
+    asked: tuple[Ask, ...]
 
 
 def is_radar(placed: Placed) -> bool:
@@ -55,9 +58,9 @@ def radar_table(scene: Scene, asked: Asked = EXAMPLE) -> list[RadarRow]:
 
 
 def _row(scene: Scene, placed: Placed, asked: Asked) -> RadarRow:
-    return RadarRow(
-        placed.id, placed.fitting.name, _figures(scene, placed, asked), sails_in_beam(scene, placed)
-    )
+    figures = _figures(scene, placed, asked)
+    sails = sails_in_beam(scene, placed)
+    return RadarRow(placed.id, placed.fitting.name, figures, sails, asks(scene, placed, holders(placed)))
 
 
 def heel_of(scene: Scene, asked: Asked = EXAMPLE) -> Figure:

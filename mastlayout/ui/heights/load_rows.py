@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from itertools import chain
 
 from mastlayout.figures import Figure
 from mastlayout.geometry.scene import Scene, masthead_first
@@ -9,9 +10,11 @@ from mastlayout.limits import limits_of
 from mastlayout.ranges.air_draught import CASES, air_draught, top
 from mastlayout.ranges.balance import balance, under_strop
 from mastlayout.ranges.cable_loss import loss, power
+from mastlayout.ranges.compass import may_turn
 from mastlayout.ranges.drag import drag_figures
 from mastlayout.ranges.sound import EARS, at_ear, from_compass, is_sound, plate, required
-from mastlayout.ranges.spacing import Ruled, job, pairs
+from mastlayout.ranges.spacing import Ruled, beside_mast, job, pairs
+from mastlayout.ranges.voltage import fed, lost
 from mastlayout.ranges.weight import WHEN, weight_figures
 from mastlayout.words import _
 
@@ -38,7 +41,8 @@ class Row:
 
 def rows(scene: Scene, names: Mapping[str, str]) -> list[Row]:
     """Return every row of a scene; ``names`` are what its things are called."""
-    return [*_air(scene, names), *_weight(scene), *_balance(scene), *_antennas(scene, names), *_sound(scene)]
+    aloft = (*_air(scene, names), *_weight(scene), *_balance(scene))
+    return [*aloft, *_antennas(scene, names), *_fed(scene), *_sound(scene)]
 
 
 def _air(scene: Scene, names: Mapping[str, str]) -> Iterator[Row]:
@@ -73,14 +77,24 @@ def _antennas(scene: Scene, names: Mapping[str, str]) -> Iterator[Row]:
     sends = {one.id for one in scene.placed.values() if job(one) == "sends"}
     for cable in scene.layout.cables:
         if cable.fitting in sends:
-            lost, (percent, watts) = loss(scene, cable), power(scene, cable)
-            for figure in (lost, percent, watts):
+            percent, watts = power(scene, cable)
+            for figure in (loss(scene, cable), percent, watts):
                 yield Row(f"{cable.name}: {figure.name}", None, figure)
-    for apart, ruled in pairs(scene):
+    for apart, ruled in chain(pairs(scene), beside_mast(scene)):
         for rule in ruled:
             both = _("{a} and {b}").format(a=names[apart.a], b=names[apart.b])
             met = _("met") if rule.met else _("not met")
             yield Row(f"{both}: {rule.name}", None, _of_rule(rule), None, met, rule.required_mm)
+
+
+def _fed(scene: Scene) -> Iterator[Row]:
+    """Yield what is lost of the voltage of each light; no heading where there is none."""
+    cables = fed(scene)
+    if cables:
+        yield Row(_("Voltage at the lights"))
+    for cable in cables:
+        figure = lost(scene, cable)
+        yield Row(f"{cable.name}: {figure.name}", None, figure)
 
 
 def _of_rule(rule: Ruled) -> Figure:
@@ -94,6 +108,8 @@ def _sound(scene: Scene) -> Iterator[Row]:
         ears = (at_ear(scene, one, ear) for ear in EARS)
         for figure in (plate(one), required(scene, one), *ears, from_compass(scene, one)):
             yield Row(f"{one.fitting.name}: {figure.name}", None, figure)
+    turn = may_turn(scene)
+    yield Row(_capital(turn.name), None, turn)
 
 
 def _capital(words: str) -> str:

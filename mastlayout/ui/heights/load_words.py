@@ -6,7 +6,7 @@ from mastlayout.ui.typed import not_known, written
 from mastlayout.units import Units
 from mastlayout.words import _
 
-_DIGITS = {"kg": 1, "kg m": 0, "kg m²": 0, "N m": 0, "N": 0, "dB": 1, "%": 0, "W": 1}
+_DIGITS = {"kg": 1, "kg m": 0, "kg m²": 0, "N m": 0, "N": 0, "dB": 1, "%": 1, "W": 1}
 
 
 def figure_text(figure: Figure | None, units: Units) -> str:
@@ -85,4 +85,8 @@ def _names() -> dict[str, str]:
         "audible_nm": _("NM it is taken to be heard"),
         "level_1m_db": _("dB at 1 m"),
         "distance_m": _("m, distance"),
+        "field_ut": _("µT, H"),
+        "current_a": _("A, I"),
+        "copper_mm2": _("mm² of copper"),
+        "supply_v": _("V on board"),
     }
