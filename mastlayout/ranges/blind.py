@@ -6,9 +6,9 @@ of the antenna than the limit for that is left out, and what it stands on, which
 
 from mastlayout.figures import Figure
 from mastlayout.geometry.arcs import overlap_deg
+from mastlayout.geometry.bearings import sectors
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
-from mastlayout.geometry.sectors import sectors
 from mastlayout.limits import limits_of
 from mastlayout.ranges.asks import Ask, answered
 from mastlayout.ranges.hidden import cast

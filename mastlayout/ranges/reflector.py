@@ -6,10 +6,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from mastlayout.figures import Figure
+from mastlayout.geometry.bearings import sectors
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene, masthead_first
-from mastlayout.geometry.sectors import sectors
 from mastlayout.limits import limits_of
 from mastlayout.model.fitting import ECHO
 from mastlayout.model.kind import Corner

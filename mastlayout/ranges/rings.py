@@ -81,13 +81,13 @@ def _rings_of(scene: Scene, placed: Placed, asked: _Asked) -> Iterator[Ring]:
         if sector.what in _WAVES
     )
     if radio and len(placed.solids):
-        parts = waved(placed)
+        parts = _waved(placed)
         apart = holders(placed) if is_radar(placed) else frozenset()
         way = _in_the_way(scene, placed, parts, replace(asked, band_deg=0.0, apart=apart))
         yield Ring(placed.id, placed.fitting.tag, placed.fitting.name, radio, way, is_light=False)
 
 
-def waved(placed: Placed) -> list[int]:
+def _waved(placed: Placed) -> list[int]:
     """Return the numbers of the solids that send or catch waves: its rods, else its body, else all."""
     parts = placed.body.parts
     for wanted in ("antenna", "body"):

@@ -7,7 +7,8 @@ import pytest
 from shapely import Point
 from shapely.affinity import rotate
 
-from mastlayout.geometry.arcs import Sources, hull_edges, obstacles, overlap_deg, shadows
+from mastlayout.geometry.arcs import Sources, hull_edges, overlap_deg, shadows
+from mastlayout.geometry.obstacles import obstacles
 from mastlayout.geometry.solids import cans, joined, tubes
 from mastlayout.limits import built_in
 from mastlayout.model.kind import Sector
