@@ -10,6 +10,7 @@ from mastlayout.checks.finding import Finding
 from mastlayout.checks.report import NOT_RUN, Report
 from mastlayout.checks.sentence import names_of, not_checked, sentence
 from mastlayout.checks.wanted import wanted
+from mastlayout.checks.wordings import WORDINGS
 from mastlayout.documents.aloft import aloft_json
 from mastlayout.documents.heard import heard_json
 from mastlayout.figures import Figure
@@ -76,6 +77,7 @@ def _finding(report: Report, finding: Finding) -> dict[str, Any]:
         "from_masthead_mm": None,
         "measure": finding.measure,
         "typical": finding.typical,
+        "rule": WORDINGS[finding.code].rule or None,
         "limit": None,
     }
     if finding.z_mm is not None:
