@@ -13,8 +13,8 @@ from mastlayout.ranges.cable_loss import loss, power
 from mastlayout.ranges.compass import may_turn
 from mastlayout.ranges.heights import water_height
 from mastlayout.ranges.reach import reaches
-from mastlayout.ranges.sound import EARS, at_ear, axis_deg, from_compass, is_sound, plate, required
-from mastlayout.ranges.spacing import beside_mast, job, middle_z_mm, pairs
+from mastlayout.ranges.sound import EARS, at_ear, from_compass, is_sound, plate, pointing, required
+from mastlayout.ranges.spacing import Apart, beside_mast, job, middle_z_mm, pairs, reaches_of
 from mastlayout.ranges.voltage import fed, lost
 from mastlayout.words import _
 
@@ -30,6 +30,9 @@ def heard_json(scene: Scene, asked: Asked, written: Written) -> dict[str, Any]:
                 "ids": [apart.a, apart.b],
                 "level_mm": apart.level_mm,
                 "plumb_mm": apart.plumb_mm,
+                "formula": _("level: from middle to middle, from a mast its skin; plumb: from end to end"),
+                "source": _("geometry"),
+                "inputs": _ends(scene, apart),
                 "rules": [
                     {
                         "rule": rule.name,
@@ -49,6 +52,16 @@ def heard_json(scene: Scene, asked: Asked, written: Written) -> dict[str, Any]:
         ],
         "compass": {"may_turn_deg": written(may_turn(scene))},
         "sound": [_sound(scene, written, one) for one in masthead_first(scene) if is_sound(one)],
+    }
+
+
+def _ends(scene: Scene, apart: Apart) -> dict[str, float]:
+    """Return where two antennas stand; of a mast nothing, its skin is asked."""
+    return {
+        f"{which}_{key}": value
+        for which, own in (("a", apart.a), ("b", apart.b))
+        if own in scene.placed
+        for key, value in reaches_of(scene.placed[own]).items()
     }
 
 
@@ -81,7 +94,7 @@ def _sound(scene: Scene, written: Written, placed: Placed) -> dict[str, Any]:
     return {
         "id": placed.id,
         "name": placed.fitting.name,
-        "points_to_deg": axis_deg(placed),
+        "points_to_deg": written(pointing(placed)),
         "level_1m_db": written(plate(placed)),
         "least_level_1m_db": written(required(scene, placed)),
         "from_compass_mm": written(from_compass(scene, placed)),

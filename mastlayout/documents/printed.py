@@ -18,6 +18,7 @@ from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.scene import Scene
 from mastlayout.ranges.asked import EXAMPLE, QUESTIONS, Asked
 from mastlayout.ranges.asks import Ask
+from mastlayout.ranges.echo import X_BAND
 from mastlayout.ranges.heights import HeightRow, table
 from mastlayout.ranges.light_figures import light_table
 from mastlayout.ranges.own_radar import RadarRow, radar_table
@@ -108,6 +109,7 @@ def ranges_json(scene: Scene, layout: str, asked: Asked = EXAMPLE) -> str:
                     "from_heel_mm": row.from_heel_mm,
                     "above_deck_mm": row.above_deck_mm,
                     "above_water_m": _figure(row.water),
+                    **_datums(scene, row),
                 }
                 | {key: _figure(figure) for key, figure in row.reaches.items()}
                 for row in table(scene, asked)
@@ -144,11 +146,25 @@ def _reflector(row: ReflectorRow) -> dict[str, Any]:
                         for fade in ship.fades
                     ],
                     "fades_source": FADES_SOURCE,
+                    "fades_formula": _("where (2 sin(π Δ / λ))⁴ < 0.1, the bounce Δ longer"),
+                    "fades_inputs": {"wave_mm": 1000.0 * X_BAND.wave_m, "antenna_m": ship.antenna_m}
+                    | {"height_above_water_m": row.figures["above_water_m"].value},
                 }
                 for ship in row.ships
             ],
         }
     )
+
+
+def _datums(scene: Scene, row: HeightRow) -> dict[str, Any]:
+    """Return how the readings of a height come about."""
+    deck = scene.layout.boat.deck_above_heel_mm
+    length = scene.skin.length_mm
+    return {
+        "formula": _("from the heel z; from the masthead: mast − z; above the deck: z − deck"),
+        "source": _("geometry; readings of one tape add up to its length"),
+        "inputs": {"z_mm": scene.placed[row.id].z_mm, "mast_mm": length, "deck_mm": deck},
+    }
 
 
 def _ask(ask: Ask) -> dict[str, Any]:
@@ -181,6 +197,7 @@ def _ring(ring: Ring) -> dict[str, Any]:
                 "dark_from_deg": None if thing.dark is None else thing.dark[0] % 360.0,
                 "dark_to_deg": None if thing.dark is None else thing.dark[1] % 360.0,
                 "share_percent": 100.0 * thing.share,
+                "inputs": {"lens_mm": ring.wide_mm, "away_mm": thing.away_mm},
                 "formula": _("bearing of its middle ± arcsin((half its width + s) / distance)"),
                 "source": _("geometry: s is 0 as seen from the middle, less half the lens where it is dark"),
             }

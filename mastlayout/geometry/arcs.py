@@ -40,8 +40,9 @@ class Shadows:
     ``share`` (q,) is how much of the source it covers where it covers most. ``dark`` (q, 2) are the
     bearings, clockwise from ahead, between which it covers all, nan where nowhere; ``dim`` those
     between which it covers at least the share asked for, ``edge`` those hidden from the middle alone.
-    ``ray`` (q,) is the place of the worst ray among those asked. A second bearing is never less than
-    the first; either may be beyond 0 or 360.
+    ``ray`` (q,) is the place of the worst ray among those asked; ``away_mm`` (q,) how far off the nearest
+    of its corners or middle lines stands. A second bearing is never less than the first; either may be
+    beyond 0 or 360.
     """
 
     place: Whole
@@ -51,6 +52,7 @@ class Shadows:
     dim: Array
     edge: Array
     ray: Whole
+    away_mm: Array
 
 
 def shadows(sources: Sources, things: Obstacles, dims: float, rays_deg: Array) -> Shadows:
@@ -194,7 +196,9 @@ def _of_owners(place: Whole, owner: Whole, seen: _Seen, covers: Mask, dims: floa
     edge = _hull(seen.edge, first, start, group, here)
     most, owners = share[ray, row], owner[start]
     kept = (most >= dims) & ~np.isnan(dim[:, 0])
-    return Shadows(place[start][kept], owners[kept], most[kept], dark[kept], dim[kept], edge[kept], ray[kept])
+    away = np.minimum.reduceat(seen.far_mm, start) if len(start) < count else seen.far_mm
+    told = (owners, most, dark, dim, edge, ray, away)
+    return Shadows(place[start][kept], *(part[kept] for part in told))
 
 
 def _hull(arcs: Array, first: Array, start: Whole, group: Whole, counts: Mask) -> Array:
@@ -208,7 +212,7 @@ def _hull(arcs: Array, first: Array, start: Whole, group: Whole, counts: Mask) -
 
 def _none() -> Shadows:
     nothing, arcs = np.empty(0, dtype=np.intp), np.empty((0, 2))
-    return Shadows(nothing, nothing, np.empty(0), arcs, arcs, arcs, nothing)
+    return Shadows(nothing, nothing, np.empty(0), arcs, arcs, arcs, nothing, np.empty(0))
 
 
 def overlap_deg(arcs: Array, first_deg: float, last_deg: float) -> Array:

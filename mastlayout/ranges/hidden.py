@@ -22,10 +22,11 @@ _STEP_DEG = 5.0
 
 @dataclass(frozen=True, eq=False)
 class Cast:
-    """What things hide of one source: shadows, whose owners are numbered among ``ids``."""
+    """What things hide of a source so wide: shadows, whose owners are numbered among ``ids``."""
 
     ids: tuple[str, ...]
     found: Shadows
+    wide_mm: float
 
 
 def cast(
@@ -51,7 +52,7 @@ def cast(
     found = [(own.ids, shadows(source, own, dims, angles)) for own in things]
     square = source if not rake else _source(middle, solids[np.asarray(parts)], 0.0)
     found.append(((MAST,), _behind_mast(scene, square, dims)))
-    return _joined(found)
+    return _joined(found, 2 * source.half_width_mm)
 
 
 def reached(
@@ -63,7 +64,7 @@ def reached(
     source = _source(middles(placed, solids, parts), solids[np.asarray(parts)], rake)
     apart = frozenset(scene.gear.ids) - only | {placed.id}
     own = obstacles_of(scene.gear, rake, 0.0, apart)
-    return Cast(own.ids, shadows(source, own, 0.0, _rays_deg(band_deg)))
+    return Cast(own.ids, shadows(source, own, 0.0, _rays_deg(band_deg)), 2 * source.half_width_mm)
 
 
 def _rays_deg(band_deg: float) -> Array:
@@ -106,11 +107,11 @@ def _behind_mast(scene: Scene, source: Sources, dims: float) -> Shadows:
     return hull_shadows(source, outline, 0.0, scene.skin.length_mm, dims)
 
 
-def _joined(parts: Sequence[tuple[tuple[str, ...], Shadows]]) -> Cast:
+def _joined(parts: Sequence[tuple[tuple[str, ...], Shadows]], wide_mm: float) -> Cast:
     ids = tuple(name for own, _found in parts for name in own)
     start = np.cumsum([0, *(len(own) for own, _found in parts)])
     each = [found for _own, found in parts]
     owner = np.concatenate([found.owner + start[i] for i, found in enumerate(each)])
-    rest = ("share", "dark", "dim", "edge", "ray")
+    rest = ("share", "dark", "dim", "edge", "ray", "away_mm")
     joined = [np.concatenate([getattr(found, name) for found in each]) for name in rest]
-    return Cast(ids, Shadows(np.concatenate([found.place for found in each]), owner, *joined))
+    return Cast(ids, Shadows(np.concatenate([found.place for found in each]), owner, *joined), wide_mm)

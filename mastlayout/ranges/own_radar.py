@@ -131,13 +131,14 @@ def _in_beam(beam: float | None, heel: Figure) -> Figure:
 def harmless(scene: Scene, placed: Placed) -> Figure:
     """Return how far off the mean power in its beam is under the public limit, the beam standing still."""
     limit, fitting = limits_of(scene.layout)["radar.exposure"], placed.fitting
-    name, formula = _("under the public limit beyond"), "√(P G / (4 π S))"
+    name, formula = _("under the public limit beyond"), "√(P G / (4 π S)), G = 30 000 / (β × width)"
     tall, wide, power = fitting.beam_tall_deg, fitting.beam_wide_deg, fitting.mean_power_w
     if tall is None or wide is None or power is None:
         missing = BEAM.key if tall is None or wide is None else measure_of(Fitting, "mean_power_w").key
         return Figure(name, None, "m", formula, POWER_SOURCE, missing=missing)
     own = gain(wide, tall)
-    inputs = {"mean_power_w": power, "gain": own, "limit_w_m2": limit.value}
+    beam = {"beam_tall_deg": tall, "beam_wide_deg": wide}
+    inputs = {"mean_power_w": power, "gain": own, "limit_w_m2": limit.value} | beam
     away = harmless_m(power, own, limit.value)
     return Figure(name, away, "m", formula, f"{POWER_SOURCE}; {limit.source}", inputs)
 

@@ -141,7 +141,9 @@ def _tilted(scene: Scene, placed: Placed) -> dict[str, Figure]:
     left = None if corner is None else most_when_tilted_m2(corner, X_BAND, heel)
     if corner is None or left is None:
         return {"echo_heeled_m2": Figure(name, None, "m²", formula, source, missing=ECHO.key)}
-    inputs = _corner_inputs(corner, X_BAND) | {"heel_deg": heel}
+    inputs = {"peak_m2": peak_m2(corner, X_BAND), "wave_mm": 1000.0 * X_BAND.wave_m, "heel_deg": heel}
+    if corner.tall_mm is not None:
+        inputs["tall_mm"] = corner.tall_mm
     found = {"echo_heeled_m2": Figure(name, left, "m²", formula, source, inputs)}
     if corner.tall_mm is not None:
         null = first_null_deg(corner.tall_mm / 1000.0, X_BAND.wave_m)
@@ -215,7 +217,8 @@ def _round(placed: Placed, figures: Mapping[str, Figure]) -> tuple[Ask, ...]:
     known = null is not None or widest > ASKED_NULL_DEG
     gap = Figure(
         _("widest null, stated or hidden"), max(null or 0.0, widest) if known else None, "°",
-        _("the wider of both"), _PAPERS, {"hidden_deg": widest}, None if known else ECHO.key,
+        _("the wider of both"), _PAPERS, {"stated_deg": null or 0.0, "hidden_deg": widest},
+        None if known else ECHO.key,
     )  # fmt: skip
     never = most - total < ASKED_ARC_DEG
     apart = _stated(_("between nulls, at least"), fitting.echo_apart_deg)

@@ -102,6 +102,12 @@ def between(a: Placed, b: Placed) -> Apart:
     return Apart(a.id, b.id, float(np.linalg.norm(a_mid - b_mid)), plumb)
 
 
+def reaches_of(placed: Placed) -> dict[str, float]:
+    """Return where what sends or hears of a fitting stands: its middle, x and y, lowest and highest, mm."""
+    middle, low, high = _span(placed)
+    return {"x_mm": float(middle[0]), "y_mm": float(middle[1]), "low_mm": low, "high_mm": high}
+
+
 @lru_cache(maxsize=256)
 def _span(placed: Placed) -> tuple[Array, float, float]:
     """Return the middle (2,) of what sends or hears, and its lowest and highest height."""

@@ -86,10 +86,13 @@ def test_a_mast_hides_23_degrees_of_a_reflector_300_ahead_of_it():
 
 
 def test_a_thin_member_hides_little():
-    """A jumper of 10 at 250 from the reflector: 2.3 degrees."""
-    assert seen(a_scene(a_reflector(300.0), rod("jumper", 550.0, 10.0)), "echo", "jumper")[
-        0
-    ] == pytest.approx(2.3, abs=0.05)
+    """A jumper of 10 at 250 from the reflector: 2.3 degrees; its working tells the 250."""
+    scene = a_scene(a_reflector(300.0), rod("jumper", 550.0, 10.0))
+    assert seen(scene, "echo", "jumper")[0] == pytest.approx(2.3, abs=0.05)
+    (ring,) = (ring for ring in rings(scene) if ring.id == "echo")
+    away = {thing.id: thing.away_mm for thing in ring.in_the_way}
+    assert away["jumper"] == pytest.approx(250.0, abs=0.01)
+    assert ring.wide_mm == pytest.approx(0.2)
 
 
 def test_a_wide_antenna_sees_past_the_mast():
