@@ -95,4 +95,4 @@ def _wind(key: str) -> str:
 
 def figure_text(figure: Figure, digits: int) -> str:
     """Write a figure's value with its unit, or that it is not known."""
-    return _("not known") if figure.value is None else f"{figure.value:.{digits}f} {figure.unit}"
+    return _("not known") if figure.value is None else f"{figure.value:.{digits}f} {figure.unit}".replace(" °", "°")

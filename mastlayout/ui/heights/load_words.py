@@ -28,7 +28,8 @@ def length_text(value_mm: float, units: Units) -> str:
 
 
 def _plain(value: float, unit: str) -> str:
-    return f"{value:,.{_DIGITS.get(unit, 1)}f} {unit}".replace(",", " ").replace("-", "\u2212")
+    text = f"{value:,.{_DIGITS.get(unit, 1)}f} {unit}".replace(" °", "°")
+    return text.replace(",", " ").replace("-", "\u2212")
 
 
 def load_working(figure: Figure, what: str, units: Units) -> Working:
@@ -77,7 +78,7 @@ def _names() -> dict[str, str]:
         "tube_kg": _("kg, the bare tube"),
         "tube_z_mm": _("the tube's middle from the heel"),
         "fittings_kg": _("kg, what is mounted"),
-        "fittings_z_mm": _("its middle from the heel"),
+        "fittings_z_mm": _("the middle of that from the heel"),
         "total_kg": _("kg in all"),
         "db_per_100m": _("dB in 100 m"),
         "sources_differ_by_db_per_100m": _("dB in 100 m, how far sources differ"),
