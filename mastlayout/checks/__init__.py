@@ -26,6 +26,7 @@ from mastlayout.checks import (
     luff,
     main,
     metals,
+    mouth,
     old_holes,
     pole,
     pole_rig,
@@ -91,6 +92,7 @@ FITTING_RULES: tuple[Rule, ...] = (
     reflector.HIDDEN,
     radar.SHADOWS,
     radar.BEAMS,
+    mouth.COVERED,
 )
 WHOLE_RULES: tuple[WholeRule, ...] = (
     known.IN_SPACE,
@@ -121,6 +123,7 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     *antennas.RULES,
     volts.VOLTS,
     *sound.RULES,
+    mouth.SAILS,
     *weight.RULES,
 )
 
@@ -134,9 +137,10 @@ _OF_ONE_FOOT = frozenset(
     for rule in FITTING_RULES
     if not rule.pairs and rule.code.startswith(("hole/", "fastener/", "metals/", "seat/"))
 )
+_ALOFT = (*air_draught.RULES, *weight.RULES, *sound.RULES, mouth.SAILS, radar.SAILS)
 PARTS: tuple[frozenset[str], ...] = (
     _OF_LINES | {"hole/drain", "cable/volts"} | {rule.code for rule in (*lights.RULES, *antennas.RULES)},
-    _OF_SAILS | {rule.code for rule in (*air_draught.RULES, *weight.RULES, *sound.RULES)},
+    _OF_SAILS | {rule.code for rule in _ALOFT},
     frozenset({"tack/bears"}),
     _OF_ONE_FOOT,
 )

@@ -5,6 +5,8 @@ from collections.abc import Mapping
 from mastlayout.checks.wording import PRACTICE, Wording
 from mastlayout.words import _
 
+_BEFORE = _("what stands before a horn")
+
 ALOFT: Mapping[str, Wording] = {
     "air/bridge": Wording(
         _("air draught"),
@@ -85,6 +87,30 @@ ALOFT: Mapping[str, Wording] = {
         "",
         _("As high as practicable. Whoever stands there covers the ears before it sounds."),
         brief=_("loud where people stand"),
+        rule="COLREG Annex III, 1(e)",
+    ),
+    "sound/before": Wording(
+        _BEFORE,
+        _("{a}: {b} stands before its mouth over {m} of the 90°: {s}"),
+        "",
+        _("At its tone sound bends round a thing that small: leave it where no place is better."),
+        brief=_("{b} before its mouth"),
+        rule="COLREG Annex III, 1(e)",
+    ),
+    "sound/covered": Wording(
+        _BEFORE,
+        _("{a}: {b} stands before its mouth over {m} of the 90°, {r} is allowed: {s}"),
+        "",
+        _("Move one of the two: ships there hear it late."),
+        brief=_("{b} before its mouth"),
+        rule="COLREG Annex III, 1(e)",
+    ),
+    "sound/sails": Wording(
+        _BEFORE,
+        _("{a}: {b} stands before its mouth on the lee side, over up to {m} of the 90°: {s}"),
+        "",
+        _("So it is on every yacht: under sail in fog ships to leeward hear it late."),
+        brief=_("{b} before its mouth on the lee side"),
         rule="COLREG Annex III, 1(e)",
     ),
     "sound/compass": Wording(

@@ -1,7 +1,7 @@
 """Navigation lights beside their arcs: heights, level, heel, range, and what never shows together.
 
-Heights have the rules' own datums: the gunwale (here the sheer at the shrouds), the hull (the deck
-beside the mast, Annex I section 1), the sidelights. Classes of length are "12 metres or more".
+Heights have the rules' own datums: the gunwale (here the sheer at the shrouds), from 20 m on the hull
+(the deck beside the mast, Annex I section 1), under 12 m the sidelights. A class is "12 metres or more".
 """
 
 import math
@@ -20,6 +20,7 @@ from mastlayout.model.fitting import Fitting
 from mastlayout.model.mast import Mast
 from mastlayout.model.measure import Measure, measure_of
 from mastlayout.ranges.lights import (
+    ANCHOR,
     PORT,
     SAIL_GREEN,
     SAIL_RED,
@@ -37,25 +38,31 @@ from mastlayout.ranges.lights import (
     role_of,
 )
 
-_SMALL_M, _LARGE_M = 12.0, 20.0
+_TINY_M, _SMALL_M, _LARGE_M, _TWO_M = 7.0, 12.0, 20.0, 50.0
 
 
 def heights(scene: Scene, limits: Limits) -> Iterator[Finding]:
-    """Hold each steaming light to its least height: over the gunwale, or over the sidelights under 12 m."""
+    """Hold each steaming light to its least height: over gunwale, hull from 20 m, sidelights under 12 m."""
     boat, length_m = scene.layout.boat, _length_m(scene)
     for placed in _with(scene, STEAMING):
         if length_m is None:
             yield _unknown("lights/height", placed, measure_of(Boat, "length_overall_mm"))
             continue
-        small = length_m < _SMALL_M
-        limit = "light.over_sidelights" if small else "light.masthead"
-        limit = "light.masthead_long" if length_m >= _LARGE_M else limit
-        field = "sidelights_above_heel_mm" if small else "sheer_above_heel_mm"
+        limit, field = _datum(length_m)
         yield from _high_enough(
             scene, placed, STEAMING, f"lights/{limit.partition('.')[2]}", limit, field, limits
         )
     if length_m is None or length_m >= _SMALL_M or boat.sidelights_above_heel_mm is not None:
         yield from _sidelights(scene, limits)
+
+
+def _datum(length_m: float) -> tuple[str, str]:
+    """Return the limit of a steaming light's height by length, and the height it is measured from."""
+    if length_m < _SMALL_M:
+        return "light.over_sidelights", "sidelights_above_heel_mm"
+    if length_m < _LARGE_M:
+        return "light.masthead", "sheer_above_heel_mm"
+    return "light.masthead_long", "deck_above_heel_mm"
 
 
 def _high_enough(
@@ -81,7 +88,16 @@ def _sidelights(scene: Scene, limits: Limits) -> Iterator[Finding]:
         deck = boat.deck_above_heel_mm or 0.0
         own = _upright_mm(scene, placed, STEAMING) - deck
         part = 100.0 * ((boat.sidelights_above_heel_mm or 0.0) - deck) / max(own, 1.0)
-        yield from _more("lights/sidelights", (placed.id,), part, limits, "light.sidelights", "%", placed)
+        most = list(_more("lights/sidelights", (placed.id,), part, limits, "light.sidelights", "%", placed))
+        yield from most or _lantern(scene, placed, limits)
+
+
+def _lantern(scene: Scene, placed: Placed, limits: Limits) -> Iterator[Finding]:
+    """Hold a steaming light to a metre above sidelights that may be one combined lantern, under 20 m."""
+    length_m, low = _length_m(scene), scene.layout.boat.sidelights_above_heel_mm
+    if length_m is not None and low is not None and _SMALL_M <= length_m < _LARGE_M:
+        over = _upright_mm(scene, placed, STEAMING) - low
+        yield from _less("lights/lantern", placed, over, limits, "light.lantern", "mm", fault=False)
 
 
 def level(scene: Scene, limits: Limits) -> Iterator[Finding]:
@@ -163,9 +179,18 @@ def tricolour(scene: Scene, limits: Limits) -> Iterator[Finding]:
 
 
 def _under_power(scene: Scene, placed: Placed, length_m: float | None) -> Iterator[Finding]:
-    """Say what a tricolour does not serve for: under power she needs a steaming light (Rule 23)."""
+    """Say what a tricolour does not serve for: under power she needs a steaming light (Rule 23).
+
+    Under 12 m an all-round white light does with the sidelights, under 7 m and 7 kn by itself.
+    """
+    white = _with(scene, ANCHOR)
     if _with(scene, STEAMING):
         yield Finding("lights/power", "note", (placed.id,), z_mm=placed.z_mm)
+    elif length_m is not None and length_m < _TINY_M:
+        yield Finding("lights/power-tiny", "note", (placed.id,), z_mm=placed.z_mm)
+    elif white and length_m is not None and length_m < _SMALL_M:
+        who = dict.fromkeys((placed.id, *(one.id for one in white)))
+        yield Finding("lights/power-white", "note", tuple(who), z_mm=placed.z_mm)
     elif length_m is not None and length_m < _SMALL_M:
         yield Finding("lights/power-small", "caution", (placed.id,), z_mm=placed.z_mm)
     else:
@@ -173,19 +198,34 @@ def _under_power(scene: Scene, placed: Placed, length_m: float | None) -> Iterat
 
 
 def apart(scene: Scene, limits: Limits) -> Iterator[Finding]:
-    """Hold red over green to their order, a metre apart, the lower two metres above the gunwale."""
-    reds, greens = _with(scene, SAIL_RED), _with(scene, SAIL_GREEN)
+    """Hold red over green to their order, how far apart, and how high the lower is, by her length."""
+    reds, greens, length_m = _with(scene, SAIL_RED), _with(scene, SAIL_GREEN), _length_m(scene)
+    long = "" if length_m is None or length_m < _LARGE_M else "_long"
+    field = "deck_above_heel_mm" if long else "sheer_above_heel_mm"
     for red, green in zip(reds, greens, strict=False):
+        if length_m is None:
+            yield _unknown("lights/apart", red, measure_of(Boat, "length_overall_mm"))
+            continue
         gap = _upright_mm(scene, red, SAIL_RED) - _upright_mm(scene, green, SAIL_GREEN)
-        yield from _less("lights/apart", red, gap, limits, "light.apart", "mm", green.id)
-        yield from _high_enough(
-            scene, green, SAIL_GREEN, "lights/lowest", "light.lowest", "sheer_above_heel_mm", limits
-        )
+        yield from _less("lights/apart", red, gap, limits, f"light.apart{long}", "mm", green.id)
+        code, limit = f"lights/lowest{long}", f"light.lowest{long}"
+        yield from _high_enough(scene, green, SAIL_GREEN, code, limit, field, limits)
+
+
+def second(scene: Scene, _limits: Limits) -> Iterator[Finding]:
+    """Say where she is so long that one steaming light is not enough (Rule 23(a)(ii))."""
+    length_m, own = _length_m(scene), _with(scene, STEAMING)
+    if length_m is not None and length_m >= _TWO_M and len(own) == 1:
+        most = 1000.0 * _TWO_M
+        yield _said("lights/second", "caution", (own[0].id,), 1000.0 * length_m, most, "mm", own[0])
 
 
 def foredeck(scene: Scene, limits: Limits) -> Iterator[Finding]:
     """Find a steaming light so low that the band it must fill strikes the pulpit and dazzles the helm."""
     stay = next((own for own in scene.stays.values() if own.item.role == "forestay"), None)
+    if stay is not None and stay.points is None:
+        for placed, measure in ((one, each) for one in _with(scene, STEAMING) for each in stay.unknown[:1]):
+            yield _unknown("lights/foredeck", placed, measure)
     if stay is None or stay.points is None:
         return
     rake = scene.layout.mast.rake_deg or 0.0
@@ -288,6 +328,7 @@ _ASKED: tuple[tuple[str, Callable[[Scene, Limits], Iterator[Finding]]], ...] = (
     ("lights/visible", visible),
     ("lights/tricolour", tricolour),
     ("lights/apart", apart),
+    ("lights/second", second),
     ("lights/foredeck", foredeck),
     ("lights/flood", floods),
 )

@@ -1,7 +1,7 @@
 """The yacht's own radar: what stands before its antenna, what stands in its beam, what heel takes.
 
 What covers a part of the antenna makes that arc dim; only what covers all of it makes it blind. That
-the beam goes through a sail on one tack or the other is so on every yacht: a figure, not a finding.
+the beam goes through a sail on one tack or the other is so on every yacht: one note, with its bearings.
 """
 
 from collections.abc import Iterator
@@ -11,18 +11,20 @@ import numpy as np
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.graded import Grades
 from mastlayout.checks.rule import Batch, Depends, Margins, Rule, WholeRule, no_margins
-from mastlayout.checks.shadow import ShadowMargins, Told, by_thing, told
+from mastlayout.checks.shadow import Judge, Told, by_thing
 from mastlayout.geometry.arcs import overlap_deg
 from mastlayout.geometry.frames import Array
-from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits
 from mastlayout.model.boat import Boat
 from mastlayout.model.fitting import BEAM
 from mastlayout.model.measure import measure_of
 from mastlayout.ranges.hidden import Cast, cast, middles, reached
-from mastlayout.ranges.own_radar import heel_of, holders, is_radar
+from mastlayout.ranges.own_radar import heel_of, holders, is_radar, sails_met
 from mastlayout.ranges.reflector import body_parts
+from mastlayout.ranges.ring_words import sail_seen
+from mastlayout.ranges.sails_before import not_known, widest_of_each
+from mastlayout.words import _
 
 SHADOW: Grades = (
     ("", "note"),
@@ -52,7 +54,8 @@ def shadow(scene: Scene, batch: Batch, limits: Limits) -> Margins:
     )
     wide = np.where(grade == 2, dark, found.edge[:, 1] - found.edge[:, 0])
     arc = np.where((grade == 2)[:, None], found.dark, found.edge)
-    return by_thing(batch, seen, Told(grade.astype(np.intp), wide, arc, limit, SHADOW))
+    own = Told(seen, grade.astype(np.intp), wide, arc, limit, "radar.hidden")
+    return by_thing(batch.seats.origin, [own], SHADOW)
 
 
 def _ahead(arcs: Array, round_deg: float) -> Array:
@@ -76,7 +79,8 @@ def beam(scene: Scene, batch: Batch, limits: Limits) -> Margins:
     owner = seen.found.owner
     close = away < near
     grade = np.where(close & receives[owner], 2, np.where(close & works[owner], 1, 0))
-    return by_thing(batch, seen, Told(grade.astype(np.intp), away, seen.found.edge, near, IN_BEAM))
+    own = Told(seen, grade.astype(np.intp), away, seen.found.edge, near, "radar.near")
+    return by_thing(batch.seats.origin, [own], IN_BEAM)
 
 
 def _away_mm(scene: Scene, batch: Batch, seen: Cast, parts: list[int]) -> Array:
@@ -90,19 +94,10 @@ def _away_mm(scene: Scene, batch: Batch, seen: Cast, parts: list[int]) -> Array:
     return np.asarray(np.sqrt((off * off).sum(axis=1)))
 
 
-def judge_shadow(placed: Placed, found: Margins, _limits: Limits) -> list[Finding]:
-    """Say of each thing before the antenna from where to where."""
-    return told(placed, found, "deg", "radar.hidden") if isinstance(found, ShadowMargins) else []
-
-
-def judge_beam(placed: Placed, found: Margins, _limits: Limits) -> list[Finding]:
-    """Say of each thing in the beam how near it stands."""
-    return told(placed, found, "mm", "radar.near") if isinstance(found, ShadowMargins) else []
-
-
+_BY_ARC, _BY_DISTANCE = Judge("deg", _("the antenna")), Judge("mm", _("the antenna"))
 _DEPENDS: frozenset[Depends] = frozenset({"mast", "stays", "spreaders", "fittings", "limits"})
-SHADOWS = Rule("radar/dimmed", "radar.hidden", _DEPENDS, shadow, pairs=True, unit="deg", judge=judge_shadow)
-BEAMS = Rule("radar/lit", "radar.near", _DEPENDS, beam, pairs=True, judge=judge_beam)
+SHADOWS = Rule("radar/dimmed", "radar.hidden", _DEPENDS, shadow, pairs=True, unit="deg", judge=_BY_ARC)
+BEAMS = Rule("radar/lit", "radar.near", _DEPENDS, beam, pairs=True, judge=_BY_DISTANCE)
 
 
 def heel(scene: Scene, _limits: Limits) -> Iterator[Finding]:
@@ -121,4 +116,27 @@ def heel(scene: Scene, _limits: Limits) -> Iterator[Finding]:
             )
 
 
-RULES = (WholeRule("radar/heel", frozenset({"fittings", "boat", "limits"}), heel),)
+def sails(scene: Scene, _limits: Limits) -> Iterator[Finding]:
+    """Say of each radar which sails its beam goes through, each in the state that stands widest."""
+    for placed in scene.placed.values():
+        if not is_radar(placed):
+            continue
+        if placed.fitting.beam_tall_deg is None:
+            yield Finding("radar/sails", "not checked", (placed.id,), measure=BEAM.key, z_mm=placed.z_mm)
+            continue
+        for sail, measure in not_known(scene):
+            yield Finding("radar/sails", "not checked", (sail.id, placed.id), measure=measure.key)
+        each = widest_of_each(sails_met(scene, placed))
+        if each:
+            who = (placed.id, *(one.state.sail.id for one in each))
+            words = _("; ").join(
+                _("{sail}: {seen}").format(sail=one.state.sail.name, seen=sail_seen(one)) for one in each
+            )
+            yield Finding("radar/sails", "note", who, z_mm=placed.z_mm, state=words)
+
+
+_OF_SAILS: frozenset[Depends] = frozenset(
+    {"mast", "stays", "spreaders", "fittings", "sails", "boat", "limits"}
+)
+SAILS = WholeRule("radar/sails", _OF_SAILS, sails)
+RULES = (WholeRule("radar/heel", frozenset({"fittings", "boat", "limits"}), heel), SAILS)

@@ -120,6 +120,14 @@ RADAR: Mapping[str, Wording] = {
         brief=_("{b} in its beam"),
         rule="IMO SN/Circ.227, 2.2.1, for ships",
     ),
+    "radar/sails": Wording(
+        _("sails in the radar's beam"),
+        _("{a}: its beam goes through sails: {s}"),
+        "",
+        _("So it is on every yacht. Wet or carbon cloth weakens echoes there: bear off at times to look."),
+        brief=_("sails in its beam"),
+        rule=PRACTICE,
+    ),
     "radar/heel": Wording(
         _("radar when she heels"),
         _("{a}: heeled {m} the sea to windward is out of its beam, {r} is half of it"),

@@ -11,7 +11,7 @@ import numpy as np
 from mastlayout.checks.finding import Finding, Unit
 from mastlayout.checks.graded import Grades
 from mastlayout.checks.rule import Batch, Depends, Margins, Rule, WholeRule, no_margins
-from mastlayout.checks.shadow import ShadowMargins, Told, by_thing, told
+from mastlayout.checks.shadow import Judge, Told, by_thing
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits
@@ -19,6 +19,7 @@ from mastlayout.model.fitting import ECHO
 from mastlayout.ranges.asks import Ask, answered
 from mastlayout.ranges.hidden import cast
 from mastlayout.ranges.reflector import asks, body_parts, is_reflector
+from mastlayout.words import _
 
 GRADES: Grades = (("", "note"), ("reflector/hidden", "caution"))
 _TOLERANCE_DEG = 0.05
@@ -37,12 +38,8 @@ def margins(scene: Scene, batch: Batch, limits: Limits) -> Margins:
     dark = seen.found.dark
     wide = np.nan_to_num(dark[:, 1] - dark[:, 0])
     grade = np.where(wide > limit + _TOLERANCE_DEG, 1, 0)
-    return by_thing(batch, seen, Told(grade.astype(np.intp), wide, dark, limit, GRADES))
-
-
-def judge(placed: Placed, found: Margins, _limits: Limits) -> list[Finding]:
-    """Say of each thing that hides a reflector from where to where."""
-    return told(placed, found, "deg", "reflector.hidden") if isinstance(found, ShadowMargins) else []
+    own = Told(seen, grade.astype(np.intp), wide, dark, limit, "reflector.hidden")
+    return by_thing(batch.seats.origin, [own], GRADES)
 
 
 HIDDEN = Rule(
@@ -52,7 +49,7 @@ HIDDEN = Rule(
     margins,
     pairs=True,
     unit="deg",
-    judge=judge,
+    judge=Judge("deg", _("the reflector")),
 )
 
 

@@ -18,6 +18,7 @@ from mastlayout.ranges.sound import (
     from_compass,
     is_sound,
     plate,
+    points_ahead,
     required,
 )  # fmt: skip
 
@@ -33,7 +34,7 @@ def whistle(scene: Scene, _limits: Limits) -> Iterator[Finding]:
     What points aft is for talking, and no whistle. Under 12 m none is asked, only some efficient sound.
     """
     length = scene.layout.boat.length_overall_mm
-    every = [one for one in scene.placed.values() if is_sound(one) and _ahead(one)]
+    every = [one for one in scene.placed.values() if is_sound(one) and points_ahead(one)]
     if length is not None and length < 1000.0 * WHISTLE_FROM_M:
         return
     asked = [(one, plate(one), required(scene, one)) for one in every]
@@ -51,18 +52,10 @@ def _meets(own: Figure, need: Figure) -> bool:
     return own.value is not None and need.value is not None and own.value >= need.value
 
 
-def _ahead(placed: Placed) -> bool:
-    return any(
-        sector.what == "sound"
-        and (0.0 - sector.from_deg) % 360.0 <= (sector.to_deg - sector.from_deg) % 360.0
-        for sector in placed.kind.sectors
-    )
-
-
 def points(scene: Scene, limits: Limits) -> Iterator[Finding]:
     """Say where the only sound signal of a yacht of 12 m or more does not point straight ahead."""
     length, wanted = scene.layout.boat.length_overall_mm, limits["sound.axis"].value
-    every = [one for one in scene.placed.values() if is_sound(one) and _ahead(one)]
+    every = [one for one in scene.placed.values() if is_sound(one) and points_ahead(one)]
     if length is None or length < 1000.0 * WHISTLE_FROM_M or len(every) != 1:
         return
     bearing = axis_deg(every[0])

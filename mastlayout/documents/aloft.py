@@ -95,4 +95,6 @@ def _wind(key: str) -> str:
 
 def figure_text(figure: Figure, digits: int) -> str:
     """Write a figure's value with its unit, or that it is not known."""
-    return _("not known") if figure.value is None else f"{figure.value:.{digits}f} {figure.unit}".replace(" °", "°")
+    if figure.value is None:
+        return _("not known")
+    return f"{figure.value:.{digits}f} {figure.unit}".replace(" °", "°")

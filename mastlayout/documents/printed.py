@@ -12,7 +12,7 @@ from mastlayout.checks.sentence import names_of, not_checked, sentence
 from mastlayout.checks.wanted import wanted
 from mastlayout.checks.wordings import WORDINGS
 from mastlayout.documents.aloft import aloft_json
-from mastlayout.documents.heard import heard_json
+from mastlayout.documents.heard import heard_json, sail_json
 from mastlayout.figures import Figure
 from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.scene import Scene
@@ -24,7 +24,7 @@ from mastlayout.ranges.light_figures import light_table
 from mastlayout.ranges.own_radar import RadarRow, radar_table
 from mastlayout.ranges.reach import REACHES
 from mastlayout.ranges.reflector import FADES_SOURCE, ReflectorRow, reflector_table
-from mastlayout.ranges.rings import Ring, rings
+from mastlayout.ranges.rings import Ring, mouth_rings, rings
 from mastlayout.words import _, ngettext
 
 CHECK_SCHEMA = "mastlayout/check/1"
@@ -119,9 +119,9 @@ def ranges_json(scene: Scene, layout: str, asked: Asked = EXAMPLE) -> str:
                 | {key: _figure(figure) for key, figure in row.figures.items()}
                 for row in light_table(scene, asked)
             ],
-            "seen_round": [_ring(ring) for ring in rings(scene)],
+            "seen_round": [_ring(ring) for ring in (*rings(scene), *mouth_rings(scene))],
             "reflectors": [_reflector(row) for row in reflector_table(scene, asked)],
-            "radars": [_radar(row) for row in radar_table(scene, asked)],
+            "radars": [_radar(scene, row) for row in radar_table(scene, asked)],
         }
         | aloft_json(scene, _figure)
         | heard_json(scene, asked, _figure)
@@ -178,10 +178,11 @@ def _ask(ask: Ask) -> dict[str, Any]:
     }
 
 
-def _radar(row: RadarRow) -> dict[str, Any]:
+def _radar(scene: Scene, row: RadarRow) -> dict[str, Any]:
     figures = {key: _figure(figure) for key, figure in row.figures.items()}
+    sails = {"sails_in_beam": list(row.sails), "sails_met": [sail_json(scene, one) for one in row.met]}
     asked = [_ask(ask) for ask in row.asked]
-    return {"id": row.id, "name": row.name, "sails_in_beam": list(row.sails), "asked_of_it": asked} | figures
+    return {"id": row.id, "name": row.name, "asked_of_it": asked} | sails | figures
 
 
 def _ring(ring: Ring) -> dict[str, Any]:

@@ -2,10 +2,13 @@
 
 from collections.abc import Iterable, Iterator
 
+from mastlayout.checks.tack import in_words
 from mastlayout.figures import Figure
 from mastlayout.ranges.asks import Ask
 from mastlayout.ranges.own_radar import RadarRow
 from mastlayout.ranges.reflector import ForShip, ReflectorRow
+from mastlayout.ranges.ring_words import sail_seen
+from mastlayout.ranges.sails_before import widest_of_each
 from mastlayout.words import _
 
 
@@ -56,6 +59,9 @@ def _radar(row: RadarRow) -> Iterator[str]:
         # A figure that is none for a reason has it as its formula.
         none = figure.value is None and figure.missing is None
         yield f"  {figure.name}: {figure.formula if none else _written(figure)}".replace(" °", "°")
+    for one in widest_of_each(row.met):
+        words = _("  {sail}, {state}: in its beam {seen}")
+        yield words.format(sail=one.state.sail.name, state=in_words(one.state), seen=sail_seen(one))
     yield _("  What IMO SN.1/Circ.271 asks of ships' radars, advice for a yacht:")
     for ask in row.asked:
         yield f"  {ask.answer:<8} {_asked(ask)}"

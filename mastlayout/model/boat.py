@@ -8,6 +8,9 @@ from mastlayout.model.measure import Measure
 from mastlayout.model.rig import DeckEnd
 from mastlayout.model.value import Deg, Kg, Mm, Name, NotNegativeMm, PositiveMm, Value
 
+# No yacht with a mast to plan is shorter or longer: a slipped digit, and another length class.
+SHORTEST_MM, LONGEST_MM = 2000.0, 150_000.0
+
 
 class Boat(Value):
     """The yacht. Heights are in the boat frame: upright on her marks, Z up from the heel datum.
@@ -19,7 +22,9 @@ class Boat(Value):
 
     name: Name
     hull: Literal["monohull", "multihull"] = "monohull"
-    length_overall_mm: Annotated[PositiveMm | None, Measure("boat.length")] = None
+    length_overall_mm: Annotated[
+        PositiveMm | None, Measure("boat.length"), Field(ge=SHORTEST_MM, le=LONGEST_MM)
+    ] = None
     displacement_kg: Annotated[Kg | None, Measure("boat.displacement")] = None
     heel_above_water_mm: Annotated[Mm | None, Measure("boat.water")] = None
     deck_above_heel_mm: Annotated[Mm | None, Measure("boat.deck")] = None

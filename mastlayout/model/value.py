@@ -54,6 +54,7 @@ class _Typed:
     """
 
     def __init__(self, read: Callable[[object], float], **bounds: float) -> None:
+        self.bounds = bounds
         number = core_schema.float_schema(strict=True, allow_inf_nan=False, **bounds)  # type: ignore[arg-type] # ge, gt, le are floats
         self._schema = core_schema.no_info_before_validator_function(read, number)
 

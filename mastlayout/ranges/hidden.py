@@ -87,7 +87,7 @@ def _source(middle: Array, parts: Solids, rake_deg: float) -> Sources:
     middle = mast_to_boat(middle, rake_deg)
     # A fitting stands alike wherever it is put: how high its middle lies among its parts is asked once.
     middle[:, 2] += (low.min() + high.max()) / 2 - middle[0, 2]
-    spans = np.abs(first.spans).sum(axis=(1, 2)).max(axis=1)
+    spans = np.abs(first.spans[..., :2]).sum(axis=2).max(axis=(1, 2))
     wide = float((first.radius.max(axis=1) + first.round_mm + spans).max())
     return Sources(middle, wide, float(high.max() - low.min()) / 2)
 

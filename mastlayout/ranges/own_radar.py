@@ -4,6 +4,8 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+import numpy as np
+
 from mastlayout.figures import Figure
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene, masthead_first
@@ -16,6 +18,7 @@ from mastlayout.ranges.asks import Ask
 from mastlayout.ranges.blind import asks
 from mastlayout.ranges.heights import water_height
 from mastlayout.ranges.reflector import body_parts, middle_mm
+from mastlayout.ranges.sails_before import SailBefore, sails_before
 from mastlayout.ranges.scanner import (
     LOSS_SOURCE,
     POWER_SOURCE,
@@ -33,12 +36,13 @@ _PAPERS = _("the radar's manual")
 
 @dataclass(frozen=True, eq=False)
 class RadarRow:
-    """One radar: its figures by key, the sails its beam goes through at its height, what ships are asked."""
+    """One radar: its figures, the sails as high as it, those its beam meets, and what ships are asked."""
 
     id: str
     name: str
     figures: Mapping[str, Figure]
     sails: tuple[str, ...]
+    met: tuple[SailBefore, ...]
     asked: tuple[Ask, ...]
 
 
@@ -58,9 +62,14 @@ def radar_table(scene: Scene, asked: Asked = EXAMPLE) -> list[RadarRow]:
 
 
 def _row(scene: Scene, placed: Placed, asked: Asked) -> RadarRow:
-    figures = _figures(scene, placed, asked)
-    sails = sails_in_beam(scene, placed)
-    return RadarRow(placed.id, placed.fitting.name, figures, sails, asks(scene, placed, holders(placed)))
+    return RadarRow(
+        placed.id,
+        placed.fitting.name,
+        _figures(scene, placed, asked),
+        sails_in_beam(scene, placed),
+        tuple(sails_met(scene, placed)),
+        asks(scene, placed, holders(placed)),
+    )
 
 
 def heel_of(scene: Scene, asked: Asked = EXAMPLE) -> Figure:
@@ -141,6 +150,18 @@ def harmless(scene: Scene, placed: Placed) -> Figure:
     inputs = {"mean_power_w": power, "gain": own, "limit_w_m2": limit.value} | beam
     away = harmless_m(power, own, limit.value)
     return Figure(name, away, "m", formula, f"{POWER_SOURCE}; {limit.source}", inputs)
+
+
+def sails_met(scene: Scene, placed: Placed) -> list[SailBefore]:
+    """Return the states of sails that a radar's beam meets; none where nobody knows how tall it is."""
+    tall = placed.fitting.beam_tall_deg
+    if tall is None or not len(placed.solids):
+        return []
+    parts = np.array(body_parts(placed))
+    low, high = placed.solids[parts].span_z()
+    middle = placed.solids.centre[parts].mean(axis=0)
+    middle[2] = (low.min() + high.max()) / 2
+    return sails_before(scene, middle, tall / 2)
 
 
 def sails_in_beam(scene: Scene, placed: Placed) -> tuple[str, ...]:

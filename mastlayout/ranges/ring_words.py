@@ -8,6 +8,7 @@ import numpy as np
 
 from mastlayout.geometry.arcs import overlap_deg
 from mastlayout.ranges.rings import Bearings, InTheWay, Ring
+from mastlayout.ranges.sails_before import SailBefore
 from mastlayout.words import _
 
 
@@ -68,6 +69,11 @@ def _line(ring: Ring, thing: InTheWay, names: Mapping[str, str]) -> str:
 def nothing() -> str:
     """Return what is said of a ring that nothing stands before."""
     return _("nothing in its way")
+
+
+def sail_seen(one: SailBefore) -> str:
+    """Write where a sail stands: 104° to 256°; what may be anywhere is so on the lee side alone."""
+    return _("ahead to aft, lee side") if one.all_round else between(one.seen)
 
 
 def between(bearings: Bearings) -> str:

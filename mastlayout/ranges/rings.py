@@ -1,4 +1,4 @@
-"""What each light and antenna sees round the compass: one ring each, for window, print and JSON."""
+"""What each light, antenna and horn reaches round the compass: one ring each, for window, print and JSON."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
@@ -10,7 +10,10 @@ from mastlayout.geometry.scene import Scene, masthead_first
 from mastlayout.limits import limits_of
 from mastlayout.ranges.hidden import cast
 from mastlayout.ranges.lights import Lens, lenses
+from mastlayout.ranges.mouth import arc_of, in_front
 from mastlayout.ranges.own_radar import holders, is_radar
+from mastlayout.ranges.sound import is_sound
+from mastlayout.words import _
 
 Bearings = tuple[float, float]
 _WAVES = ("radio", "radar", "echo")
@@ -56,12 +59,17 @@ class Ring:
 
 
 def rings(scene: Scene) -> tuple[Ring, ...]:
-    """Return a ring for each lens of a navigation light, antenna, radar and reflector, masthead first."""
+    """Return a ring for each lens of a light, antenna, radar and reflector, masthead first."""
     limits = limits_of(scene.layout)
     asked = _Asked(
         limits["light.dim"].value / 100.0, limits["light.band"].value, limits["light.dim_arc"].value
     )
     return tuple(ring for placed in masthead_first(scene) for ring in _rings_of(scene, placed, asked))
+
+
+def mouth_rings(scene: Scene) -> tuple[Ring, ...]:
+    """Return a ring for each horn and hailer, masthead first: the 90 degrees before its mouth."""
+    return tuple(_mouth_ring(scene, placed) for placed in masthead_first(scene) if is_sound(placed))
 
 
 @dataclass(frozen=True)
@@ -92,6 +100,16 @@ def _rings_of(scene: Scene, placed: Placed, asked: _Asked) -> Iterator[Ring]:
 
 def _named(placed: Placed) -> tuple[str, int | None, str]:
     return placed.id, placed.fitting.tag, placed.fitting.name
+
+
+def _mouth_ring(scene: Scene, placed: Placed) -> Ring:
+    limits = limits_of(scene.layout)
+    found = in_front(scene, placed, limits)
+    way = tuple(InTheWay(one.id, one.seen, None, one.share, one.away_mm) for one in found)
+    wide = found[0].mouth_mm if found else 0.0
+    first, last = (bearing % 360.0 for bearing in arc_of(placed))
+    arc = Arc(_("before its mouth"), "", first, last)
+    return Ring(*_named(placed), (arc,), way, is_light=False, wide_mm=wide)
 
 
 def _waved(placed: Placed) -> list[int]:

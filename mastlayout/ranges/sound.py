@@ -30,6 +30,14 @@ WHISTLE_FROM_M = 12.0
 SOURCE = _("COLREG Annex III, section 1(c), as amended by A.910(22)")
 
 
+OFF_AXIS_SOURCE = _("COLREG Annex III, section 1(d), in the horizontal plane")
+# By key, in words, and how much less than on the axis, dB.
+_OFF_AXIS = (
+    ("least_within_45_deg_db", _("least within 45° of its axis"), 4.0),
+    ("least_elsewhere_db", _("least in other directions"), 10.0),
+)
+
+
 @dataclass(frozen=True)
 class Class:
     """What a whistle of a length class needs: tone, Hz; dB at 1 m by tone up to so many Hz; its range."""
@@ -69,10 +77,25 @@ def is_sound(placed: Placed) -> bool:
     return placed.kind.group == "sound"
 
 
+def mouth_parts(placed: Placed) -> list[int]:
+    """Return the numbers of the solids that are its mouth; all of them where none is told apart."""
+    own = [i for i, part in enumerate(placed.body.parts) if part == "mouth"]
+    return own or list(range(len(placed.body.parts)))
+
+
 def mouth(placed: Placed) -> Array:
     """Return the middle (3,) of a fitting's mouth; of one without a mouth the seat of its foot."""
     rows = [i for i, part in enumerate(placed.body.parts) if part == "mouth"]
     return placed.solids.centre[rows].mean(axis=0) if rows else np.asarray(placed.seats.origin[0])
+
+
+def points_ahead(placed: Placed) -> bool:
+    """Tell whether a fitting is made to be heard straight ahead: what points aft is for talking."""
+    return any(
+        sector.what == "sound"
+        and (0.0 - sector.from_deg) % 360.0 <= (sector.to_deg - sector.from_deg) % 360.0
+        for sector in placed.kind.sectors
+    )
 
 
 def axis_deg(placed: Placed) -> float:
@@ -101,6 +124,16 @@ def required(scene: Scene, placed: Placed) -> Figure:
     own = class_of(length / 1000.0)
     inputs = {"length_m": length / 1000.0, "tone_hz": float(tone), "audible_nm": own.audible_nm}
     return Figure(name, level_db(own, tone), "dB", formula, SOURCE, inputs)
+
+
+def required_off_axis(scene: Scene, placed: Placed) -> dict[str, Figure]:
+    """Return what a whistle must give at least beside its axis, dB at 1 m, by key."""
+    own, found = required(scene, placed), {}
+    for key, name, less in _OFF_AXIS:
+        value = None if own.value is None else own.value - less
+        formula = _("least on its axis \u2212 {less:g} dB").format(less=less)
+        found[key] = Figure(name, value, "dB", formula, OFF_AXIS_SOURCE, own.inputs, own.missing)
+    return found
 
 
 def plate(placed: Placed) -> Figure:

@@ -10,6 +10,7 @@ from pydantic import BaseModel, ValidationError
 from mastlayout.errors import did_you_mean, nearest
 from mastlayout.model.parts import Path, PathMistake
 from mastlayout.model.value import file_key
+from mastlayout.storage.bounds import bounds_of, range_words
 from mastlayout.words import _
 
 _UNITS = {
@@ -41,6 +42,7 @@ _SENTENCES = {
     "": _("{given} stands here: {wanted} is wanted"),
 }
 _ABOVE = _("from_masthead {given} is above the masthead: 0 or more is allowed")
+_OUT_OF_BOUNDS = ("greater_than", "greater_than_equal", "less_than", "less_than_equal")
 _BOUNDS = ("gt", "ge", "lt", "le", "min_length", "max_length")
 _LONGEST_SHOWN = 40
 
@@ -52,6 +54,7 @@ class _Spot(NamedTuple):
     name: str
     annotation: Any
     models: list[type[BaseModel]]
+    marks: tuple[Any, ...] = ()
 
 
 def mistakes_of(model: type[BaseModel], error: ValidationError) -> Iterator[PathMistake]:
@@ -72,9 +75,10 @@ def mistakes_of(model: type[BaseModel], error: ValidationError) -> Iterator[Path
 def _spot(model: type[BaseModel], loc: Path) -> _Spot:
     """Walk down the model; steps that only say which member of a union was tried are left out."""
     path, name, annotation, models = (), "", Any, [model]  # type: tuple[Path, str, Any, list[type[BaseModel]]]
+    marks: tuple[Any, ...] = ()
     for step in loc:
         found = [
-            (field, info.annotation)
+            (field, info.annotation, tuple(info.metadata))
             for one in models
             for field, info in one.model_fields.items()
             if file_key(field) == step
@@ -84,12 +88,12 @@ def _spot(model: type[BaseModel], loc: Path) -> _Spot:
             models = tried
             continue
         if found:
-            name, annotation = found[0]
+            name, annotation, marks = found[0]
             models = models_in(annotation)
         elif isinstance(step, int):
-            annotation = _element(annotation, step)
+            annotation, marks = _element(annotation, step), ()
         path = (*path, step)
-    return _Spot(path, name, annotation, models)
+    return _Spot(path, name, annotation, models, marks)
 
 
 def _sentence(complaint: Any, spot: _Spot) -> str:
@@ -103,6 +107,12 @@ def _sentence(complaint: Any, spot: _Spot) -> str:
         return _("{key} is too short: its entry {entry} is missing").format(
             key=keys[-1], entry=spot.path[-1] + 1
         )
+    if sort in _OUT_OF_BOUNDS and keys[-1:] != ["from_masthead"]:
+        within = range_words(bounds_of(spot.annotation, spot.marks))
+        if within:
+            return _("{key} is {given}: {within}").format(
+                key=keys[-1], given=shown(complaint["input"]), within=within
+            )
     given = context.get("tag", complaint["input"])
     tagged = sort.startswith("union_tag")
     words = _shapes(spot.models) if tagged else _words(spot.annotation)

@@ -49,7 +49,7 @@ def rules_of(scene, batches, limits):
             rule.margins(scene, [batch], limits)
 
 
-@pytest.mark.parametrize("id_", ["steaming-light", "radome-1", "reflector-1"])
+@pytest.mark.parametrize("id_", ["steaming-light", "radome-1", "reflector-1", "fog-horn-1"])
 def test_arcs_at_100_000_places(id_):
     """At most twice a plain numpy pass of one arctan2 per place and obstacle, in the same run."""
     scene = build(open_document(LARGEST).layout)

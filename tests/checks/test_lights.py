@@ -47,6 +47,7 @@ KINDS = (
     a_light("round-green", "round green"),
     a_light("odd", "odd"),
     a_light("flood"),
+    a_light("round-white", "anchor"),
 )
 
 
@@ -97,7 +98,14 @@ def test_a_yacht_with_all_in_order_is_clear():
         (11999.0, 2500.0, {"sidelights_above_heel_mm": 1500.0}, []),
         (11999.0, 2499.0, {"sidelights_above_heel_mm": 1500.0}, [("lights/over_sidelights", "fault")]),
         (11999.0, 2500.0, {"sidelights_above_heel_mm": None}, [("lights/over_sidelights", "not checked")]),
-        # 20 m or more: 6 m (from memory).
+        # 20 m or more: 6 m above the hull (Annex I, 2(a)(i)), whatever the bulwark.
+        (20000.0, 7000.0, {"sheer_above_heel_mm": 2500.0}, []),
+        (
+            20000.0,
+            7000.0,
+            {"deck_above_heel_mm": None, "sidelights_above_heel_mm": None},
+            [("lights/masthead_long", "not checked"), ("lights/sidelights", "not checked")],
+        ),
         (20000.0, 7000.0, {}, []),
         (20000.0, 6999.0, {}, [("lights/masthead_long", "fault")]),
         (None, 8000.0, {}, [("lights/height", "not checked"), ("lights/visible", "not checked")]),
@@ -120,6 +128,42 @@ def test_height_of_the_steaming_light(length, z, boat, expected):
 def test_sidelights_at_most_three_quarters_as_high(sidelights, expected):
     """Annex I, 2(g): above the hull, that is the deck under the light (section 1)."""
     layout = a_yacht(("steaming", 5000.0, {}), boat={"sidelights_above_heel_mm": sidelights})
+    assert codes(layout) == expected
+
+
+@pytest.mark.parametrize(
+    ("length", "sidelights", "expected"),
+    [
+        # 3900 above the deck, the sidelights a metre below it are 2900: three quarters are 2925.
+        (12000.0, 3900.0, []),
+        (12000.0, 3901.0, [("lights/lantern", "caution")]),
+        (19999.0, 3901.0, [("lights/lantern", "caution")]),
+        (20000.0, 3901.0, []),
+        (12000.0, None, [("lights/sidelights", "not checked")]),
+    ],
+)
+def test_a_combined_lantern_is_a_metre_below(length, sidelights, expected):
+    """Annex I, 2(h), under 20 m: whether her sidelights are one lantern nobody asks, so a caution."""
+    boat = {"length_overall_mm": length, "sidelights_above_heel_mm": sidelights}
+    found_ = codes(a_yacht(("steaming", 4900.0, {"visible_nm": 6}), boat=boat), ("lights/masthead_long",))
+    assert found_ == expected
+
+
+@pytest.mark.parametrize(
+    ("length", "more", "expected"),
+    [
+        (49999.0, (), []),
+        (50000.0, (), [("lights/second", "caution")]),
+        (50000.0, (("steaming", 12500.0, {"visible_nm": 6}),), []),
+        (None, (), [("lights/height", "not checked"), ("lights/visible", "not checked")]),
+    ],
+)
+def test_a_second_steaming_light_from_50_metres(length, more, expected):
+    """Rule 23(a)(ii): a vessel of less than 50 m is not obliged to show it."""
+    layout = a_yacht(("steaming", 8000.0, {"visible_nm": 6}), *more, boat={"length_overall_mm": length})
+    if more:
+        first, other = layout.fittings
+        layout = layout.but(fittings=(first, other.but(id="steaming-2")))
     assert codes(layout) == expected
 
 
@@ -230,11 +274,67 @@ def test_red_a_metre_above_green(red, green, expected):
 
 
 @pytest.mark.parametrize(
-    ("length", "expected"), [(12000.0, "lights/no-steaming"), (11900.0, "lights/power-small")]
+    ("length", "red", "green", "boat", "expected"),
+    [
+        # 20 m or more: two metres apart, the lower four above the hull (from memory).
+        (20000.0, 14500.0, 12500.0, {}, []),
+        (20000.0, 14499.0, 12500.0, {}, [("lights/apart", "fault")]),
+        (20000.0, 7000.0, 5000.0, {}, []),
+        (20000.0, 6999.0, 4999.0, {}, [("lights/lowest_long", "fault")]),
+        (19999.0, 4000.0, 3000.0, {}, []),
+        (12000.0, 4000.0, 3000.0, {"sheer_above_heel_mm": None}, [("lights/lowest", "not checked")]),
+        (None, 4000.0, 3000.0, {}, [("lights/apart", "not checked")]),
+    ],
 )
-def test_no_light_for_motoring(length, expected):
-    """Rule 23: a tricolour is for sailing; under 12 m an all-round white light may do instead."""
-    assert codes(a_yacht(TRICOLOUR, boat={"length_overall_mm": length})) == [(expected, "caution")]
+def test_red_over_green_by_length(length, red, green, boat, expected):
+    """Annex I, 2(i): each class has its distances and its datum."""
+    lights = (("round-red", red, {}), ("round-green", green, {}))
+    found_ = codes(a_yacht(*lights, boat={"length_overall_mm": length} | boat), ("lights/visible",))
+    assert found_ == expected
+
+
+@pytest.mark.parametrize(
+    ("length", "more", "expected"),
+    [
+        (12000.0, (), ("lights/no-steaming", "caution")),
+        (11999.0, (), ("lights/power-small", "caution")),
+        (7000.0, (), ("lights/power-small", "caution")),
+        (6999.0, (), ("lights/power-tiny", "note")),
+        # Rule 23(d)(i): an all-round white light with the sidelights, under 12 m only.
+        (11999.0, (("round-white", 16500.0, {}),), ("lights/power-white", "note")),
+        (12000.0, (("round-white", 16500.0, {}),), ("lights/no-steaming", "caution")),
+        (6999.0, (STEAMING,), ("lights/power", "note")),
+    ],
+)
+def test_what_a_tricolour_leaves_for_motoring(length, more, expected):
+    """Rule 23: a tricolour is for sailing; what she shows under power goes by her length."""
+    layout = a_yacht(TRICOLOUR, *more, boat={"length_overall_mm": length})
+    every = [one for one in check(build(layout)).open if "/power" in one.code or "/no-" in one.code]
+    assert [(one.code, one.standing) for one in every] == [expected]
+
+
+def test_length_unknown_a_tricolour_is_not_checked():
+    """Neither whether she may show it nor, taken at its loudest, what serves under power."""
+    assert codes(a_yacht(TRICOLOUR, boat={"length_overall_mm": None}), ("lights/visible",)) == [
+        ("lights/no-steaming", "caution"),
+        ("lights/tricolour", "not checked"),
+    ]
+
+
+def test_red_over_green_without_a_tricolour_is_clear():
+    """Rule 25(c) asks only that she does not show both."""
+    pair = (("round-red", 14500.0, {}), ("round-green", 13500.0, {}))
+    assert codes(a_yacht(STEAMING, *pair)) == []
+
+
+def test_no_flood_no_note():
+    """One is named; two are named together; none says nothing."""
+    assert not found(a_yacht(STEAMING), "lights/flood")
+    one = ("flood", 6000.0, {})
+    layout = a_yacht(STEAMING, one, one)
+    own = layout.fittings
+    layout = layout.but(fittings=(*own[:2], own[2].but(id="flood-2")))
+    assert [each.subjects for each in found(layout, "lights/floods")] == [("flood-1", "flood-2")]
 
 
 def test_tricolour_and_floods_are_noted_once():
@@ -249,11 +349,28 @@ def test_arc_of_no_rule():
     assert codes(a_yacht(("odd", 9000.0, {}))) == [("lights/arc", "caution")]
 
 
-@pytest.mark.parametrize(("above", "expected"), [(700.0, []), (500.0, [("lights/foredeck", "caution")])])
+@pytest.mark.parametrize(
+    ("above", "expected"),
+    [
+        (700.0, []),
+        (585.5, []),
+        (580.0, [("lights/foredeck", "caution")]),
+        (500.0, [("lights/foredeck", "caution")]),
+    ],
+)
 def test_low_steaming_light_dazzles(above, expected):
-    """7.5 degrees down over 4.44 m to the pulpit is 584 mm: lower, the band itself lights the foredeck."""
+    """7.5 degrees down over 4.44 m to the pulpit is 584 mm: lower, the band itself lights the foredeck.
+
+    Angles are held to a twentieth of a degree, here 4 mm.
+    """
     layout = a_yacht(
         ("steaming", 4000.0 + above, {}),
         stays=(a_stay(deck={"ahead_mm": 4600.0, "above_mm": 4000.0}, length_mm=13747.0),),
     )
     assert codes(layout) == expected
+
+
+def test_a_forestay_nobody_measured_leaves_the_foredeck_open():
+    """Where its lower end is nobody knows: neither does anybody how far below the light the pulpit is."""
+    layout = a_yacht(("steaming", 4600.0, {}), stays=(a_stay(deck=None),))
+    assert codes(layout) == [("lights/foredeck", "not checked")]

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from builders import LENGTH_MM, a_fitting, a_kind, a_layout, a_mast
+from builders import LENGTH_MM, a_fitting, a_kind, a_layout, a_main, a_mast, a_stay
 
 from mastlayout.checks.radar import BEAMS, SHADOWS
 from mastlayout.checks.reflector import HIDDEN
@@ -15,6 +15,8 @@ from mastlayout.geometry.seat import Places
 from mastlayout.limits import built_in
 from mastlayout.model.boat import Boat
 from mastlayout.model.edits import change
+from mastlayout.model.sails import Sail
+from mastlayout.ranges.own_radar import radar_table
 from mastlayout.resources import demo_masts
 from mastlayout.storage.reading import open_document
 
@@ -271,7 +273,7 @@ def test_a_beam_nobody_read_is_not_checked():
     """Neither the heel nor what the beam meets."""
     found_ = said(a_radar(beam_tall_deg=None))
     assert {code for code, one in found_.items() if one.standing == "not checked"} == {
-        "radar/heel", "radar/lit",
+        "radar/heel", "radar/lit", "radar/sails",
     }  # fmt: skip
 
 
@@ -332,11 +334,13 @@ def test_yachts_as_a_rigger_sees_them(yachts):
         ("reflector/echo_x", "reflector-1"),
         ("radar/dimmed", "radome-1", "mast"),
         ("radar/heel", "radome-1"),
+        ("radar/sails", "radome-1", "genoa", "jib", "staysail", "main"),
     }
     assert told["sanderling"] == {
         ("reflector/echo_x", "reflector-1"),
         ("reflector/hidden", "reflector-1", "mast"),
         ("radar/dimmed", "radome-1", "mast"),
+        ("radar/sails", "radome-1", "genoa", "main"),
     }
     assert told["turnstone"] == {
         ("reflector/echo_x", "reflector-1"),
@@ -350,3 +354,118 @@ def test_sentences_name_thing_figures_and_bearings(yachts):
     (one,) = (found_ for found_ in report.open if found_.code == "reflector/hidden")
     text = sentence(report.scene, one, names_of(report.scene.layout))
     assert text.startswith("Radar reflector, tube: Mast hides it over 26.9°, 10.0° is allowed: 167° to 193°")
+
+
+# -- sails in the beam
+
+# A plumb stay 5000 ahead of the axis, straight: its sail swings as a door does.
+PLUMB = {
+    "upper": {"from_masthead_mm": 500.0, "girth": "ahead", "stand_off_mm": 4900.0},
+    "deck": {"ahead_mm": 5000.0, "above_mm": 0.0},
+    "sag_mm": 0.0,
+}
+OFF_MM = 5000.0 - 100.0 - 345.0
+
+
+def under_sail(*sails, **fields):
+    """A radome 445 ahead of the axis, 8000 above the heel, under sails."""
+    return a_radar(**fields).but(stays=(a_stay(**PLUMB),), sails=sails)
+
+
+def a_jib(**fields):
+    """A jib as long as it is at its clew all the way up to 14 000, no luff leans: LP 2000."""
+    known = {"lp_mm": 2000.0, "clew_mm": 15000.0, "head_mm": 3000.0, "tack_mm": 15500.0}
+    return Sail(id="jib", name="Jib", role="headsail", stay="forestay", **(known | fields))
+
+
+def met_by(layout):
+    """The sails a radar's beam meets: state, bearings, heights."""
+    (row,) = radar_table(build(layout))
+    return row.met
+
+
+def test_jib_in_the_beam_by_hand():
+    """Its chord falls from 2000 at 2000 to none at 14 000; the beam reaches 12.5 degrees to either side.
+
+    Seen widest just where its leech touches a line from the antenna, by scipy over heights in the beam.
+    """
+    (one,) = [each for each in met_by(under_sail(a_jib())) if not each.state.sagged]
+    foil = built_in()["tack.foil"].value
+
+    def chord(z):
+        return 2000.0 * (14000.0 - z) / 12000.0 + foil
+
+    def seen(z):
+        """How far round a door of that chord is seen which is far enough off to be in the beam there."""
+        beyond, c = abs(z - 8000.0) / np.tan(np.radians(12.5)), chord(z)
+        touch = np.arcsin(c / OFF_MM)
+        if beyond <= OFF_MM * np.cos(touch):
+            return np.degrees(touch)
+        cosine = (OFF_MM**2 + beyond**2 - c**2) / (2 * OFF_MM * beyond)
+        return np.degrees(np.arccos(cosine)) if abs(cosine) <= 1 else 0.0
+
+    expected = max(seen(z) for z in np.arange(6000.0, 10001.0, 5.0))
+    assert one.port_deg == pytest.approx(expected, abs=0.2)
+    assert one.starboard_deg == pytest.approx(one.port_deg, abs=1e-6)
+    # The luff itself is 4555 off: 1010 above and below the antenna; cloth farther off no farther than that.
+    assert one.high_mm == pytest.approx(8000.0 + OFF_MM * np.tan(np.radians(12.5)), abs=51.0)
+    assert one.luff_deg == pytest.approx(0.0, abs=1e-6)
+
+
+def test_sails_in_the_beam_are_one_note():
+    """So it is on every yacht: the radar, its sails, the bearings of each; no figure, no limit."""
+    one = said(under_sail(a_jib(), a_main()))["radar/sails"]
+    assert (one.standing, one.subjects, one.measured) == ("note", ("own", "jib", "main"), None)
+    assert one.state.startswith("Jib: 3")
+    # A boom free to 70 degrees, no twist: its leech amidships 4000 aft is seen 20 degrees and more off aft.
+    assert "; Main: 1" in one.state
+
+
+def test_mainsail_in_the_beam_by_hand():
+    """Eased to 70 degrees at the track 108 aft of the axis, its leech: seen from 445 ahead of it."""
+    (one,) = met_by(under_sail(a_main(twist_deg=0.0)))
+    luff = build(under_sail(a_main())).main.luff
+    bearings = []
+    for z in np.arange(6500.0, 9501.0, 50.0):
+        part = (z - 1500.0) / 14000.0
+        chord = np.interp(part, [0, 0.25, 0.5, 0.75, 0.875, 1], [4000, 3200, 2300, 1300, 700, 150])
+        for r in np.linspace(0.0, chord, 400):
+            x = luff[0] - r * np.cos(np.radians(70.0)) - 445.0
+            y = r * np.sin(np.radians(70.0))
+            if np.hypot(x, y) >= abs(z - 8000.0) / np.tan(np.radians(12.5)):
+                bearings.append(np.degrees(np.arctan2(y, -x)))
+    assert one.port_deg == pytest.approx(max(bearings), abs=0.2)
+    assert one.luff_deg % 360.0 == pytest.approx(180.0)
+
+
+@pytest.mark.parametrize("sails", [(), (a_jib(head_mm=12000.0),)])
+def test_no_sail_in_the_beam_says_nothing(sails):
+    """No sail, and one whose head is 3000 below the radar: its beam passes 1000 over it."""
+    assert "radar/sails" not in said(under_sail(*sails))
+    assert met_by(under_sail(*sails)) == ()
+
+
+def test_edge_of_the_beam_at_a_sail():
+    """The head at the beam's lower edge where the luff crosses it, 1010 below, is met; 60 lower it is not.
+
+    Cloth is asked at heights 50 apart.
+    """
+    edge = 8000.0 - OFF_MM * np.tan(np.radians(12.5))
+    for above, met in ((60.0, True), (-60.0, False)):
+        jib = a_jib(head_mm=LENGTH_MM - edge - above)
+        assert bool([one for one in met_by(under_sail(jib)) if not one.state.sagged]) == met, above
+
+
+def test_sails_wait_for_their_measures_and_the_beam():
+    """A sail nobody measured, and a beam nobody read: not checked, and no sail is told."""
+    one = said(under_sail(a_jib(lp_mm=None)))["radar/sails"]
+    assert (one.standing, one.subjects, one.measure) == ("not checked", ("jib", "own"), "sail.lp")
+    one = said(under_sail(a_jib(), beam_tall_deg=None))["radar/sails"]
+    assert (one.standing, one.measure) == ("not checked", "fitting.beam")
+
+
+def test_a_receiver_at_the_limit():
+    """Nearer than 1000 a receiver in the beam is a caution; at 1000 it is not."""
+    for away, met in ((999.0, True), (1000.0, False)):
+        other, kind = a_thing("antenna", 60.0, away, 0.0, radius=10.0)
+        assert ("radar/receiver" in said(a_radar(other, kinds=(kind,)))) == met

@@ -10,6 +10,7 @@ from mastlayout.geometry.scene import build
 from mastlayout.limits import limits_of
 from mastlayout.model.boat import Boat
 from mastlayout.model.rig import DeckEnd
+from mastlayout.ranges.sound import required_off_axis
 
 AHEAD = {"what": "sound", "from_deg": 300, "to_deg": 60, "name": "ahead"}
 # The mouth of a_kind's box is where its foot's middle is: z 9000, 100 ahead of the axis.
@@ -126,3 +127,16 @@ def test_a_compass_nobody_placed():
     low = said(yacht(boat=nowhere, from_masthead_mm=13500.0))
     assert low == [("sound/compass", "not checked", None, "boat.compass")]
     assert said(yacht(boat=nowhere, group="light", from_masthead_mm=13500.0)) == []
+
+
+def test_beside_its_axis_it_may_give_less():
+    """COLREG Annex III 1(d): 4 dB less within 45 degrees of the axis, 10 elsewhere; 115 dB at 500 Hz."""
+    scene = build(yacht())
+    off = required_off_axis(scene, scene.placed["box-1"])
+    assert {key: one.value for key, one in off.items()} == {
+        "least_within_45_deg_db": 111.0,
+        "least_elsewhere_db": 105.0,
+    }
+    nowhere = build(yacht(tone_hz=None))
+    off = required_off_axis(nowhere, nowhere.placed["box-1"])
+    assert {one.missing for one in off.values()} == {"sound.tone"}

@@ -154,10 +154,10 @@ def test_text_has_each_row_and_its_caution(capsys):
 @pytest.mark.parametrize(
     ("wrong", "words"),
     [
-        ("beam_tall = 0 ", "1 or more is allowed"),
-        ("beam_tall = 200 ", "90 or less is allowed"),
+        ("beam_tall = 0 ", "1 to 90 is allowed"),
+        ("beam_tall = 200 ", "1 to 90 is allowed"),
         ("beam_tall = 25 \necho_x_m2 = -1 ", "0 or more is allowed"),
-        ("beam_tall = 25 \necho_heel = 90 ", "60 or less is allowed"),
+        ("beam_tall = 25 \necho_heel = 90 ", "0 to 60 is allowed"),
         ('beam_tall = 25 \necho_s_m2 = "much" ', "a number is wanted"),
     ],
 )

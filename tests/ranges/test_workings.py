@@ -138,6 +138,25 @@ def bearing(i):
     return math.degrees(math.atan2(-i["out_y"], i["out_x"])) % 360.0
 
 
+def covered(i):
+    """Of the 90 degrees about the mouth's axis, or about ahead: by tenths of a degree, once each."""
+    count = sum(key.endswith("_from_deg") for key in i)
+    ends = [(i[f"sector_{n}_from_deg"], i[f"sector_{n}_to_deg"]) for n in range(1, count + 1)]
+
+    def about(axis):
+        bearings = [axis - 45.0 + n / 20 for n in range(1800)]
+        hit = [any((one - first) % 360 < (last - first) % 360 for first, last in ends) for one in bearings]
+        return sum(hit) / 20
+
+    return max(about(i["axis_deg"]), about(0.0) if count == 1 else 0.0)
+
+
+def screen(i):
+    """Maekawa 1968: 10 log10(3 + 20 N)."""
+    detour = math.hypot(i["distance_mm"], i["edge_mm"]) - i["distance_mm"]
+    return 10 * math.log10(3 + 20 * 2 * detour / (1000 * i["wave_m"]))
+
+
 # By its key, the figure of its inputs; a set where several formulas share a key.
 AGAIN = {
     "above_water_m": above_water,
@@ -175,6 +194,9 @@ AGAIN = {
     "may_turn_deg": lambda i: 18 / i["field_ut"],
     "points_to_deg": bearing,
     "least_level_1m_db": whistle,
+    "least_within_45_deg_db": lambda i: whistle(i) - 4.0,
+    "least_elsewhere_db": lambda i: whistle(i) - 10.0,
+    "taken_db": screen,
     "from_compass_mm": from_compass,
     "helm_at_db": lambda i: i["level_1m_db"] - 20 * math.log10(i["distance_m"]),
     "foredeck_at_db": lambda i: i["level_1m_db"] - 20 * math.log10(i["distance_m"]),
@@ -251,6 +273,9 @@ def test_its_inputs_give_every_figure_again(said):
     for path, figure, own in leaves(said):
         key = path[-1]
         if own is not None or figure["value"] is None or key in skipped or figure["formula"] == "as stated":
+            continue
+        if key == "covered_deg":
+            assert figure["value"] == pytest.approx(covered(figure["inputs"]), abs=0.11), path
             continue
         expected = again(key, figure["inputs"])
         if key in AGAIN and isinstance(expected, set):
@@ -330,6 +355,15 @@ def test_lists_carry_their_working(said):
     for row in said["reflectors"]:
         for ship in row["ships"]:
             assert {"fades_formula", "fades_source", "fades_inputs"} <= ship.keys()
+
+
+def test_cloth_stands_between_its_bearings(said):
+    """From as far to port of its luff as to starboard of it."""
+    horns = [sail for horn in said["sound"] for sail in horn["sails_before_its_mouth"]]
+    for sail in horns + [sail for radar in said["radars"] for sail in radar["sails_met"]]:
+        i = sail["inputs"]
+        assert sail["from_deg"] == pytest.approx((i["luff_deg"] - i["port_deg"]) % 360.0, abs=2e-3)
+        assert sail["to_deg"] == pytest.approx((i["luff_deg"] + i["starboard_deg"]) % 360.0, abs=2e-3)
 
 
 def test_antennas_stand_as_far_apart_as_their_ends(said):

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from mastlayout.model.boat import Boat
+from mastlayout.model.boat import LONGEST_MM, SHORTEST_MM, Boat
 from mastlayout.model.edits import BOAT, plan_note
 from mastlayout.model.measure import measure_of
 from mastlayout.ui.forms.asked import Asked
@@ -34,7 +34,7 @@ def properties_of_boat(session: Session) -> Iterator[Property]:
         Asked("foretriangle_base_mm", _("J"), above_low=True),
         Asked("foretriangle_top_mm", _("I ends, from masthead"), tip=_("At the headsail halyard's bearing")),
         Asked("hull", _("Hull"), "choice", may_lack=False, choices=hulls),
-        Asked("length_overall_mm", _("Length overall"), above_low=True),
+        Asked("length_overall_mm", _("Length overall"), low=SHORTEST_MM, high=LONGEST_MM),
         Asked("sailing_heel_deg", _("Heel under sail"), "angle", high=60.0),
         Asked("displacement_kg", _("Displacement"), "mass"),
         Asked("supply_v", _("Volts on board"), "count", low=6, high=60),

@@ -88,7 +88,7 @@ class HeightsDialog(QDialog):
 
     def _views(self, charted: QWidget) -> QVBoxLayout:
         """Lay the two views of the left side one behind the other, under a bar that says which is shown."""
-        seen = self._panel(_("What lights and antennas see round the compass"), self.compass)
+        seen = self._panel(_("Lights, antennas and horns round the compass"), self.compass)
         seen.aside.setText(_("Hatched: something stands before it. Filled: dark."))
         column = QVBoxLayout()
         column.setSpacing(GAP)

@@ -4,15 +4,31 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import chain
 
+from mastlayout.checks.tack import in_words
 from mastlayout.figures import Figure
+from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene, masthead_first
 from mastlayout.limits import limits_of
 from mastlayout.ranges.air_draught import CASES, air_draught, top
+from mastlayout.ranges.asks import Ask
 from mastlayout.ranges.balance import balance, under_strop
 from mastlayout.ranges.cable_loss import loss, power
 from mastlayout.ranges.compass import may_turn
 from mastlayout.ranges.drag import drag_figures
-from mastlayout.ranges.sound import EARS, at_ear, from_compass, is_sound, plate, required
+from mastlayout.ranges.mouth import arc_of, in_all, in_front
+from mastlayout.ranges.own_radar import radar_table
+from mastlayout.ranges.ring_words import sail_seen
+from mastlayout.ranges.sails_before import beam_figure, sail_figure, sails_before, widest, widest_of_each
+from mastlayout.ranges.sound import (
+    EARS,
+    at_ear,
+    from_compass,
+    is_sound,
+    mouth,
+    plate,
+    required,
+    required_off_axis,
+)
 from mastlayout.ranges.spacing import Ruled, beside_mast, job, pairs
 from mastlayout.ranges.voltage import fed, lost
 from mastlayout.ranges.weight import WHEN, weight_figures
@@ -41,8 +57,9 @@ class Row:
 
 def rows(scene: Scene, names: Mapping[str, str]) -> list[Row]:
     """Return every row of a scene; ``names`` are what its things are called."""
-    aloft = (*_air(scene, names), *_weight(scene), *_balance(scene))
-    return [*aloft, *_antennas(scene, names), *_fed(scene), *_sound(scene)]
+    air, antennas, sound = (list(part(scene, names)) for part in (_air, _antennas, _sound))
+    aloft = (*air, *_weight(scene), *_balance(scene))
+    return [*aloft, *antennas, *_fed(scene), *_radars(scene), *sound]
 
 
 def _air(scene: Scene, names: Mapping[str, str]) -> Iterator[Row]:
@@ -102,14 +119,65 @@ def _of_rule(rule: Ruled) -> Figure:
     return Figure(rule.name, rule.measured_mm, "mm", _("at least what is asked"), rule.source, asked)
 
 
-def _sound(scene: Scene) -> Iterator[Row]:
+def _radars(scene: Scene) -> Iterator[Row]:
+    """Yield what each radar sees, heeled too, and which sails its beam meets."""
+    for row in radar_table(scene):
+        yield Row(_("Own radar: {name}").format(name=row.name))
+        for figure in row.figures.values():
+            yield Row(_capital(figure.name), None, figure)
+        for ask in row.asked:
+            yield Row(_capital(ask.words), None, ask.figure, None, _of_ships(ask))
+        for one in widest_of_each(row.met):
+            what = _("{sail}, {state}: in its beam").format(
+                sail=one.state.sail.name, state=in_words(one.state)
+            )
+            yield Row(what, None, beam_figure(one), None, sail_seen(one))
+
+
+def _of_ships(ask: Ask) -> str:
+    """Say what is asked of ships' radars there, and whether it is met."""
+    met = _("met") if ask.answer == "yes" else _("not met")
+    return _("{met}: ships {asked:g}°").format(met=met, asked=ask.required)
+
+
+def _sound(scene: Scene, names: Mapping[str, str]) -> Iterator[Row]:
     yield Row(_("Horn and hailer"))
     for one in (placed for placed in masthead_first(scene) if is_sound(placed)):
         ears = (at_ear(scene, one, ear) for ear in EARS)
-        for figure in (plate(one), required(scene, one), *ears, from_compass(scene, one)):
+        least = (required(scene, one), *required_off_axis(scene, one).values())
+        for figure in (plate(one), *least, *ears, from_compass(scene, one)):
             yield Row(f"{one.fitting.name}: {figure.name}", None, figure)
+        yield from _before_mouth(scene, one, names)
     turn = may_turn(scene)
     yield Row(_capital(turn.name), None, turn)
+
+
+def _before_mouth(scene: Scene, placed: Placed, names: Mapping[str, str]) -> Iterator[Row]:
+    """Yield what stands before a mouth: all together, each thing with what it takes, and the widest sail."""
+    limits = limits_of(scene.layout)
+    found = in_front(scene, placed, limits)
+    total = in_all(found, placed)
+    yield Row(f"{placed.fitting.name}: {total.name}", None, total, None, "" if found else _("nothing there"))
+    for thing in found:
+        yield Row(f"{names[thing.id]}: {thing.covered.name}", None, thing.covered)
+        yield Row(f"{names[thing.id]}: {thing.taken.name}", None, thing.taken, None, _reason(thing.taken))
+    sail = widest(sails_before(scene, mouth(placed), limits["sound.band"].value), *arc_of(placed))
+    if sail is not None:
+        covered = sail_figure(sail, *arc_of(placed))
+        what = _("{horn}: {covered}").format(horn=placed.fitting.name, covered=covered.name)
+        yield Row(
+            what,
+            None,
+            covered,
+            None,
+            _("{sail}, {state}").format(sail=sail.state.sail.name, state=in_words(sail.state)),
+        )
+
+
+def _reason(figure: Figure) -> str:
+    """Return why there is no figure, where nothing is missing."""
+    none = figure.value is None and figure.missing is None
+    return figure.formula.removeprefix(_("none: ")) if none else ""
 
 
 def _capital(words: str) -> str:

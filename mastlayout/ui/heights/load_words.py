@@ -6,7 +6,7 @@ from mastlayout.ui.typed import not_known, written
 from mastlayout.units import Units
 from mastlayout.words import _
 
-_DIGITS = {"kg": 1, "kg m": 0, "kg m²": 0, "N m": 0, "N": 0, "dB": 1, "%": 1, "W": 1}
+_DIGITS = {"kg": 1, "kg m": 0, "kg m²": 0, "N m": 0, "N": 0, "dB": 1, "%": 1, "W": 1, "°": 1}
 
 
 def figure_text(figure: Figure | None, units: Units) -> str:
@@ -14,7 +14,7 @@ def figure_text(figure: Figure | None, units: Units) -> str:
     if figure is None:
         return ""
     if figure.value is None:
-        return not_known()
+        return not_known() if figure.missing else _("none")
     if figure.unit == "m":
         return height_text(figure.value, units)
     if figure.unit == "mm":
@@ -28,20 +28,27 @@ def length_text(value_mm: float, units: Units) -> str:
 
 
 def _plain(value: float, unit: str) -> str:
-    text = f"{value:,.{_DIGITS.get(unit, 1)}f} {unit}".replace(" °", "°")
-    return text.replace(",", " ").replace("-", "\u2212")
+    text = f"{value:,.{_DIGITS.get(unit, 1)}f} {unit}".replace(",", " ").replace("-", "\u2212")
+    return text.replace(" °", "°")
 
 
 def load_working(figure: Figure, what: str, units: Units) -> Working:
     """Return how a figure was found, or what has to be measured first."""
     formula = figure.formula.replace(" x ", " × ")
-    inputs = "\n".join(
-        f"{_number(key, value, units)}  {_names()[key]}" for key, value in figure.inputs.items()
-    )
+    inputs = "\n".join(f"{_number(key, value, units)}  {_name(key)}" for key, value in figure.inputs.items())
     if figure.missing is not None:
         inputs = missing_words(figure.missing)
     result = _("{what}: {value}").format(what=what, value=figure_text(figure, units))
     return Working(result, formula, inputs, figure.source)
+
+
+def _name(key: str) -> str:
+    """Name what went in by its key; the sectors of a list by their number."""
+    if not key.startswith("sector_"):
+        return _names()[key]
+    number, end = key.split("_")[1:3]
+    words = _("sector {n} begins") if end == "from" else _("sector {n} ends")
+    return words.format(n=number)
 
 
 def _number(key: str, value: float, units: Units) -> str:
@@ -89,6 +96,18 @@ def _names() -> dict[str, str]:
         "required_mm": _("asked"),
         "tone_hz": _("Hz, its tone"),
         "audible_nm": _("NM it is taken to be heard"),
+        "arc_deg": _("of the circle"),
+        "axis_deg": _("where its mouth points"),
+        "luff_deg": _("bearing of the luff"),
+        "wave_m": _("m, λ, 340 m/s by its tone"),
+        "distance_mm": _("d, how far off it is"),
+        "edge_mm": _("h, its middle to its nearest edge"),
+        "height_above_water_m": _("m, h above the water"),
+        "beam_tall_deg": _("β, how tall its beam is"),
+        "beam_wide_deg": _("how wide its beam is"),
+        "mean_power_w": _("W, P, its mean power"),
+        "gain": _("G, gain of its antenna"),
+        "limit_w_m2": _("W/m², S, the public limit"),
         "level_1m_db": _("dB at 1 m"),
         "distance_m": _("m, distance"),
         "compass_x_mm": _("compass, ahead of the mast"),

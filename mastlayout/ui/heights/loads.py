@@ -121,7 +121,7 @@ class LoadTable(QAbstractTableModel):
 
     def _ink(self, row: int, column: int) -> QColor:
         figure = self._own(row, column)
-        unknown = figure is not None and figure.value is None
+        unknown = figure is not None and figure.missing is not None
         return self.theme.colours["unknown" if unknown else "ink"]
 
     def _spoken(self, row: int, column: int) -> str:

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from mastlayout.documents.compass import at, unwound, wedge
 from mastlayout.ranges.ring_words import Lettered, Numbered
-from mastlayout.ranges.rings import Arc, Bearings
+from mastlayout.ranges.rings import Arc, Bearings, Ring
 from mastlayout.ui.look import BODY, FIGURE, IN_HAND, LABEL, MARGIN, THIN, Colours, font
 from mastlayout.ui.pens import pen
 from mastlayout.ui.theme import Theme
@@ -33,7 +33,7 @@ class RingPicture(QWidget):
         self.chosen: tuple[int, str] | None = None
         self.setMinimumSize(_LEAST)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        self.setAccessibleName(_("What lights and antennas see round the compass"))
+        self.setAccessibleName(_("Lights, antennas and horns round the compass"))
         self.setAccessibleDescription(_("The list beside it says in words what is painted."))
 
     def show_rings(self, shown: Sequence[Numbered], chosen: tuple[int, str] | None) -> None:
@@ -62,8 +62,9 @@ class RingPicture(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.fillRect(self.rect(), colours["ground"])
         self._paint_scale(painter, colours)
-        for count, one in enumerate(self.shown):
-            self._paint_ring(painter, colours, count, one)
+        for paint in (self._paint_ring, self._paint_words, self._paint_number):
+            for count, one in enumerate(self.shown):
+                paint(painter, colours, count, one)
         painter.end()
 
     def _paint_scale(self, painter: QPainter, colours: Colours) -> None:
@@ -106,18 +107,30 @@ class RingPicture(QWidget):
             self._paint_arc(painter, colours, arc, inner, outer)
         for item in one.things:
             self._paint_thing(painter, colours, item, inner, outer)
+
+    def _paint_words(self, painter: QPainter, colours: Colours, count: int, one: Numbered) -> None:
+        """Paint the colours' names and the letters: over all rings, since a ring may be lower than a word."""
+        inner, outer = self.band_px(count)
+        for arc in one.ring.arcs:
+            self._paint_colour(painter, colours, arc, (inner + outer) / 2)
         for item in one.things:
             self._paint_letter(painter, colours, item, inner, outer)
             if self.chosen == (one.number, item.letter):
                 painter.setPen(pen(colours["accent"], IN_HAND + 1.0))
                 painter.drawPolygon(self._wedge(inner, outer, item.thing.seen))
-        middle = QPointF(*at(self.centre(), (inner + outer) / 2, _NUMBER_DEG))
+
+    def _paint_number(self, painter: QPainter, colours: Colours, count: int, one: Numbered) -> None:
+        """Paint a ring's number on it, no larger than the rings beside it leave room for."""
+        inner, outer = self.band_px(count)
+        large = outer - inner >= 2 * _LETTER_PX
+        badge_px = _BADGE_PX if large else _LETTER_PX
+        middle = QPointF(*at(self.centre(), (inner + outer) / 2, _number_deg(one.ring, (inner + outer) / 2)))
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(colours["ink"])
-        painter.drawEllipse(middle, _BADGE_PX, _BADGE_PX)
+        painter.drawEllipse(middle, badge_px, badge_px)
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.setPen(colours["ground"])
-        painter.setFont(font(BODY, bold=True))
+        painter.setFont(font(BODY if large else FIGURE, bold=True))
         _word(painter, (middle.x(), middle.y()), str(one.number))
 
     def _paint_arc(self, painter: QPainter, colours: Colours, arc: Arc, inner: float, outer: float) -> None:
@@ -130,12 +143,15 @@ class RingPicture(QWidget):
         painter.setBrush(tint)
         painter.drawPolygon(self._wedge(inner, outer, bearings))
         painter.setBrush(Qt.BrushStyle.NoBrush)
+
+    def _paint_colour(self, painter: QPainter, colours: Colours, arc: Arc, radius: float) -> None:
+        bearings = unwound(arc.first_deg, arc.last_deg)
         if arc.colour:
             words = {"red": _("red"), "green": _("green"), "white": _("white")}[arc.colour]
             middle = sum(bearings) / 2 if bearings[1] - bearings[0] < 180.0 else 45.0
             painter.setPen(colours["ink"])
             painter.setFont(font(LABEL))
-            _word(painter, at(self.centre(), (inner + outer) / 2, middle), words)
+            _word(painter, at(self.centre(), radius, middle), words)
 
     def _paint_thing(
         self, painter: QPainter, colours: Colours, item: Lettered, inner: float, outer: float
@@ -167,6 +183,14 @@ class RingPicture(QWidget):
 
     def _wedge(self, inner: float, outer: float, bearings: Bearings) -> QPolygonF:
         return QPolygonF([QPointF(x, y) for x, y in wedge(self.centre(), inner, outer, bearings)])
+
+
+def _number_deg(ring: Ring, radius_px: float) -> float:
+    """Return the bearing of a ring's number: on its arcs, or beside the first where none reaches there."""
+    spans = [unwound(arc.first_deg, arc.last_deg) for arc in ring.arcs]
+    if any((_NUMBER_DEG - first) % 360.0 <= last - first for first, last in spans):
+        return _NUMBER_DEG
+    return ring.arcs[0].first_deg - math.degrees(_BADGE_PX / radius_px)
 
 
 def _word(painter: QPainter, middle: tuple[float, float], text: str) -> None:

@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QListWidget, QListWidgetItem, QVBoxLayout, QWidget
 from mastlayout.checks.sentence import names_of
 from mastlayout.geometry.scene import Scene
 from mastlayout.ranges.ring_words import nothing, numbered
-from mastlayout.ranges.rings import rings
+from mastlayout.ranges.rings import mouth_rings, rings
 from mastlayout.ui.heights.ring import RingPicture
 from mastlayout.ui.look import BODY, GAP, LABEL, MARGIN, font
 from mastlayout.ui.session import Session
@@ -24,7 +24,7 @@ class RoundCompass(QWidget):
         super().__init__(parent)
         self.session = session
         self.picture, self.list = RingPicture(theme), QListWidget()
-        self.list.setAccessibleName(_("Lights and antennas, and what stands before each"))
+        self.list.setAccessibleName(_("Lights, antennas and horns, and what stands before each"))
         self.list.setFixedHeight(_LIST_PX)
         self.list.setWordWrap(True)
         self.list.currentItemChanged.connect(self._choose)
@@ -42,7 +42,7 @@ class RoundCompass(QWidget):
             return
         self._scene = scene
         row = self.list.currentRow()
-        shown = numbered(rings(scene), names_of(scene.layout))
+        shown = numbered((*rings(scene), *mouth_rings(scene)), names_of(scene.layout))
         self.list.clear()
         for one in shown:
             self._add(f"{one.number}  {one.title}", (one.number, ""), bold=True)
@@ -51,7 +51,10 @@ class RoundCompass(QWidget):
             if not one.things:
                 self._add(f"      {nothing()}", (one.number, ""))
         if not shown:
-            self._add(_("No light and no antenna is on the mast yet: place one from the catalogue."), (0, ""))
+            self._add(
+                _("No light, no antenna and no horn is on the mast yet: place one from the catalogue."),
+                (0, ""),
+            )
         self.picture.show_rings(shown, None)
         self.list.setCurrentRow(min(max(row, 0), self.list.count() - 1))
 

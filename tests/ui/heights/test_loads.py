@@ -37,6 +37,27 @@ def test_it_shows_what_the_command_line_prints(window):  # noqa: F811
     assert text(loads, "VHF whip and AIS whip: whip to whip, yachts", AFTER) == "220 mm"
     assert text(loads, "VHF whip and AIS whip: whip to whip, yachts", CHANGE).startswith("not met")
     assert text(loads, "Hailer: level at 1 m", AFTER) == "not known"
+    assert text(loads, "Fog horn: covered of the 90° before its mouth", AFTER) == "0.0°"
+    assert text(loads, "Fog horn: covered of the 90° before its mouth", CHANGE) == "nothing there"
+    assert text(loads, "Fog horn: covered by cloth on the lee side", AFTER) == "45.0°"
+    assert text(loads, "Fog horn: covered by cloth on the lee side", CHANGE) == "Genoa, 140 %, full"
+
+
+def test_own_radar_has_its_rows(window):  # noqa: F811
+    """What it sees, how far off it is harmless, and which sails its beam meets."""
+    loads = shown(window)
+    assert text(loads, "Under the public limit beyond", AFTER) == "2.10 m"
+    assert text(loads, "Mainsail, full: in its beam", CHANGE) == "106° to 254°"
+    assert text(loads, "Nearest sea seen to windward", AFTER) == "none"
+
+
+def test_what_stands_before_a_horn_has_rows_of_its_own(window):  # noqa: F811
+    """The radome let down in front of the fog horn: no curve tells what it takes, and the row says why."""
+    loads, session = shown(window), window.session
+    session.edit(change(session.layout, "radome-bracket-1", from_masthead_mm=9940.0), "Radome down")
+    assert text(loads, "Radome: covered of the 90° before its mouth", AFTER) == "90.0°"
+    assert text(loads, "Radome: taken right behind it, as by a wide screen", AFTER) == "none"
+    assert text(loads, "Radome: taken right behind it, as by a wide screen", CHANGE) == "right over the mouth"
 
 
 def test_keys_open_the_working_of_every_cell(window):  # noqa: F811

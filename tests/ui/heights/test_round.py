@@ -8,7 +8,7 @@ from mastlayout.checks.sentence import names_of
 from mastlayout.documents.compass import at
 from mastlayout.model.edits import remove
 from mastlayout.ranges.ring_words import numbered
-from mastlayout.ranges.rings import rings
+from mastlayout.ranges.rings import mouth_rings, rings
 
 
 def shown(window):  # noqa: F811
@@ -24,10 +24,11 @@ def test_list_says_what_the_core_found(window):  # noqa: F811
     """Every light and antenna by its number, everything in its way by its letter."""
     compass, scene = shown(window), window.session.desk.scene
     said = [compass.list.item(i).text() for i in range(compass.list.count())]
-    for one in numbered(rings(scene), names_of(scene.layout)):
+    for one in numbered((*rings(scene), *mouth_rings(scene)), names_of(scene.layout)):
         assert any(one.title in line for line in said)
         assert all(any(item.line in line for line in said) for item in one.things)
     assert any("VHF whip, 207° to 213°: dimmed, 42 %" in line for line in said)
+    assert said[-2:] == ["9  Fog horn: before its mouth", "      nothing in its way"]
 
 
 def test_picture_is_red_to_port_and_green_to_starboard(window):  # noqa: F811

@@ -1,0 +1,187 @@
+"""Sails before a horn or in a radar's beam: over which bearings and heights cloth may stand, state by state.
+
+Cloth stands on the lee side, so on each tack it covers one of the two sides; where the sheet holds it
+nobody knows, so the whole sector that it sweeps about its luff is asked, as far as it reaches. A sail on
+its way up or down is left out. Headsails swing from abeam to abeam, a mainsail as far as its boom.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+
+from mastlayout.figures import Figure
+from mastlayout.geometry.arcs import overlap_deg
+from mastlayout.geometry.frames import Array, height_mm
+from mastlayout.geometry.main.cloth import missing as missing_of_main
+from mastlayout.geometry.main.main import Main, angle_of
+from mastlayout.geometry.scene import Scene
+from mastlayout.geometry.sector import seen_round
+from mastlayout.geometry.tack.cloth import State, missing
+from mastlayout.geometry.tack.tack import Tack
+from mastlayout.limits import limits_of
+from mastlayout.model.measure import Measure
+from mastlayout.model.sails import Sail
+from mastlayout.words import _
+
+SOURCE = _("geometry: the sector that cloth sweeps about its luff, between the luff and the beam's edges")
+FORMULA = _("bearing of the luff, to either side as far as a line touches the sector of its chord")
+# Cloth is asked at heights so far apart.
+_STEP_MM = 50.0
+_LEAST_DEG = 0.05
+# A yacht has a few horns and radars; a drag asks for another place of one with every move.
+_KEPT = 16
+_HEADSAILS = ("headsail", "staysail")
+
+
+@dataclass(frozen=True, eq=False)
+class SailBefore:
+    """One state of a sail: the bearing of its luff, how far cloth is seen round to port and to starboard.
+
+    Degrees; ``low_mm`` and ``high_mm`` are the heights from the heel between which it stands there.
+    """
+
+    state: State
+    luff_deg: float
+    port_deg: float
+    starboard_deg: float
+    low_mm: float
+    high_mm: float
+
+    @property
+    def seen(self) -> tuple[float, float]:
+        """Its bearings on either tack, clockwise from the first."""
+        return self.luff_deg - self.port_deg, self.luff_deg + self.starboard_deg
+
+    @property
+    def all_round(self) -> bool:
+        """Tell whether it may stand at any bearing, half of them on each tack."""
+        return self.port_deg + self.starboard_deg > 360.0 - _LEAST_DEG
+
+    def covers_deg(self, first_deg: float, last_deg: float) -> float:
+        """Return how much of an arc cloth covers on the tack on which it covers more."""
+        sides = np.array([[self.seen[0], self.luff_deg], [self.luff_deg, self.seen[1]]])
+        return float(overlap_deg(sides, first_deg, last_deg).max())
+
+
+def sails_before(scene: Scene, point: Array, half_deg: float) -> list[SailBefore]:
+    """Return the states of sails that a beam from a point (3,) meets, half as tall as ``half_deg``.
+
+    The beam is level while the mast leans: it is taken so much taller, and never too low.
+    """
+    half = half_deg + abs(scene.layout.mast.rake_deg or 0.0)
+    place = (float(point[0]), float(point[1]), float(point[2]))
+    return list(_met(scene.tack, scene.main, scene.skin.length_mm, place, half))
+
+
+@lru_cache(maxsize=_KEPT)
+def _met(
+    tack: Tack, main: Main, length_mm: float, place: tuple[float, float, float], half_deg: float
+) -> tuple[SailBefore, ...]:
+    """Return them as a tuple; while another fitting moves, sails and points stay the same."""
+    rise, point = float(np.tan(np.radians(max(min(half_deg, 89.0), 1e-6)))), np.array(place)
+    near = _farthest_mm(tack, main, point) * rise
+    z_mm = np.arange(0.0, length_mm + _STEP_MM, _STEP_MM)
+    z_mm = z_mm[np.abs(z_mm - point[2]) <= near + _STEP_MM]
+    beyond = np.abs(z_mm - point[2]) / rise
+    sectors = (*_of_headsails(tack, z_mm), *_of_mains(main, z_mm))
+    found = (_seen(state, point, z_mm, beyond, *sector) for state, *sector in sectors)
+    return tuple(one for one in found if one is not None)
+
+
+def _farthest_mm(tack: Tack, main: Main, point: Array) -> float:
+    """Return how far off a point (3,) no cloth is farther, level: a bound."""
+    cloths = tack.cloths
+    luffs = [*cloths.luffs.pins[..., :2].reshape(-1, 2), main.luff]
+    away = max(float(np.hypot(*(luff - point[:2]))) for luff in luffs)
+    sags = float(cloths.luffs.sag_mm.max(initial=0.0))
+    # Swung out a sloping luff's cloth is cut longer, by less than a half.
+    widths = [float(cloths.width.max(initial=0.0)) * 1.5, *(float(own.width.max()) for own in main.states)]
+    return away + sags + max(widths)
+
+
+def widest(found: Iterable[SailBefore], first_deg: float, last_deg: float) -> SailBefore | None:
+    """Return the state that covers most of an arc, of those alike the first; None where none covers any."""
+    most = max(found, key=lambda one: one.covers_deg(first_deg, last_deg), default=None)
+    covers = most is not None and most.covers_deg(first_deg, last_deg) > _LEAST_DEG
+    return most if covers else None
+
+
+def widest_of_each(found: Iterable[SailBefore]) -> list[SailBefore]:
+    """Return of each sail the state that is seen widest, of those alike the first."""
+    widest_: dict[str, SailBefore] = {}
+    for one in found:
+        known = widest_.setdefault(one.state.sail.id, one)
+        if one.port_deg + one.starboard_deg > known.port_deg + known.starboard_deg + _LEAST_DEG:
+            widest_[one.state.sail.id] = one
+    return list(widest_.values())
+
+
+def sail_figure(one: SailBefore, first_deg: float, last_deg: float) -> Figure:
+    """Return how much of an arc a state of a sail covers on one tack."""
+    covered = one.covers_deg(first_deg, last_deg)
+    name, inputs = _("covered by cloth on the lee side"), {"luff_deg": one.luff_deg}
+    return Figure(name, covered, "°", FORMULA, SOURCE, inputs)
+
+
+def beam_figure(one: SailBefore) -> Figure:
+    """Return over how much of the circle a state of a sail stands on the tack on which that is more."""
+    name, inputs = _("in the beam on one tack"), {"luff_deg": one.luff_deg}
+    return Figure(name, max(one.port_deg, one.starboard_deg), "°", FORMULA, SOURCE, inputs)
+
+
+def _of_headsails(tack: Tack, z_mm: Array) -> Iterator[tuple[State, Array, Array, Array]]:
+    """Yield state, apex (r, 2), radius and half angle (r,) of each headsail at heights."""
+    cloths, abeam = tack.cloths, np.full(len(z_mm), np.pi / 2)
+    for number, state in enumerate(cloths.states):
+        if not state.hoisting:
+            own = np.full(len(z_mm), number)
+            yield state, cloths.luffs.point(cloths.luff[own], z_mm), cloths.longest(own, z_mm, abeam), abeam
+
+
+def _of_mains(main: Main, z_mm: Array) -> Iterator[tuple[State, Array, Array, Array]]:
+    """Yield the same of each mainsail."""
+    apex = np.broadcast_to(main.luff, (len(z_mm), 2))
+    for own in main.states:
+        if not own.state.hoisting:
+            yield own.state, apex, own.chord(z_mm), own.angle(z_mm)
+
+
+def _seen(
+    state: State, point: Array, z_mm: Array, beyond: Array, apex: Array, radius: Array, half_angle: Array
+) -> SailBefore | None:
+    luff, port, starboard = seen_round(point[:2], apex, radius, half_angle, beyond)
+    rows = np.flatnonzero(~np.isnan(port))
+    if not len(rows):
+        return None
+    # A luff leans: its own bearing is told at the height nearest the beam's middle.
+    middle = rows[np.abs(z_mm[rows] - point[2]).argmin()]
+    turn = (luff[rows] - luff[middle] + 180.0) % 360.0 - 180.0
+    return SailBefore(
+        state,
+        float(luff[middle]),
+        float(min((port[rows] - turn).max(), 180.0)),
+        float(min((starboard[rows] + turn).max(), 180.0)),
+        float(z_mm[rows[0]]),
+        float(z_mm[rows[-1]]),
+    )
+
+
+def not_known(scene: Scene) -> Iterator[tuple[Sail, Measure]]:
+    """Yield each sail of which nobody knows where its cloth is, with the first measure that is missing."""
+    for sail in scene.layout.sails:
+        lacks: tuple[Measure, ...] = ()
+        if sail.role in _HEADSAILS:
+            stay = scene.stays.get(sail.stay or "")
+            lacks = missing(sail) or (stay.unknown if stay is not None else ())
+        elif sail.role == "main":
+            boom = angle_of(sail, scene.skin, scene.stays, limits_of(scene.layout))
+            lacks = missing_of_main(sail, boom)
+        if lacks:
+            yield sail, lacks[0]
+
+
+def heights_from_masthead(scene: Scene, one: SailBefore) -> tuple[float, float]:
+    """Return the heights between which a sail stands there, from the masthead, the upper first."""
+    return height_mm(scene.skin.length_mm, one.high_mm), height_mm(scene.skin.length_mm, one.low_mm)
