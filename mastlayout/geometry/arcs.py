@@ -8,6 +8,7 @@ sine is (radius + grown) / distance. Grown by 0 that is the arc hidden from a po
 """
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -182,10 +183,8 @@ def _of_owners(place: Whole, owner: Whole, seen: _Seen, covers: Mask, dims: floa
     start, group = np.flatnonzero(new), np.cumsum(new) - 1
     shares, wide = covers * seen.share, seen.dark[:, 1] > seen.dark[:, 0]
     wholes = covers & wide
-    if len(start) < count:
-        shares = np.maximum.reduceat(shares, start, axis=2)
-        wholes = np.logical_or.reduceat(wholes, start, axis=2)
-    share, whole = shares.mean(axis=1), np.asarray(wholes.all(axis=1))
+    share = _most(shares, start, count).mean(axis=1)
+    whole: Mask = np.asarray(_most(wholes, start, count).all(axis=1))
     ray = (share + whole).argmax(axis=0)
     row = np.arange(len(start))
     here: Mask = np.asarray(np.asarray(covers.any(axis=1))[ray[group], np.arange(count)])
@@ -199,6 +198,20 @@ def _of_owners(place: Whole, owner: Whole, seen: _Seen, covers: Mask, dims: floa
     away = np.minimum.reduceat(seen.far_mm, start) if len(start) < count else seen.far_mm
     told = (owners, most, dark, dim, edge, ray, away)
     return Shadows(place[start][kept], *(part[kept] for part in told))
+
+
+def _most(values: Any, start: Whole, count: int) -> Any:
+    """Return the most of values (..., p) in each group, which begin at ``start`` (g,).
+
+    A second, third ... of each group at a time: over the last axis of many rows several times as fast as
+    numpy's own reduceat.
+    """
+    size = np.diff(start, append=count)
+    most = values[..., start]
+    for more in range(1, int(size.max(initial=1))):
+        rows = np.flatnonzero(size > more)
+        most[..., rows] = np.maximum(most[..., rows], values[..., start[rows] + more])
+    return most
 
 
 def _hull(arcs: Array, first: Array, start: Whole, group: Whole, counts: Mask) -> Array:

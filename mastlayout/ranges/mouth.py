@@ -43,9 +43,14 @@ class InFront:
 
 
 def before_mouth(scene: Scene, placed: Placed, solids: Solids, limits: Limits) -> Cast:
-    """Return what stands before the mouth of a sound signal at n places, its solids there (n * each)."""
+    """Return what stands before the mouth of a sound signal at n places, its solids there (n * each).
+
+    What is so small that nobody hears it is left out.
+    """
     dims, band = limits["sound.dim"].value / 100.0, limits["sound.band"].value
-    return cast(scene, placed, solids, mouth_parts(placed), dims, band)
+    small, every = limits["sound.small"].value, (*scene.gear.ids, *scene.bars.ids, *scene.wires.ids)
+    apart = frozenset(name for name in every if screen_mm(scene, name) < small)
+    return cast(scene, placed, solids, mouth_parts(placed), dims, band, apart)
 
 
 def covered_deg(arcs: Array, axis: Array | float, *, ahead: bool) -> Array:
@@ -79,7 +84,6 @@ def in_front(scene: Scene, placed: Placed, limits: Limits) -> list[InFront]:
             float(seen.found.away_mm[i]),
         )
         for i in np.flatnonzero(covered > 0.0).tolist()
-        if screen_mm(scene, names[i]) >= limits["sound.small"].value
     ]
 
 

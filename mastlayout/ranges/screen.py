@@ -5,6 +5,7 @@ screen (ISO 9613-2, 7.4, from memory, asks it of the width; in the air sound goe
 """
 
 import math
+from functools import lru_cache
 
 import numpy as np
 
@@ -46,11 +47,17 @@ def screen_mm(scene: Scene, name: str) -> float:
     """Return how large a thing is, mm: the less of its width and height, which a wave bends round or not."""
     if name == MAST:
         return float(np.ptp(scene.skin.full.polygon(), axis=0).max())
-    solids = _solids(scene, name)
+    return _size_mm(_solids(scene, name))
+
+
+@lru_cache(maxsize=512)  # what stays where it is keeps its solids
+def _size_mm(solids: Solids) -> float:
+    if not len(solids):
+        return 0.0
     low, high = solids.span_z()
     least = min(_across_mm(solids), float(high.max() - low.min()))
     # Of rods, as of a hoop, the sound finds its way between.
-    return min(least, 2.0 * float(crowd_of([(name, solids)]).thick_mm.max(initial=0.0)))
+    return min(least, 2.0 * float(crowd_of([("", solids)]).thick_mm.max(initial=0.0)))
 
 
 def _across_mm(solids: Solids) -> float:
