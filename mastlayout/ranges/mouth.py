@@ -17,7 +17,7 @@ from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.solids import Solids
 from mastlayout.limits import Limits
 from mastlayout.ranges.hidden import Cast, cast
-from mastlayout.ranges.screen import screen_mm, taken
+from mastlayout.ranges.screen import taken, unheard
 from mastlayout.ranges.sound import axis_deg, mouth_parts, points_ahead
 from mastlayout.words import _
 
@@ -45,12 +45,12 @@ class InFront:
 def before_mouth(scene: Scene, placed: Placed, solids: Solids, limits: Limits) -> Cast:
     """Return what stands before the mouth of a sound signal at n places, its solids there (n * each).
 
-    What is so small that nobody hears it is left out.
+    What is too small for anybody to hear is left out.
     """
     dims, band = limits["sound.dim"].value / 100.0, limits["sound.band"].value
-    small, every = limits["sound.small"].value, (*scene.gear.ids, *scene.bars.ids, *scene.wires.ids)
-    apart = frozenset(name for name in every if screen_mm(scene, name) < small)
-    return cast(scene, placed, solids, mouth_parts(placed), dims, band, apart)
+    return cast(
+        scene, placed, solids, mouth_parts(placed), dims, band, unheard(scene, limits["sound.small"].value)
+    )
 
 
 def covered_deg(arcs: Array, axis: Array | float, *, ahead: bool) -> Array:
