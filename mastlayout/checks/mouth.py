@@ -39,7 +39,7 @@ def margins(scene: Scene, batch: Batch, limits: Limits) -> Margins:
     """Measure, in degrees, what each thing covers of the arc before a mouth at its places."""
     if not is_sound(batch.placed) or not batch.each:
         return no_margins(len(batch.places))
-    seen = before_mouth(scene, batch.placed, batch.solids, limits)
+    seen = before_mouth(scene, batch.placed, batch.seats, limits)
     axis = _axes_deg(batch.seats.axes[:, 2])[seen.found.place]
     covered = covered_deg(seen.found.edge, axis, ahead=points_ahead(batch.placed))
     limit = limits["sound.covered"].value

@@ -5,7 +5,7 @@ for ships ahead, of straight ahead. What a horn gives less to its sides is its m
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -14,11 +14,12 @@ from mastlayout.geometry.arcs import overlap_deg
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
-from mastlayout.geometry.solids import Solids
+from mastlayout.geometry.seat import Seats
+from mastlayout.geometry.solids import tubes
 from mastlayout.limits import Limits
 from mastlayout.ranges.hidden import Cast, cast
 from mastlayout.ranges.screen import taken, unheard
-from mastlayout.ranges.sound import axis_deg, mouth_parts, points_ahead
+from mastlayout.ranges.sound import axis_deg, mouth_parts, own_mouth, points_ahead
 from mastlayout.words import _
 
 # Annex III, 1(d): within so much of its axis a whistle may give 4 dB less than on it.
@@ -42,15 +43,22 @@ class InFront:
     away_mm: float
 
 
-def before_mouth(scene: Scene, placed: Placed, solids: Solids, limits: Limits) -> Cast:
-    """Return what stands before the mouth of a sound signal at n places, its solids there (n * each).
+def before_mouth(scene: Scene, placed: Placed, seats: Seats, limits: Limits) -> Cast:
+    """Return what stands before the mouth of a sound signal that is seated at n places.
 
+    A mouth counts as a ball as wide as it is wide, or high where that is more: how it is turned is no matter.
     What is too small for anybody to hear is left out.
     """
     dims, band = limits["sound.dim"].value / 100.0, limits["sound.band"].value
-    return cast(
-        scene, placed, solids, mouth_parts(placed), dims, band, unheard(scene, limits["sound.small"].value)
-    )
+    middle = seats.origin + np.einsum("k,nkj->nj", own_mouth(placed), seats.axes)
+    balls = tubes(middle, middle, _half_mm(placed))
+    alone = replace(placed, body=replace(placed.body, solids=balls[:1]))
+    return cast(scene, alone, balls, (0,), dims, band, unheard(scene, limits["sound.small"].value))
+
+
+def _half_mm(placed: Placed) -> float:
+    own, ways = placed.body.solids[mouth_parts(placed)], np.eye(3)[:2]
+    return float(max(own.support(way).max() + own.support(-way).max() for way in ways)) / 2
 
 
 def covered_deg(arcs: Array, axis: Array | float, *, ahead: bool) -> Array:
@@ -70,7 +78,7 @@ def _within(arcs: Array) -> Array:
 
 def in_front(scene: Scene, placed: Placed, limits: Limits) -> list[InFront]:
     """Return what stands before the mouth of a sound signal within the arcs that are asked."""
-    seen = before_mouth(scene, placed, placed.solids, limits)
+    seen = before_mouth(scene, placed, placed.seats, limits)
     edge, names = seen.found.edge, [seen.ids[owner] for owner in seen.found.owner.tolist()]
     covered = covered_deg(edge, axis_deg(placed), ahead=points_ahead(placed))
     return [

@@ -12,7 +12,7 @@ import numpy as np
 
 from mastlayout.figures import Figure
 from mastlayout.geometry.distance import gap
-from mastlayout.geometry.frames import Array, bearing_of
+from mastlayout.geometry.frames import Array, Whole, bearing_of
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.rig import deck_point
 from mastlayout.geometry.scene import Scene
@@ -77,16 +77,26 @@ def is_sound(placed: Placed) -> bool:
     return placed.kind.group == "sound"
 
 
-def mouth_parts(placed: Placed) -> list[int]:
+def mouth_parts(placed: Placed) -> Whole:
     """Return the numbers of the solids that are its mouth; all of them where none is told apart."""
     own = [i for i, part in enumerate(placed.body.parts) if part == "mouth"]
-    return own or list(range(len(placed.body.parts)))
+    return np.array(own or range(len(placed.body.parts)), dtype=np.intp)
+
+
+def own_mouth(placed: Placed) -> Array:
+    """Return the middle (3,) of its mouth in its own frame; where none is told apart, of its front."""
+    if not len(placed.body.solids):
+        return np.zeros(3)
+    own = placed.body.solids[mouth_parts(placed)]
+    middle = own.centre.mean(axis=0)
+    if "mouth" not in placed.body.parts:
+        middle[2] = own.support(np.array([0.0, 0.0, 1.0])).max()
+    return np.asarray(middle)
 
 
 def mouth(placed: Placed) -> Array:
-    """Return the middle (3,) of a fitting's mouth; of one without a mouth the seat of its foot."""
-    rows = [i for i, part in enumerate(placed.body.parts) if part == "mouth"]
-    return placed.solids.centre[rows].mean(axis=0) if rows else np.asarray(placed.seats.origin[0])
+    """Return the middle (3,) of a fitting's mouth where it stands."""
+    return np.asarray(placed.seats.origin[0] + own_mouth(placed) @ placed.seats.axes[0])
 
 
 def points_ahead(placed: Placed) -> bool:

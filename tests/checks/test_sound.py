@@ -13,8 +13,8 @@ from mastlayout.model.rig import DeckEnd
 from mastlayout.ranges.sound import required_off_axis
 
 AHEAD = {"what": "sound", "from_deg": 300, "to_deg": 60, "name": "ahead"}
-# The mouth of a_kind's box is where its foot's middle is: z 9000, 100 ahead of the axis.
-Z, FORE = 9000.0, 100.0
+# The mouth of a_kind's box is the middle of its front: z 9000, 120 off a skin 100 ahead of the axis.
+Z, FORE = 9000.0, 220.0
 FAR = DeckEnd(ahead_mm=-6000.0, above_mm=2000.0)
 
 
@@ -97,10 +97,6 @@ def test_ears(metres, level, expected):
     )
 
 
-# The box reaches 120 ahead of the skin.
-FRONT = FORE + 120.0
-
-
 @pytest.mark.parametrize(
     ("off", "plate", "expected"),
     [
@@ -112,7 +108,7 @@ FRONT = FORE + 120.0
 )
 def test_its_magnet_near_the_compass(off, plate, expected):
     """As ISO 694 measures: from the nearest of it to the middle of the compass; the plate decides."""
-    place = DeckEnd(ahead_mm=FRONT + off, above_mm=Z)
+    place = DeckEnd(ahead_mm=FORE + off, above_mm=Z)
     found = said(yacht(boat={"compass_at": place}, compass_safe_mm=plate))
     assert [f[:2] for f in found] == [f[:2] for f in expected]
     if expected and expected[0][2] is not None:

@@ -118,6 +118,10 @@ def test_a_value_is_typed_into_the_layout(hand, session, name, key, typed, known
         (MAST, "rake_deg", "80", "to 45"),
         (MAST, "length_mm", "100", "allowed"),  # shorter than what stands on it
         (BOAT, "name", "  ", "letters"),
+        (BOAT, "length_overall_mm", "0", "2\u2009000 to 150\u2009000 is allowed"),
+        (BOAT, "length_overall_mm", "-12 m", "2\u2009000 to 150\u2009000 is allowed"),
+        (BOAT, "length_overall_mm", "151 m", "2\u2009000 to 150\u2009000 is allowed"),
+        (BOAT, "sailing_heel_deg", "95", "0 to 60 is allowed"),
         ("main-1", "battens_full", "two", "whole number"),
         ("main-1", "battens_full", "40", "0 to 20"),
         ("pole-1", "length_mm", "900 m", "200\u2009000"),
