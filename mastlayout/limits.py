@@ -32,12 +32,15 @@ class Limit:
 Limits = Mapping[str, Limit]
 # The least and the most that a limit may be, by its unit: what lies beyond is a slipped digit.
 _ALLOWED = {"mm": (0.0, 1000.0), "diameters": (0.0, 20.0), "%": (0.0, 100.0), "degrees": (0.0, 180.0),
-            "threads": (0.0, 20.0), "V": (0.0, 2.0), "W/m²": (0.1, 100.0), "dB": (0.0, 200.0)}  # fmt: skip
+            "threads": (0.0, 20.0), "V": (0.0, 2.0), "W/m²": (0.1, 100.0), "dB": (0.0, 200.0),
+            "µT": (2.0, 50.0)}  # fmt: skip
 
 
 def allowed(limit: Limit) -> tuple[float, float]:
     """Return the least and the most that an owner may set a limit to, in its unit."""
-    return _ALLOWED[limit.unit]
+    low, high = _ALLOWED[limit.unit]
+    # Some are of another order than most in their unit: a yacht's length, a compass far off.
+    return low, max(high, 2.0 * built_in()[limit.key].value)
 
 
 @cache

@@ -15,7 +15,7 @@ def test_every_limit_says_whose_it_is():
     for limit in built_in().values():
         assert limit.source
         assert limit.title
-        assert limit.unit in ("mm", "diameters", "%", "degrees", "threads", "V", "W/m²", "dB")
+        assert limit.unit in ("mm", "diameters", "%", "degrees", "threads", "V", "W/m²", "dB", "µT")
         assert limit.standing in ("standard", "handbook", "common practice", "from memory")
 
 

@@ -41,6 +41,7 @@ from mastlayout.checks import (
     swivel,
     tack,
     unmeasured,
+    volts,
     weight,
     zones,
 )  # fmt: skip
@@ -120,6 +121,7 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     *radar.RULES,
     *air_draught.RULES,
     *antennas.RULES,
+    volts.VOLTS,
     *sound.RULES,
     mouth.SAILS,
     *weight.RULES,

@@ -12,6 +12,7 @@ LIGHTS: Mapping[str, Wording] = {
         "",
         _("Move one of the two, or lift the lens clear of it."),
         brief=_("dimmed by {b}"),
+        rule="COLREG Rule 21 and Annex I, 9",
     ),
     "arcs/anchor": Wording(
         _("hidden arcs of lights"),
@@ -19,6 +20,7 @@ LIGHTS: Mapping[str, Wording] = {
         "",
         _("Lift the lens clear of it if you can; an anchor light need not be impracticably high."),
         brief=_("behind {b} over an arc"),
+        rule="COLREG Annex I, 9(b)",
     ),
     "arcs/hidden": Wording(
         _("hidden arcs of lights"),
@@ -26,6 +28,7 @@ LIGHTS: Mapping[str, Wording] = {
         "",
         _("Move one of the two: a ship there sees no light."),
         brief=_("hidden by {b}"),
+        rule="COLREG Rule 21 and Annex I, 9",
     ),
     "arcs/edge": Wording(
         _("hidden arcs of lights"),
@@ -33,6 +36,7 @@ LIGHTS: Mapping[str, Wording] = {
         "",
         _("Move one of the two first: where one light ends and the next begins tells a ship how you head."),
         brief=_("hidden by {b} at the end of its arc"),
+        rule="COLREG Annex I, 9(a)",
     ),
     "lights/masthead": Wording(
         _("height of lights"),
@@ -40,6 +44,7 @@ LIGHTS: Mapping[str, Wording] = {
         _("{a}: its lens is {m} below the gunwale"),
         _("Fit it higher: from 12 to under 20 m it stands that far above the gunwale."),
         brief=_("too low over the gunwale"),
+        rule="COLREG Annex I, 2(c)",
     ),
     "lights/masthead_long": Wording(
         _("height of lights"),
@@ -47,6 +52,7 @@ LIGHTS: Mapping[str, Wording] = {
         _("{a}: its lens is {m} below the deck"),
         _("Fit it higher; a yacht broader than that needs as much as she is broad, at most 12 m."),
         brief=_("too low over the deck"),
+        rule="COLREG Annex I, 2(a)",
     ),
     "lights/lantern": Wording(
         _("height of lights"),
@@ -54,6 +60,7 @@ LIGHTS: Mapping[str, Wording] = {
         _("{a}: its lens is {m} below the sidelights"),
         _("Fit it higher, or the lantern lower; two single sidelights are not asked that."),
         brief=_("near the sidelights' lantern"),
+        rule="COLREG Annex I, 2(h)",
     ),
     "lights/second": Wording(
         _("which lights she may show"),
@@ -61,6 +68,7 @@ LIGHTS: Mapping[str, Wording] = {
         "",
         _("Fit a second steaming light on the after mast, 4.5 m higher than this."),
         brief=_("a second one is needed"),
+        rule="COLREG Rule 23(a)",
     ),
     "lights/over_sidelights": Wording(
         _("height of lights"),
@@ -68,14 +76,16 @@ LIGHTS: Mapping[str, Wording] = {
         _("{a}: its lens is {m} below the sidelights"),
         _("Fit it higher, or the sidelights lower."),
         brief=_("too low over the sidelights"),
+        rule="COLREG Annex I, 2(d)",
     ),
-    "lights/height": Wording(_("height of lights"), "", "", "", brief=""),
+    "lights/height": Wording(_("height of lights"), "", "", "", brief="", rule="COLREG Annex I, 2"),
     "lights/sidelights": Wording(
         _("height of lights"),
         _("{a}: the sidelights are at {m} of its height above the deck, {r} at most is allowed"),
         "",
         _("Fit it higher, or the sidelights lower."),
         brief=_("sidelights too near its height"),
+        rule="COLREG Annex I, 2(g)",
     ),
     "lights/level": Wording(
         _("level of lights"),
@@ -83,6 +93,7 @@ LIGHTS: Mapping[str, Wording] = {
         "",
         _("Shim the base, or type the wedge that is under it."),
         brief=_("stands aft of plumb"),
+        rule="COLREG Annex I, 10(a)",
     ),
     "lights/level-forward": Wording(
         _("level of lights"),
@@ -90,6 +101,7 @@ LIGHTS: Mapping[str, Wording] = {
         "",
         _("Shim the base, or take a thinner wedge."),
         brief=_("stands forward of plumb"),
+        rule="COLREG Annex I, 10(a)",
     ),
     "lights/heel": Wording(
         _("lights under sail"),
@@ -97,6 +109,7 @@ LIGHTS: Mapping[str, Wording] = {
         "",
         _("Sail her flatter at night, or choose a light whose certificate goes further."),
         brief=_("beyond its light at her heel"),
+        rule="COLREG Annex I, 10(b)",
     ),
     "lights/turned": Wording(
         _("arcs of lights"),
@@ -104,6 +117,7 @@ LIGHTS: Mapping[str, Wording] = {
         "",
         _("Turn it, or wedge its foot, until its arcs begin dead ahead."),
         brief=_("turned off ahead"),
+        rule="COLREG Annex I, 9(a)",
     ),
     "lights/arc": Wording(
         _("arcs of lights"),
@@ -111,6 +125,7 @@ LIGHTS: Mapping[str, Wording] = {
         "",
         _("Check the part's papers: masthead 225°, side 112.5°, stern 135°, all-round 360°."),
         brief=_("no arc of a navigation light"),
+        rule="COLREG Rule 21",
     ),
     "lights/visible": Wording(
         _("range of lights"),
@@ -118,6 +133,7 @@ LIGHTS: Mapping[str, Wording] = {
         "",
         _("Choose a light for her length."),
         brief=_("not seen far enough"),
+        rule="COLREG Rule 22",
     ),
     "lights/tricolour": Wording(
         _("which lights she may show"),
@@ -125,6 +141,7 @@ LIGHTS: Mapping[str, Wording] = {
         "",
         _("Fit sidelights and sternlight of their own."),
         brief=_("tricolour on too long a yacht"),
+        rule="COLREG Rule 25(b)",
     ),
     "lights/together": Wording(
         _("which lights she may show"),
@@ -132,6 +149,7 @@ LIGHTS: Mapping[str, Wording] = {
         "",
         _("Put them on one switch that allows either the tricolour or red over green."),
         brief=_("never together with {b}"),
+        rule="COLREG Rule 25(c)",
     ),
     "lights/power": Wording(
         _("which lights she may show"),
@@ -139,6 +157,7 @@ LIGHTS: Mapping[str, Wording] = {
         "",
         _("Put tricolour and deck lights on one switch that allows one of the two."),
         brief=_("for sailing only"),
+        rule="COLREG Rules 23 and 25",
     ),
     "lights/power-small": Wording(
         _("which lights she may show"),
@@ -146,6 +165,7 @@ LIGHTS: Mapping[str, Wording] = {
         "",
         _("Fit one, or under 12 m show an all-round white light with the sidelights under power."),
         brief=_("no steaming light"),
+        rule="COLREG Rules 23 and 25",
     ),
     "lights/power-white": Wording(
         _("which lights she may show"),
@@ -153,6 +173,7 @@ LIGHTS: Mapping[str, Wording] = {
         "",
         _("Put both on one switch that allows one of the two."),
         brief=_("for sailing only"),
+        rule="COLREG Rules 23 and 25",
     ),
     "lights/power-tiny": Wording(
         _("which lights she may show"),
@@ -160,6 +181,7 @@ LIGHTS: Mapping[str, Wording] = {
         "",
         _("Have one, with sidelights where that can be done; a torch ready at hand under sail and oars."),
         brief=_("for sailing only"),
+        rule="COLREG Rules 23 and 25",
     ),
     "lights/no-steaming": Wording(
         _("which lights she may show"),
@@ -167,6 +189,7 @@ LIGHTS: Mapping[str, Wording] = {
         "",
         _("Fit a steaming light: under power she must show one."),
         brief=_("no steaming light"),
+        rule="COLREG Rules 23 and 25",
     ),
     "lights/apart": Wording(
         _("height of lights"),
@@ -174,6 +197,7 @@ LIGHTS: Mapping[str, Wording] = {
         _("{a}: {m} below {b}: red goes above green"),
         _("Move one of the two."),
         brief=_("too near {b}"),
+        rule="COLREG Annex I, 2(i)",
     ),
     "lights/lowest": Wording(
         _("height of lights"),
@@ -181,6 +205,7 @@ LIGHTS: Mapping[str, Wording] = {
         _("{a}: {m} below the gunwale"),
         _("Fit both higher."),
         brief=_("too low over the gunwale"),
+        rule="COLREG Annex I, 2(i)",
     ),
     "lights/lowest_long": Wording(
         _("height of lights"),
@@ -188,6 +213,7 @@ LIGHTS: Mapping[str, Wording] = {
         _("{a}: {m} below the deck"),
         _("Fit both higher."),
         brief=_("too low over the deck"),
+        rule="COLREG Annex I, 2(i)",
     ),
     "lights/foredeck": Wording(
         _("light on the foredeck"),
@@ -195,6 +221,7 @@ LIGHTS: Mapping[str, Wording] = {
         _("{a}: the pulpit is {m} above its level"),
         _("Fit it higher: it lights the foredeck and dazzles the helm."),
         brief=_("lights the foredeck"),
+        rule="COLREG Annex I, 10(a)",
     ),
     "lights/floods": Wording(
         _("which lights she may show"),
@@ -202,6 +229,7 @@ LIGHTS: Mapping[str, Wording] = {
         "",
         _("They dazzle the helm and drown the lights that others steer by. Say so at the switch."),
         brief=_("off under way"),
+        rule="COLREG Rule 20(b)",
     ),
     "lights/flood": Wording(
         _("which lights she may show"),
@@ -209,5 +237,6 @@ LIGHTS: Mapping[str, Wording] = {
         "",
         _("They dazzle the helm and drown the lights that others steer by. Say so at the switch."),
         brief=_("off under way"),
+        rule="COLREG Rule 20(b)",
     ),
 }

@@ -19,7 +19,7 @@ from mastlayout.limits import Limits
 from mastlayout.model.boat import Boat
 from mastlayout.model.fitting import BEAM
 from mastlayout.model.measure import measure_of
-from mastlayout.ranges.hidden import Cast, cast
+from mastlayout.ranges.hidden import Cast, cast, middles, reached
 from mastlayout.ranges.own_radar import heel_of, holders, is_radar, sails_met
 from mastlayout.ranges.reflector import body_parts
 from mastlayout.ranges.ring_words import sail_seen
@@ -69,7 +69,9 @@ def beam(scene: Scene, batch: Batch, limits: Limits) -> Margins:
     if not is_radar(batch.placed) or tall is None:
         return no_margins(len(batch.places))
     parts, near = body_parts(batch.placed), limits["radar.near"].value
-    seen = cast(scene, batch.placed, batch.solids, parts, 0.0, tall / 2, holders(batch.placed))
+    wired = frozenset(one.id for one in scene.placed.values() if one.kind.group in _ELECTRONIC)
+    apart = holders(batch.placed)
+    seen = reached(scene, (batch.placed, batch.solids), parts, tall / 2, wired - apart)
     away = _away_mm(scene, batch, seen, parts)
     groups = [scene.placed[name].kind.group if name in scene.placed else "" for name in seen.ids]
     receives = np.array([group in _RECEIVERS for group in groups], dtype=bool)
@@ -83,7 +85,7 @@ def beam(scene: Scene, batch: Batch, limits: Limits) -> Margins:
 
 def _away_mm(scene: Scene, batch: Batch, seen: Cast, parts: list[int]) -> Array:
     """Return how far (q,) the middle of each thing is from the antenna's; inf where it is no fitting."""
-    middle = np.mean([batch.solids.centre[part :: batch.each] for part in parts], axis=0)
+    middle = middles(batch.placed, batch.solids, parts)
     things = np.full((len(seen.ids), 3), np.inf)
     for i in sorted(set(seen.found.owner.tolist())):
         if seen.ids[i] in scene.placed:

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from mastlayout.checks.wording import Wording
+from mastlayout.checks.wording import PRACTICE, Wording
 from mastlayout.words import _
 
 _REFLECTOR, _RADAR = _("radar reflector"), _("own radar")
@@ -14,6 +14,7 @@ RADAR: Mapping[str, Wording] = {
         "",
         _("Stand it farther off, or look out there yourself: a ship in that arc gets no echo."),
         brief=_("hidden by {b}"),
+        rule="MSC.164(78), annex 3.2",
     ),
     "reflector/height": Wording(
         _("height of the reflector"),
@@ -21,6 +22,7 @@ RADAR: Mapping[str, Wording] = {
         _("{a}: its middle is {m} below the water"),
         _("Fit it higher. No reflector is a promise of being seen."),
         brief=_("too low over the water"),
+        rule="MSC.164(78), annex 3.1",
     ),
     "reflector/echo_x": Wording(
         _REFLECTOR,
@@ -28,6 +30,7 @@ RADAR: Mapping[str, Wording] = {
         "",
         _("Fit a larger one, the largest she can carry. No reflector is a promise of being seen."),
         brief=_("sends back too little"),
+        rule="MSC.164(78), annex 3.1",
     ),
     "reflector/echo_s": Wording(
         _REFLECTOR,
@@ -35,6 +38,7 @@ RADAR: Mapping[str, Wording] = {
         "",
         _("Fit a larger one: large ships look out in S band, and small corners hardly answer there."),
         brief=_("sends back too little in S band"),
+        rule="MSC.164(78), annex 3.1",
     ),
     "reflector/arc": Wording(
         _REFLECTOR,
@@ -42,6 +46,7 @@ RADAR: Mapping[str, Wording] = {
         "",
         _("Stand it clear of the mast, or choose one that serves more of the circle."),
         brief=_("serves too little of the circle"),
+        rule="MSC.164(78), annex 3.2",
     ),
     "reflector/null": Wording(
         _REFLECTOR,
@@ -49,6 +54,7 @@ RADAR: Mapping[str, Wording] = {
         "",
         _("Stand it clear of the mast, or choose one without such a null."),
         brief=_("a null too wide"),
+        rule="MSC.164(78), annex 3.2",
     ),
     "reflector/apart": Wording(
         _REFLECTOR,
@@ -56,6 +62,7 @@ RADAR: Mapping[str, Wording] = {
         "",
         _("Choose one whose nulls lie farther apart."),
         brief=_("nulls too near each other"),
+        rule="MSC.164(78), annex 3.2",
     ),
     "reflector/heel": Wording(
         _REFLECTOR,
@@ -63,6 +70,7 @@ RADAR: Mapping[str, Wording] = {
         "",
         _("Choose one stated to the heel she sails at, or hang it so that it stays upright."),
         brief=_("not stated to her heel"),
+        rule="MSC.164(78), annex 3.3",
     ),
     "reflector/stack": Wording(
         _REFLECTOR,
@@ -70,6 +78,7 @@ RADAR: Mapping[str, Wording] = {
         "",
         _("Hang it so that it stays upright, or choose one whose corners are not stacked."),
         brief=_("fails at her heel"),
+        rule="MSC.164(78), annex 3.3",
     ),
     "radar/dimmed": Wording(
         _RADAR,
@@ -77,6 +86,7 @@ RADAR: Mapping[str, Wording] = {
         "",
         _("Echoes are weaker there: know the sector, and turn to look into it."),
         brief=_("{b} before a part of it"),
+        rule="IMO SN.1/Circ.271, for ships",
     ),
     "radar/hidden": Wording(
         _RADAR,
@@ -84,6 +94,7 @@ RADAR: Mapping[str, Wording] = {
         "",
         _("Stand it farther off: it sees nothing there, and shows echoes where there are none."),
         brief=_("hidden by {b}"),
+        rule="IMO SN.1/Circ.271, for ships",
     ),
     "radar/ahead": Wording(
         _RADAR,
@@ -91,6 +102,7 @@ RADAR: Mapping[str, Wording] = {
         "",
         _("Move one of the two: it is where she is going that the radar must see."),
         brief=_("{b} before it, forward"),
+        rule="IMO SN.1/Circ.271, for ships",
     ),
     "radar/lit": Wording(
         _("what the radar's beam meets"),
@@ -98,6 +110,7 @@ RADAR: Mapping[str, Wording] = {
         "",
         _("Ask its maker whether it stands that, or lift one of the two out of the beam."),
         brief=_("{b} in its beam"),
+        rule=PRACTICE,
     ),
     "radar/receiver": Wording(
         _("what the radar's beam meets"),
@@ -105,6 +118,7 @@ RADAR: Mapping[str, Wording] = {
         "",
         _("Move one of the two: the beam deafens a receiver, and may burn it out."),
         brief=_("{b} in its beam"),
+        rule="IMO SN/Circ.227, 2.2.1, for ships",
     ),
     "radar/sails": Wording(
         _("sails in the radar's beam"),
@@ -112,6 +126,7 @@ RADAR: Mapping[str, Wording] = {
         "",
         _("So it is on every yacht. Wet or carbon cloth weakens echoes there: bear off at times to look."),
         brief=_("sails in its beam"),
+        rule=PRACTICE,
     ),
     "radar/heel": Wording(
         _("radar when she heels"),
@@ -119,5 +134,6 @@ RADAR: Mapping[str, Wording] = {
         "",
         _("Hang it so that it stays upright, or bear off and look."),
         brief=_("blind to windward when heeled"),
+        rule=PRACTICE,
     ),
 }

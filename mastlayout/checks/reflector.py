@@ -33,7 +33,8 @@ def margins(scene: Scene, batch: Batch, limits: Limits) -> Margins:
     if not is_reflector(batch.placed):
         return no_margins(len(batch.places))
     parts, limit = body_parts(batch.placed), limits["reflector.hidden"].value
-    seen = cast(scene, batch.placed, batch.solids, parts, limits["radar.dim"].value / 100.0, 0.0)
+    # What is narrower than a reflector hides none of its circle: whole is asked, and nothing less.
+    seen = cast(scene, batch.placed, batch.solids, parts, 1.0, 0.0)
     dark = seen.found.dark
     wide = np.nan_to_num(dark[:, 1] - dark[:, 0])
     grade = np.where(wide > limit + _TOLERANCE_DEG, 1, 0)

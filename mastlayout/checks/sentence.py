@@ -141,11 +141,18 @@ def sentence(scene: Scene, said: Finding | Alike, names: Mapping[str, str], unit
     if finding.measure:
         called = _called(scene, group, names)
         what = _unknown([*called[:-1], called[-1] + at], finding.measure)
-        return f"{what}. {instructions()[finding.measure].how}"
+        return f"{what}. {instructions()[finding.measure].how}{_by(finding)}"
     foot = _(", with a typical foot: offer up the part") if finding.typical else ""
     ways = ways_out(scene, finding, units)
     hint = f" {hint_words(finding.hint)}" if finding.hint else ""
-    return f"{short(scene, group, names, units)}{at}{foot}. {WORDINGS[finding.code].helps}{hint}{ways}"
+    helps = f"{WORDINGS[finding.code].helps}{hint}{ways}{_by(finding)}"
+    return f"{short(scene, group, names, units)}{at}{foot}. {helps}"
+
+
+def _by(finding: Finding) -> str:
+    """Name the published rule a finding asks by."""
+    rule = WORDINGS[finding.code].published
+    return _(" By {rule}.").format(rule=rule) if rule else ""
 
 
 def _at(scene: Scene, group: Alike, units: Units) -> str:
@@ -161,8 +168,14 @@ def _at(scene: Scene, group: Alike, units: Units) -> str:
 
 
 def asked(one: Wanted) -> tuple[str, ...]:
-    """Return what cannot be asked for want of one measure, each once."""
-    return tuple(dict.fromkeys(WORDINGS[finding.code].asks for finding in one.findings))
+    """Return what cannot be asked for want of one measure, each once, with its published rule."""
+    return tuple(dict.fromkeys(_asks(finding) for finding in one.findings))
+
+
+def _asks(finding: Finding) -> str:
+    wording = WORDINGS[finding.code]
+    words = _("{asks} ({rule})").format(asks=wording.asks, rule=wording.published)
+    return words if wording.published else wording.asks
 
 
 def not_checked(one: Wanted, names: Mapping[str, str]) -> str:
@@ -213,6 +226,8 @@ def written(value: float, finding: Finding, units: Units, *, less: bool, narrow:
     One digit more is shown where it would otherwise equal its limit; ``narrow`` leaves the
     millimetres beside the inches of a size out.
     """
+    if finding.code == "cable/volts":
+        return f"{value:.1f} %"
     if finding.unit == "%" and finding.code.startswith("hole/"):
         # What is left is written a digit finer, and down, so that it never shows the limit it misses.
         return f"{_rounded_down(value, 1):g} %"

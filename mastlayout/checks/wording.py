@@ -2,6 +2,11 @@
 
 from dataclasses import dataclass
 
+from mastlayout.words import _
+
+# Of what no publication asks.
+PRACTICE = _("common practice, no source")
+
 
 @dataclass(frozen=True, eq=False)
 class Wording:
@@ -9,7 +14,8 @@ class Wording:
 
     ``a`` and ``b`` are the subjects, ``m`` the measured value, ``r`` the required one, ``s`` the state
     of what moves in which it is worst. ``brief`` and
-    ``brief_deep`` say it without thing and figures, where these stand in places of their own.
+    ``brief_deep`` say it without thing and figures, where these stand in places of their own. ``rule`` is
+    the published rule it asks by, with its number; "" where a limit's source says it all.
     """
 
     asks: str
@@ -18,3 +24,9 @@ class Wording:
     helps: str
     brief: str = ""
     brief_deep: str = ""
+    rule: str = ""
+
+    @property
+    def published(self) -> str:
+        """The published rule; "" where there is none."""
+        return "" if self.rule == PRACTICE else self.rule

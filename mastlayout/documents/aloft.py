@@ -8,8 +8,8 @@ from mastlayout.geometry.scene import Scene
 from mastlayout.limits import limits_of
 from mastlayout.ranges.air_draught import CASES, air_draught, top
 from mastlayout.ranges.balance import balance, under_strop
-from mastlayout.ranges.drag import drag_figures
-from mastlayout.ranges.weight import WHEN, unweighed, weight_figures
+from mastlayout.ranges.drag import areas_m2, drag_figures
+from mastlayout.ranges.weight import WHEN, Share, shares, unweighed, weight_figures
 from mastlayout.words import _
 
 # How one figure is written, working and all.
@@ -35,11 +35,24 @@ def aloft_json(scene: Scene, written: Written) -> dict[str, Any]:
             }
             for when in WHEN
         }
-        | {"unweighed": unweighed(scene)},
+        | {"unweighed": unweighed(scene), "each": [_share(scene, one) for one in shares(scene)]},
         "balance": {
             "from_heel_mm": written(balance(scene)),
             "under_a_strop": [one.id for one, _off in under_strop(scene, limits)],
         },
+    }
+
+
+def _share(scene: Scene, one: Share) -> dict[str, Any]:
+    """Return what one fitting adds to the sums of weight and windage."""
+    placed = scene.placed[one.id]
+    return {
+        "id": one.id,
+        "new": placed.fitting.new,
+        **{f"{when}_kg": kg for when, kg in one.kg.items()},
+        "height_m": one.height_m,
+        "off_m": one.off_m,
+        **areas_m2(placed),
     }
 
 
@@ -82,4 +95,6 @@ def _wind(key: str) -> str:
 
 def figure_text(figure: Figure, digits: int) -> str:
     """Write a figure's value with its unit, or that it is not known."""
-    return _("not known") if figure.value is None else f"{figure.value:.{digits}f} {figure.unit}"
+    if figure.value is None:
+        return _("not known")
+    return f"{figure.value:.{digits}f} {figure.unit}".replace(" °", "°")

@@ -1,6 +1,7 @@
 """Antennas and sound signals as the command line prints them."""
 
 from collections.abc import Iterator
+from itertools import chain
 from typing import Any
 
 from mastlayout.checks.sentence import names_of
@@ -11,6 +12,7 @@ from mastlayout.geometry.scene import Scene, masthead_first
 from mastlayout.limits import limits_of
 from mastlayout.ranges.asked import Asked
 from mastlayout.ranges.cable_loss import loss, power
+from mastlayout.ranges.compass import may_turn
 from mastlayout.ranges.heights import water_height
 from mastlayout.ranges.mouth import arc_of, in_all, in_front
 from mastlayout.ranges.reach import reaches
@@ -26,15 +28,16 @@ from mastlayout.ranges.sails_before import (
 from mastlayout.ranges.sound import (
     EARS,
     at_ear,
-    axis_deg,
     from_compass,
     is_sound,
     mouth,
     plate,
+    pointing,
     required,
     required_off_axis,
 )
-from mastlayout.ranges.spacing import job, middle_z_mm, pairs
+from mastlayout.ranges.spacing import Apart, beside_mast, job, middle_z_mm, pairs, reaches_of
+from mastlayout.ranges.voltage import fed, lost
 from mastlayout.words import _
 
 _RADIO = ("radio_horizon_nm", "radio_line_of_sight_nm")
@@ -49,6 +52,9 @@ def heard_json(scene: Scene, asked: Asked, written: Written) -> dict[str, Any]:
                 "ids": [apart.a, apart.b],
                 "level_mm": apart.level_mm,
                 "plumb_mm": apart.plumb_mm,
+                "formula": _("level: from middle to middle, from a mast its skin; plumb: from end to end"),
+                "source": _("geometry"),
+                "inputs": _ends(scene, apart),
                 "rules": [
                     {
                         "rule": rule.name,
@@ -60,9 +66,24 @@ def heard_json(scene: Scene, asked: Asked, written: Written) -> dict[str, Any]:
                     for rule in ruled
                 ],
             }
-            for apart, ruled in pairs(scene)
+            for apart, ruled in chain(pairs(scene), beside_mast(scene))
         ],
+        "lights_fed": [
+            {"id": cable.id, "light": cable.fitting, "voltage_lost_percent": written(lost(scene, cable))}
+            for cable in fed(scene)
+        ],
+        "compass": {"may_turn_deg": written(may_turn(scene))},
         "sound": [_sound(scene, written, one) for one in masthead_first(scene) if is_sound(one)],
+    }
+
+
+def _ends(scene: Scene, apart: Apart) -> dict[str, float]:
+    """Return where two antennas stand; of a mast nothing, its skin is asked."""
+    return {
+        f"{which}_{key}": value
+        for which, own in (("a", apart.a), ("b", apart.b))
+        if own in scene.placed
+        for key, value in reaches_of(scene.placed[own]).items()
     }
 
 
@@ -97,7 +118,7 @@ def _sound(scene: Scene, written: Written, placed: Placed) -> dict[str, Any]:
     return {
         "id": placed.id,
         "name": placed.fitting.name,
-        "points_to_deg": axis_deg(placed),
+        "points_to_deg": written(pointing(placed)),
         "level_1m_db": written(plate(placed)),
         "least_level_1m_db": written(required(scene, placed)),
         **{key: written(own) for key, own in required_off_axis(scene, placed).items()},
@@ -109,6 +130,9 @@ def _sound(scene: Scene, written: Written, placed: Placed) -> dict[str, Any]:
                 "seen_from_deg": thing.seen[0] % 360.0,
                 "seen_to_deg": thing.seen[1] % 360.0,
                 "share_percent": 100.0 * thing.share,
+                "formula": thing.covered.formula,
+                "source": thing.covered.source,
+                "inputs": dict(thing.covered.inputs),
                 "covered_deg": written(thing.covered),
                 "taken_db": written(thing.taken),
             }
@@ -135,6 +159,7 @@ def sail_json(scene: Scene, one: SailBefore) -> dict[str, Any]:
         "from_masthead_mm": [upper, lower],
         "formula": FORMULA,
         "source": SOURCE,
+        "inputs": {"luff_deg": one.luff_deg, "port_deg": one.port_deg, "starboard_deg": one.starboard_deg},
     }
 
 
@@ -150,8 +175,8 @@ def heard_text(scene: Scene) -> str:
                 zip(("loss", "percent", "watts"), (figure_text(one, 1) for one in figures), strict=True)
             )
             lines.append(words.format(name=placed.fitting.name, cable=cable.name, **told))
-    names = {one.id: one.name for one in scene.layout.fittings}
-    for apart, ruled in pairs(scene):
+    names = names_of(scene.layout)
+    for apart, ruled in chain(pairs(scene), beside_mast(scene)):
         for rule in ruled:
             met = _("met") if rule.met else _("not met")
             words = _("{a} and {b}: {m:.0f} mm, {rule}: {r:.0f} mm asked, {met} ({source})")
@@ -169,6 +194,11 @@ def heard_text(scene: Scene) -> str:
         told = {"level": figure_text(plate(placed), 0), "least": figure_text(required(scene, placed), 0)}
         lines.append(words.format(name=placed.fitting.name, ears=ears, **told))
         lines += _before_mouth(scene, placed)
+    for cable in fed(scene):
+        words = _("{cable}: {percent} of the voltage lost on the way")
+        lines.append(words.format(cable=cable.name, percent=figure_text(lost(scene, cable), 1)))
+    turn = may_turn(scene)
+    lines.append(f"{turn.name[:1].upper()}{turn.name[1:]}: {figure_text(turn, 1)}")
     return "".join(f"{line}\n" for line in lines)
 
 

@@ -10,12 +10,15 @@ from mastlayout.checks.finding import Finding
 from mastlayout.checks.report import NOT_RUN, Report
 from mastlayout.checks.sentence import names_of, not_checked, sentence
 from mastlayout.checks.wanted import wanted
+from mastlayout.checks.wordings import WORDINGS
 from mastlayout.documents.aloft import aloft_json
 from mastlayout.documents.heard import heard_json, sail_json
 from mastlayout.figures import Figure
 from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.scene import Scene
 from mastlayout.ranges.asked import EXAMPLE, QUESTIONS, Asked
+from mastlayout.ranges.asks import Ask
+from mastlayout.ranges.echo import X_BAND
 from mastlayout.ranges.heights import HeightRow, table
 from mastlayout.ranges.light_figures import light_table
 from mastlayout.ranges.own_radar import RadarRow, radar_table
@@ -25,7 +28,7 @@ from mastlayout.ranges.rings import Ring, mouth_rings, rings
 from mastlayout.words import _, ngettext
 
 CHECK_SCHEMA = "mastlayout/check/1"
-RANGES_SCHEMA = "mastlayout/ranges/1"
+RANGES_SCHEMA = "mastlayout/ranges/2"
 _UNIT_KEYS = {
     "mm": "mm", "deg": "deg", "%": "percent", "V": "v", "NM": "nm", "m²": "m2", "dB": "db", "": "number"
 }  # fmt: skip
@@ -75,6 +78,7 @@ def _finding(report: Report, finding: Finding) -> dict[str, Any]:
         "from_masthead_mm": None,
         "measure": finding.measure,
         "typical": finding.typical,
+        "rule": WORDINGS[finding.code].rule or None,
         "limit": None,
     }
     if finding.z_mm is not None:
@@ -105,6 +109,7 @@ def ranges_json(scene: Scene, layout: str, asked: Asked = EXAMPLE) -> str:
                     "from_heel_mm": row.from_heel_mm,
                     "above_deck_mm": row.above_deck_mm,
                     "above_water_m": _figure(row.water),
+                    **_datums(scene, row),
                 }
                 | {key: _figure(figure) for key, figure in row.reaches.items()}
                 for row in table(scene, asked)
@@ -128,28 +133,22 @@ def _reflector(row: ReflectorRow) -> dict[str, Any]:
         {"id": row.id, "name": row.name}
         | {key: _figure(figure) for key, figure in row.figures.items()}
         | {
-            "asked_of_it": [
-                {
-                    "key": ask.key,
-                    "asks": ask.words,
-                    "at_most" if ask.most else "at_least": ask.required,
-                    "answer": ask.answer,
-                    "found": _figure(ask.figure),
-                    "source": ask.source,
-                }
-                for ask in row.asked
-            ],
+            "asked_of_it": [_ask(ask) for ask in row.asked],
             "ships": [
                 {
                     "antenna_m": ship.antenna_m,
                     "radar_horizon_nm": _figure(ship.horizon),
                     "first_seen_nm": _figure(ship.first_seen),
+                    "first_seen_s_nm": _figure(ship.first_seen_s),
                     "fades": ship.fades
                     and [
                         {"from_nm": fade.from_nm, "to_nm": fade.to_nm, "horizon": fade.horizon}
                         for fade in ship.fades
                     ],
                     "fades_source": FADES_SOURCE,
+                    "fades_formula": _("where (2 sin(π Δ / λ))⁴ < 0.1, the bounce Δ longer"),
+                    "fades_inputs": {"wave_mm": 1000.0 * X_BAND.wave_m, "antenna_m": ship.antenna_m}
+                    | {"height_above_water_m": row.figures["above_water_m"].value},
                 }
                 for ship in row.ships
             ],
@@ -157,10 +156,33 @@ def _reflector(row: ReflectorRow) -> dict[str, Any]:
     )
 
 
+def _datums(scene: Scene, row: HeightRow) -> dict[str, Any]:
+    """Return how the readings of a height come about."""
+    deck = scene.layout.boat.deck_above_heel_mm
+    length = scene.skin.length_mm
+    return {
+        "formula": _("from the heel z; from the masthead: mast − z; above the deck: z − deck"),
+        "source": _("geometry; readings of one tape add up to its length"),
+        "inputs": {"z_mm": scene.placed[row.id].z_mm, "mast_mm": length, "deck_mm": deck},
+    }
+
+
+def _ask(ask: Ask) -> dict[str, Any]:
+    return {
+        "key": ask.key,
+        "asks": ask.words,
+        "at_most" if ask.most else "at_least": ask.required,
+        "answer": ask.answer,
+        "found": _figure(ask.figure),
+        "source": ask.source,
+    }
+
+
 def _radar(scene: Scene, row: RadarRow) -> dict[str, Any]:
     figures = {key: _figure(figure) for key, figure in row.figures.items()}
-    met = [sail_json(scene, one) for one in row.met]
-    return {"id": row.id, "name": row.name, "sails_in_beam": list(row.sails), "sails_met": met} | figures
+    sails = {"sails_in_beam": list(row.sails), "sails_met": [sail_json(scene, one) for one in row.met]}
+    asked = [_ask(ask) for ask in row.asked]
+    return {"id": row.id, "name": row.name, "asked_of_it": asked} | sails | figures
 
 
 def _ring(ring: Ring) -> dict[str, Any]:
@@ -176,6 +198,7 @@ def _ring(ring: Ring) -> dict[str, Any]:
                 "dark_from_deg": None if thing.dark is None else thing.dark[0] % 360.0,
                 "dark_to_deg": None if thing.dark is None else thing.dark[1] % 360.0,
                 "share_percent": 100.0 * thing.share,
+                "inputs": {"lens_mm": ring.wide_mm, "away_mm": thing.away_mm},
                 "formula": _("bearing of its middle ± arcsin((half its width + s) / distance)"),
                 "source": _("geometry: s is 0 as seen from the middle, less half the lens where it is dark"),
             }

@@ -37,7 +37,9 @@ def _asked(ask: Ask) -> str:
 
 def _ship(ship: ForShip) -> str:
     words = _(
-        "A ship's radar at {antenna:g} m: horizon {horizon}, first seen {first} (estimate), fades {fades}"
+        "A ship's radar at {antenna:g} m: horizon {horizon}, "
+        "first seen {first}, in S band {slow} (estimate), "
+        "fades {fades}"
     )
     many = [f"{fade.from_nm:.1f}–{fade.to_nm:.1f}" for fade in ship.fades or () if not fade.horizon]
     fades = ", ".join(many[-3:]) + " NM" if many else _("none")
@@ -46,8 +48,9 @@ def _ship(ship: ForShip) -> str:
     elif len(many) > len(many[-3:]):
         fades = _("… {fades}").format(fades=fades)
     return words.format(
-        antenna=ship.antenna_m, horizon=_written(ship.horizon), first=_written(ship.first_seen), fades=fades
-    )
+        antenna=ship.antenna_m, horizon=_written(ship.horizon), first=_written(ship.first_seen),
+        slow=_written(ship.first_seen_s), fades=fades,
+    )  # fmt: skip
 
 
 def _radar(row: RadarRow) -> Iterator[str]:
@@ -59,6 +62,9 @@ def _radar(row: RadarRow) -> Iterator[str]:
     for one in widest_of_each(row.met):
         words = _("  {sail}, {state}: in its beam {seen}")
         yield words.format(sail=one.state.sail.name, state=in_words(one.state), seen=sail_seen(one))
+    yield _("  What IMO SN.1/Circ.271 asks of ships' radars, advice for a yacht:")
+    for ask in row.asked:
+        yield f"  {ask.answer:<8} {_asked(ask)}"
     yield _("  Off when someone is aloft.")
 
 

@@ -40,6 +40,7 @@ class Boat(Value):
     bridge_above_water_mm: PositiveMm | None = None
     flotation_abaft_mast_mm: Annotated[Mm | None, Measure("boat.flotation")] = None
     sailing_heel_deg: Annotated[Deg | None, Measure("boat.sailing_heel"), Field(ge=0.0, le=60.0)] = None
+    supply_v: Annotated[int | None, Measure("boat.supply"), Field(ge=6, le=60)] = None
     compass_at: Annotated[DeckEnd | None, Measure("boat.compass")] = None
     helm_at: Annotated[DeckEnd | None, Measure("boat.helm")] = None
     foredeck_at: Annotated[DeckEnd | None, Measure("boat.foredeck")] = None

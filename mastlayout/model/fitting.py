@@ -20,6 +20,9 @@ Done = Annotated[str, Field(pattern=rf"^h[1-9]\d{{0,3}} ({'|'.join(STEPS)})$")]
 # Of an echoing area, m², and of a radar's mean power, W.
 Area = Annotated[float, Field(ge=0.0, le=10_000.0)]
 Watts = Annotated[float, Field(ge=0.0, le=1_000.0)]
+Amperes = Annotated[float, Field(ge=0.0, le=100.0)]
+# A conductor's copper, mm².
+Copper = Annotated[float, Field(gt=0.0, le=100.0)]
 
 IN_HAND, ECHO, BEAM = Measure("fitting.foot"), Measure("fitting.echo"), Measure("fitting.beam")
 # Of what is there already, the same foot is asked for to know its holes.
@@ -27,7 +30,7 @@ HOLES_THERE = Measure("fitting.holes")
 
 
 Day = Annotated[str, Field(pattern=r"^\d{4}-\d{2}-\d{2}$")]
-Coaxial = Literal["RG-58", "RG-8X", "RG-213", "low-loss 10 mm"]
+Coaxial = Literal["RG-174", "RG-58", "RG-8X", "RG-213", "low-loss 10 mm", "low-loss 10 mm, flexible"]
 
 
 class AsBuilt(Value):
@@ -146,7 +149,8 @@ class Cable(Value):
 
     ``conduit`` is the conduit's id, or ``loose``; ``plug_mm`` is the widest part that must pass,
     0 where the plug goes on after the pull. Of an antenna's cable: its ``coax``, how far it is from where
-    it leaves the mast ``to_set_mm``, and how many ``connectors`` it has in all.
+    it leaves the mast ``to_set_mm``, and how many ``connectors`` it has in all. Of a light's cable: the
+    ``current_a`` it carries and the ``copper_mm2`` of one conductor.
     """
 
     id: Id
@@ -160,6 +164,8 @@ class Cable(Value):
     coax: Annotated[Coaxial | None, Measure("cable.coax")] = None
     to_set_mm: Annotated[NotNegativeMm | None, Measure("cable.to_set")] = None
     connectors: Annotated[int | None, Measure("cable.connectors"), Field(ge=0, le=20)] = None
+    current_a: Annotated[Amperes | None, Measure("cable.current")] = None
+    copper_mm2: Annotated[Copper | None, Measure("cable.copper")] = None
     new: bool = False
     note: Remark = ""
 

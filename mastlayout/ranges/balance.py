@@ -45,8 +45,10 @@ def balance(scene: Scene) -> Figure:
     total = tube_kg + float(kg.sum())
     if not total:
         return Figure(name, None, "mm", formula, source, missing=_PER_METRE)
-    value = (tube_kg * tube_z + float(kg @ z)) / total
-    inputs = {"tube_kg": tube_kg, "tube_z_mm": tube_z, "fittings_kg": float(kg.sum()), "total_kg": total}
+    mounted, moment = float(kg.sum()), float(kg @ z)
+    value = (tube_kg * tube_z + moment) / total
+    inputs = {"tube_kg": tube_kg, "tube_z_mm": tube_z, "fittings_kg": mounted, "total_kg": total}
+    inputs["fittings_z_mm"] = moment / mounted if mounted else 0.0
     return Figure(name, value, "mm", formula, source, inputs)
 
 

@@ -41,6 +41,11 @@ def drag_figures(scene: Scene, when: When) -> dict[str, Figure]:
     return figures
 
 
+def areas_m2(placed: Placed) -> dict[str, float]:
+    """Return what the wind finds of one fitting from abeam and from ahead."""
+    return dict(zip(("abeam_m2", "ahead_m2"), _areas(placed), strict=True))
+
+
 def _areas(placed: Placed) -> tuple[float, float]:
     """Return a fitting's areas from abeam and from ahead; moved along the mast it keeps them."""
     known = _KNOWN.setdefault(placed.body, {})

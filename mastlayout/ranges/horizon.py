@@ -37,13 +37,17 @@ NAVIGATOR = Convention(
     _("2.12 √h"),
     _("NGA Pub. 9, distance of the horizon: √(2 r h / 0.8279), r 3440.1 NM; 1.17 to the root of feet"),
 )
-# sqrt(2 k R), R 6371 km and k 4/3: 4.1218 km or 2.2256 NM to the root of metres.
-RADIO = Convention(
-    "4/3",
-    math.sqrt(2 * 4 / 3 * _EARTH_KM / 1000.0) / 1.852,
-    _("4/3 earth"),
-    _("ITU-R P.526, earth of 4/3 radius"),
-)
+
+
+def nm_per_root_m(k: float) -> float:
+    """Return NM to the root of metres over an earth of ``k`` times its radius: √(2 k R).
+
+    1 is a straight ray, the least that is seen; 7/6 is 2.08, and 4/3 is 2.2256 (4.1218 km).
+    """
+    return math.sqrt(2 * k * _EARTH_KM / 1000.0) / 1.852
+
+
+RADIO = Convention("4/3", nm_per_root_m(4 / 3), _("4/3 earth"), _("ITU-R P.526, earth of 4/3 radius"))
 
 
 def horizon_nm(height_m: Array, convention: Convention) -> Array:

@@ -15,8 +15,10 @@ from mastlayout.model.measure import measure_of
 from mastlayout.ranges.asked import EXAMPLE, Asked
 from mastlayout.ranges.heights import water_height
 from mastlayout.ranges.lights import (
+    ANCHOR,
     ARCS_SOURCE,
     INTENSITY_SOURCE,
+    STEAMING,
     VISIBLE_SOURCE,
     Role,
     intensity_cd,
@@ -27,7 +29,8 @@ from mastlayout.ranges.lights import (
 )
 from mastlayout.words import _
 
-_HALF = 0.5
+# COLREG Annex I, 10: what a light must keep of its strength off the level, under power and under sail.
+_UNDER_POWER, _UNDER_SAIL = 0.6, 0.5
 
 
 @dataclass(frozen=True, eq=False)
@@ -57,7 +60,7 @@ def _figures(scene: Scene, placed: Placed, role: Role, asked: Asked) -> Mapping[
         "least_range_nm": least,
         "least_intensity_cd": _intensity(least),
         "plate_range_nm": plate,
-        "half_strength_range_nm": _half_strength(plate),
+        **_off_the_level(plate, role),
         "above_water_m": water_height(scene, float(lens_point(placed, role)[2]), asked),
         "above_gunwale_m": _above(scene, placed, role, "sheer_above_heel_mm", _("above the gunwale")),
         "above_hull_m": _above(scene, placed, role, "deck_above_heel_mm", _("above the hull")),
@@ -99,15 +102,31 @@ def _plate(placed: Placed) -> Figure:
     return Figure(name, None if own is None else float(own), "NM", formula, source, missing=missing)
 
 
-def _half_strength(plate: Figure) -> Figure:
-    """Return how far it is seen at half its strength: heeled beyond 5 degrees it is bound to no more."""
-    name = _("range at half strength, heeled to 25°")
-    formula = _("the range at which the intensity of the plate's range, halved, is enough")
+def _off_the_level(plate: Figure, role: Role) -> dict[str, Figure]:
+    """Return how far a light is seen off the level, where it is bound to no more than a part of its strength.
+
+    A steaming or anchor light keeps 60 % rolled to 7.5 degrees, one shown under sail half heeled to 25.
+    """
+    if role in (STEAMING, ANCHOR):
+        name, formula = (
+            _("range at 60 %, rolled to 7.5°"),
+            _("the range at which 60 % of the intensity of the plate's range is enough"),
+        )
+        return {"rolled_range_nm": _weakened(plate, name, formula, _UNDER_POWER)}
+    name, formula = (
+        _("range at half strength, heeled to 25°"),
+        _("the range at which the intensity of the plate's range, halved, is enough"),
+    )
+    return {"half_strength_range_nm": _weakened(plate, name, formula, _UNDER_SAIL)}
+
+
+def _weakened(plate: Figure, name: str, formula: str, share: float) -> Figure:
+    source = _("{strength}; section 10").format(strength=INTENSITY_SOURCE)
     if plate.value is None:
-        return Figure(name, None, "NM", formula, INTENSITY_SOURCE, missing=plate.missing)
-    half = _HALF * float(intensity_cd(plate.value))
-    inputs = {"range_nm": plate.value, "half_intensity_cd": half}
-    return Figure(name, range_nm(half), "NM", formula, INTENSITY_SOURCE, inputs)
+        return Figure(name, None, "NM", formula, source, missing=plate.missing)
+    weak = share * float(intensity_cd(plate.value))
+    inputs = {"range_nm": plate.value, "share": share, "intensity_cd": weak}
+    return Figure(name, range_nm(weak), "NM", formula, source, inputs)
 
 
 def _above(scene: Scene, placed: Placed, role: Role, field: str, name: str) -> Figure:

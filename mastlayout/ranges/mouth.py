@@ -4,7 +4,7 @@ Asked level, as COLREG Annex III does, within 45 degrees of the way the mouth po
 for ships ahead, of straight ahead. What a horn gives less to its sides is its maker's and not added.
 """
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -18,7 +18,7 @@ from mastlayout.geometry.seat import Seats
 from mastlayout.geometry.solids import tubes
 from mastlayout.limits import Limits
 from mastlayout.ranges.hidden import Cast, cast
-from mastlayout.ranges.screen import rods, screen_mm, taken
+from mastlayout.ranges.screen import taken, unheard
 from mastlayout.ranges.sound import axis_deg, mouth_parts, own_mouth, points_ahead
 from mastlayout.words import _
 
@@ -29,25 +29,31 @@ ARC_SOURCE = _("geometry; COLREG Annex III, section 1(d) and (e): high, clear of
 
 @dataclass(frozen=True, eq=False)
 class InFront:
-    """A thing before a mouth, by its id: the bearings it covers, and how much sound it takes."""
+    """A thing before a mouth, by its id: the bearings it covers, and how much sound it takes.
+
+    ``mouth_mm`` is how wide the mouth is, ``away_mm`` how far off the nearest of it stands.
+    """
 
     id: str
     seen: tuple[float, float]
     share: float
     covered: Figure
     taken: Figure
+    mouth_mm: float
+    away_mm: float
 
 
 def before_mouth(scene: Scene, placed: Placed, seats: Seats, limits: Limits) -> Cast:
     """Return what stands before the mouth of a sound signal that is seated at n places.
 
     A mouth counts as a ball as wide as it is wide, or high where that is more: how it is turned is no matter.
+    What is too small for anybody to hear is left out.
     """
     dims, band = limits["sound.dim"].value / 100.0, limits["sound.band"].value
     middle = seats.origin + np.einsum("k,nkj->nj", own_mouth(placed), seats.axes)
     balls = tubes(middle, middle, _half_mm(placed))
     alone = replace(placed, body=replace(placed.body, solids=balls[:1]))
-    return cast(scene, alone, balls, (0,), dims, band, rods(scene, limits["sound.small"].value))
+    return cast(scene, alone, balls, (0,), dims, band, unheard(scene, limits["sound.small"].value))
 
 
 def _half_mm(placed: Placed) -> float:
@@ -80,21 +86,25 @@ def in_front(scene: Scene, placed: Placed, limits: Limits) -> list[InFront]:
             names[i],
             (float(edge[i, 0]), float(edge[i, 1])),
             float(seen.found.share[i]),
-            _covered(float(covered[i])),
+            _covered(float(covered[i]), placed, [(float(edge[i, 0]), float(edge[i, 1]))]),
             taken(scene, placed, names[i], over=bool(covered[i] > limits["sound.over"].value)),
+            seen.wide_mm,
+            float(seen.found.away_mm[i]),
         )
         for i in np.flatnonzero(covered > 0.0).tolist()
-        if screen_mm(scene, names[i]) >= limits["sound.small"].value
     ]
 
 
-def _covered(degrees: float) -> Figure:
+def _covered(degrees: float, placed: Placed, arcs: Sequence[tuple[float, float]]) -> Figure:
     formula = _("bearing of its middle ± arcsin(half its width / distance)")
     name, inputs = _("covered of the 90° before its mouth"), {"arc_deg": 2 * ARC_DEG}
+    inputs["axis_deg"] = axis_deg(placed)
+    for i, (first, last) in enumerate(arcs, 1):
+        inputs |= {f"sector_{i}_from_deg": first % 360.0, f"sector_{i}_to_deg": last % 360.0}
     return Figure(name, degrees, "°", formula, ARC_SOURCE, inputs)
 
 
-def in_all(found: Iterable[InFront], placed: Placed) -> Figure:
+def in_all(found: Sequence[InFront], placed: Placed) -> Figure:
     """Return how much of the 90 degrees before its mouth things cover together."""
     first, _last = arc_of(placed)
     ends = [((one.seen[0] - first) % 360.0, one.seen[1] - one.seen[0]) for one in found]
@@ -104,4 +114,4 @@ def in_all(found: Iterable[InFront], placed: Placed) -> Figure:
     for start, end in arcs:
         total += max(min(end, 2 * ARC_DEG) - max(start, done), 0.0)
         done = max(done, min(end, 2 * ARC_DEG))
-    return _covered(total)
+    return _covered(total, placed, [one.seen for one in found])

@@ -14,6 +14,8 @@ from mastlayout.model.boat import Boat
 from mastlayout.model.fitting import BEAM, Fitting
 from mastlayout.model.measure import measure_of
 from mastlayout.ranges.asked import EXAMPLE, Asked
+from mastlayout.ranges.asks import Ask
+from mastlayout.ranges.blind import asks
 from mastlayout.ranges.heights import water_height
 from mastlayout.ranges.reflector import body_parts, middle_mm
 from mastlayout.ranges.sails_before import SailBefore, sails_before
@@ -34,13 +36,14 @@ _PAPERS = _("the radar's manual")
 
 @dataclass(frozen=True, eq=False)
 class RadarRow:
-    """One radar: its figures by key, the sails as high as it, and those its beam meets, by state."""
+    """One radar: its figures, the sails as high as it, those its beam meets, and what ships are asked."""
 
     id: str
     name: str
     figures: Mapping[str, Figure]
     sails: tuple[str, ...]
     met: tuple[SailBefore, ...]
+    asked: tuple[Ask, ...]
 
 
 def is_radar(placed: Placed) -> bool:
@@ -65,6 +68,7 @@ def _row(scene: Scene, placed: Placed, asked: Asked) -> RadarRow:
         _figures(scene, placed, asked),
         sails_in_beam(scene, placed),
         tuple(sails_met(scene, placed)),
+        asks(scene, placed, holders(placed)),
     )
 
 
@@ -136,13 +140,14 @@ def _in_beam(beam: float | None, heel: Figure) -> Figure:
 def harmless(scene: Scene, placed: Placed) -> Figure:
     """Return how far off the mean power in its beam is under the public limit, the beam standing still."""
     limit, fitting = limits_of(scene.layout)["radar.exposure"], placed.fitting
-    name, formula = _("under the public limit beyond"), "√(P G / (4 π S))"
+    name, formula = _("under the public limit beyond"), "√(P G / (4 π S)), G = 30 000 / (β × width)"
     tall, wide, power = fitting.beam_tall_deg, fitting.beam_wide_deg, fitting.mean_power_w
     if tall is None or wide is None or power is None:
         missing = BEAM.key if tall is None or wide is None else measure_of(Fitting, "mean_power_w").key
         return Figure(name, None, "m", formula, POWER_SOURCE, missing=missing)
     own = gain(wide, tall)
-    inputs = {"mean_power_w": power, "gain": own, "limit_w_m2": limit.value}
+    beam = {"beam_tall_deg": tall, "beam_wide_deg": wide}
+    inputs = {"mean_power_w": power, "gain": own, "limit_w_m2": limit.value} | beam
     away = harmless_m(power, own, limit.value)
     return Figure(name, away, "m", formula, f"{POWER_SOURCE}; {limit.source}", inputs)
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from mastlayout.figures import Figure
+from mastlayout.geometry.bearings import sectors
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene, masthead_first
@@ -17,6 +18,7 @@ from mastlayout.ranges.asks import Answer, Ask, answered
 from mastlayout.ranges.echo import (
     BANDS,
     FORMULAS,
+    S_BAND,
     X_BAND,
     Band,
     edge_needed_m,
@@ -27,7 +29,7 @@ from mastlayout.ranges.echo import (
 from mastlayout.ranges.heights import water_height
 from mastlayout.ranges.hidden import cast
 from mastlayout.ranges.horizon import RADIO, range_nm
-from mastlayout.ranges.two_ray import LEAST_SOURCE, SHIPS_M, SOURCE, Fade, fades, first_seen_nm
+from mastlayout.ranges.two_ray import LEAST_S, LEAST_X, SHIPS_M, SOURCE, Fade, Least, fades, first_seen_nm
 from mastlayout.words import _
 
 # What MSC.164(78) asks of a reflector: m² in each band, at a height, over so much of the circle, its
@@ -41,11 +43,15 @@ _PAPERS = _("the reflector's papers")
 
 @dataclass(frozen=True, eq=False)
 class ForShip:
-    """What a ship's radar at a height sees: how far at best, where first, and where the echo fades."""
+    """What a ship's radar at a height sees: how far at best, where first in each band, and where it fades.
+
+    Fades are those of X band.
+    """
 
     antenna_m: float
     horizon: Figure
     first_seen: Figure
+    first_seen_s: Figure
     fades: tuple[Fade, ...] | None
 
 
@@ -97,7 +103,7 @@ def _of_itself(scene: Scene, placed: Placed, asked: Asked) -> dict[str, Figure]:
     water = water_height(scene, middle_mm(placed, body_parts(placed)), asked)
     figures = {"above_water_m": water} | {f"echo_{band.key}_m2": echo_of(placed, band) for band in BANDS}
     figures |= _tilted(scene, placed)
-    inputs = {"asked_m2": ASKED_M2["x"], "wave_m": X_BAND.wave_m}
+    inputs = {"asked_m2": ASKED_M2["x"], "wave_mm": 1000.0 * X_BAND.wave_m}
     figures["edge_needed_mm"] = Figure(
         _("edge of a corner of three triangles that would do"),
         1000.0 * edge_needed_m(ASKED_M2["x"], X_BAND.wave_m), "mm", "(3 σ λ² / (4 π))^¼",
@@ -140,7 +146,9 @@ def _tilted(scene: Scene, placed: Placed) -> dict[str, Figure]:
     left = None if corner is None else most_when_tilted_m2(corner, X_BAND, heel)
     if corner is None or left is None:
         return {"echo_heeled_m2": Figure(name, None, "m²", formula, source, missing=ECHO.key)}
-    inputs = _corner_inputs(corner, X_BAND) | {"heel_deg": heel}
+    inputs = {"peak_m2": peak_m2(corner, X_BAND), "wave_mm": 1000.0 * X_BAND.wave_m, "heel_deg": heel}
+    if corner.tall_mm is not None:
+        inputs["tall_mm"] = corner.tall_mm
     found = {"echo_heeled_m2": Figure(name, left, "m²", formula, source, inputs)}
     if corner.tall_mm is not None:
         null = first_null_deg(corner.tall_mm / 1000.0, X_BAND.wave_m)
@@ -159,28 +167,14 @@ def dark_arcs(scene: Scene, placed: Placed) -> Array:
 
 
 def _hidden(scene: Scene, placed: Placed) -> tuple[Figure, Figure]:
-    arcs = dark_arcs(scene, placed)
-    total, widest = _covered_deg(arcs)
+    found = sectors(dark_arcs(scene, placed))
+    wide = found[:, 1] - found[:, 0]
     formula, source = _("arcs in which one thing covers all of it"), _("geometry")
+    inputs = {f"sector_{i}_deg": float(one) for i, one in enumerate(wide, 1)}
     return (
-        Figure(_("hidden, in all"), total, "°", formula, source),
-        Figure(_("hidden, widest"), widest, "°", formula, source),
+        Figure(_("hidden, in all"), float(wide.sum()), "°", formula, source, inputs),
+        Figure(_("hidden, widest"), float(wide.max(initial=0.0)), "°", formula, source, inputs),
     )
-
-
-def _covered_deg(arcs: Array) -> tuple[float, float]:
-    """Return how much of the circle arcs (q, 2) cover in all, and the widest gap they make, degrees."""
-    if not len(arcs):
-        return 0.0, 0.0
-    start = arcs[:, 0] % 360.0
-    runs = np.stack([start, start + arcs[:, 1] - arcs[:, 0]], axis=1)
-    runs = np.concatenate([runs - 360.0, runs, runs + 360.0])
-    runs = runs[np.argsort(runs[:, 0])]
-    reach = np.maximum.accumulate(runs[:, 1])
-    first = np.concatenate([[True], runs[1:, 0] > reach[:-1]])
-    begins, ends = runs[first, 0], reach[np.append(np.flatnonzero(first)[1:] - 1, len(runs) - 1)]
-    inside = np.clip(ends, 0.0, 360.0) - np.clip(begins, 0.0, 360.0)
-    return float(inside.sum()), float(min((ends - begins).max(), 360.0))
 
 
 # -- what is asked of it
@@ -240,7 +234,8 @@ def _round(placed: Placed, figures: Mapping[str, Figure]) -> tuple[Ask, ...]:
     known = null is not None or widest > ASKED_NULL_DEG
     gap = Figure(
         _("widest null, stated or hidden"), max(null or 0.0, widest) if known else None, "°",
-        _("the wider of both"), _PAPERS, {"hidden_deg": widest}, None if known else ECHO.key,
+        _("the wider of both"), _PAPERS, {"stated_deg": null or 0.0, "hidden_deg": widest},
+        None if known else ECHO.key,
     )  # fmt: skip
     never = most - total < ASKED_ARC_DEG
     apart = _stated(_("between nulls, at least"), fitting.echo_apart_deg)
@@ -267,26 +262,36 @@ def _heel(scene: Scene, placed: Placed, figures: Mapping[str, Figure]) -> Ask:
 
 
 def _for_ship(ship_m: float, figures: Mapping[str, Figure]) -> ForShip:
-    water, area = figures["above_water_m"], figures["echo_x_m2"]
-    names = _("radar horizon to this reflector"), _("first seen, an estimate")
-    formula = f"{RADIO.factor_nm:.2f} (√h + √H)"
-    least = _("as far as σ F⁴ / R⁴ is that of 7.5 m² at 5 NM")
-    if water.value is None or water.value <= 0.0:
-        unseen = Figure(names[0], None, "NM", formula, RADIO.source, missing=water.missing)
-        first = Figure(names[1], None, "NM", least, LEAST_SOURCE, missing=water.missing)
-        return ForShip(ship_m, unseen, first, None)
-    inputs = {"height_above_water_m": water.value, "antenna_height_m": ship_m}
-    far = float(range_nm(np.asarray(ship_m), water.value, RADIO))
-    seen = None
-    if area.value is not None:
-        seen = first_seen_nm(area.value, water.value, ship_m, X_BAND.wave_m)
-        inputs = inputs | {"echo_m2": area.value}
-    return ForShip(
-        ship_m,
-        Figure(names[0], far, "NM", formula, RADIO.source, inputs),
-        Figure(names[1], seen, "NM", least, LEAST_SOURCE, inputs, area.missing),
-        fades(water.value, ship_m, X_BAND.wave_m),
+    water = figures["above_water_m"]
+    name, formula = _("radar horizon to this reflector"), f"{RADIO.factor_nm:.2f} (√h + √H)"
+    x, s = (
+        _first_seen(ship_m, water, figures[f"echo_{band.key}_m2"], band, least)
+        for band, least in ((X_BAND, LEAST_X), (S_BAND, LEAST_S))
     )
+    if water.value is None or water.value <= 0.0:
+        unseen = Figure(name, None, "NM", formula, RADIO.source, missing=water.missing)
+        return ForShip(ship_m, unseen, x, s, None)
+    far = float(range_nm(np.asarray(ship_m), water.value, RADIO))
+    inputs = {"nm_per_root_m": RADIO.factor_nm, "height_above_water_m": water.value}
+    horizon = Figure(name, far, "NM", formula, RADIO.source, inputs | {"antenna_height_m": ship_m})
+    return ForShip(ship_m, horizon, x, s, fades(water.value, ship_m, X_BAND.wave_m))
+
+
+def _first_seen(ship_m: float, water: Figure, area: Figure, band: Band, least: Least) -> Figure:
+    """Return where a ship's radar first sees the reflector in a band, NM: an estimate."""
+    name = _("first seen, an estimate") if band is X_BAND else _("first seen in S band, an estimate")
+    formula = _("as far as σ F⁴ / R⁴ is that of {m2:g} m² at {nm:g} NM").format(m2=least.m2, nm=least.nm)
+    missing = water.missing or area.missing
+    if missing or water.value is None or water.value <= 0.0 or area.value is None:
+        return Figure(name, None, "NM", formula, least.source, missing=missing)
+    inputs = {
+        "height_above_water_m": water.value,
+        "antenna_height_m": ship_m,
+        "echo_m2": area.value,
+        "wave_mm": 1000.0 * band.wave_m,
+    }
+    value = first_seen_nm(area.value, water.value, ship_m, band.wave_m, least)
+    return Figure(name, value, "NM", formula, least.source, inputs)
 
 
 FADES_SOURCE = SOURCE

@@ -34,18 +34,20 @@ class InTheWay:
     """A thing that stands before a light or antenna, by its id.
 
     ``seen`` are the bearings it covers as seen from the middle; ``dark`` those over which it covers
-    all of the lens, None where nowhere; ``share`` how much of it, 0 to 1, it covers at most.
+    all of the lens, None where nowhere; ``share`` how much of it, 0 to 1, it covers at most. ``away_mm``
+    is how far off the nearest of it is, corner or axis; 0 where nobody asked.
     """
 
     id: str
     seen: Bearings
     dark: Bearings | None
     share: float
+    away_mm: float = 0.0
 
 
 @dataclass(frozen=True)
 class Ring:
-    """One lens or antenna: its fitting, the arcs it shows over, and what stands in its way."""
+    """One lens or antenna: its fitting, the arcs it shows over, what stands in its way, how wide it is."""
 
     id: str
     tag: int | None
@@ -53,6 +55,7 @@ class Ring:
     arcs: tuple[Arc, ...]
     in_the_way: tuple[InTheWay, ...]
     is_light: bool
+    wide_mm: float = 0.0
 
 
 def rings(scene: Scene) -> tuple[Ring, ...]:
@@ -81,8 +84,8 @@ class _Asked:
 
 def _rings_of(scene: Scene, placed: Placed, asked: _Asked) -> Iterator[Ring]:
     for lens in lenses(placed):
-        way = _in_the_way(scene, placed, (lens.solid,), asked)
-        yield Ring(placed.id, placed.fitting.tag, placed.fitting.name, _arcs_of(lens), way, is_light=True)
+        way, wide = _in_the_way(scene, placed, (lens.solid,), asked)
+        yield Ring(*_named(placed), _arcs_of(lens), way, is_light=True, wide_mm=wide)
     radio = tuple(
         Arc(sector.name, "", sector.from_deg, sector.to_deg)
         for sector in placed.kind.sectors
@@ -91,16 +94,22 @@ def _rings_of(scene: Scene, placed: Placed, asked: _Asked) -> Iterator[Ring]:
     if radio and len(placed.solids):
         parts = _waved(placed)
         apart = holders(placed) if is_radar(placed) else frozenset()
-        way = _in_the_way(scene, placed, parts, replace(asked, band_deg=0.0, apart=apart))
-        yield Ring(placed.id, placed.fitting.tag, placed.fitting.name, radio, way, is_light=False)
+        way, wide = _in_the_way(scene, placed, parts, replace(asked, band_deg=0.0, apart=apart))
+        yield Ring(*_named(placed), radio, way, is_light=False, wide_mm=wide)
+
+
+def _named(placed: Placed) -> tuple[str, int | None, str]:
+    return placed.id, placed.fitting.tag, placed.fitting.name
 
 
 def _mouth_ring(scene: Scene, placed: Placed) -> Ring:
     limits = limits_of(scene.layout)
-    way = tuple(InTheWay(one.id, one.seen, None, one.share) for one in in_front(scene, placed, limits))
+    found = in_front(scene, placed, limits)
+    way = tuple(InTheWay(one.id, one.seen, None, one.share, one.away_mm) for one in found)
+    wide = found[0].mouth_mm if found else 0.0
     first, last = (bearing % 360.0 for bearing in arc_of(placed))
     arc = Arc(_("before its mouth"), "", first, last)
-    return Ring(placed.id, placed.fitting.tag, placed.fitting.name, (arc,), way, is_light=False)
+    return Ring(*_named(placed), (arc,), way, is_light=False, wide_mm=wide)
 
 
 def _waved(placed: Placed) -> list[int]:
@@ -120,7 +129,10 @@ def _arcs_of(lens: Lens) -> tuple[Arc, ...]:
     )
 
 
-def _in_the_way(scene: Scene, placed: Placed, parts: Sequence[int], asked: _Asked) -> tuple[InTheWay, ...]:
+def _in_the_way(
+    scene: Scene, placed: Placed, parts: Sequence[int], asked: _Asked
+) -> tuple[tuple[InTheWay, ...], float]:
+    """Return what stands in a source's way, by its bearings, and how wide the source is, mm."""
     seen = cast(scene, placed, placed.solids, parts, asked.dims, asked.band_deg, asked.apart)
     found = seen.found
     things = [
@@ -129,7 +141,8 @@ def _in_the_way(scene: Scene, placed: Placed, parts: Sequence[int], asked: _Aske
             (float(found.edge[i, 0]), float(found.edge[i, 1])),
             None if np.isnan(found.dark[i, 0]) else (float(found.dark[i, 0]), float(found.dark[i, 1])),
             float(found.share[i]),
+            float(found.away_mm[i]),
         )
         for i in np.flatnonzero(found.dim[:, 1] - found.dim[:, 0] > asked.least_deg).tolist()
     ]
-    return tuple(sorted(things, key=lambda thing: sum(thing.seen) % 720.0))
+    return tuple(sorted(things, key=lambda thing: sum(thing.seen) % 720.0)), seen.wide_mm

@@ -5,11 +5,13 @@ screen (ISO 9613-2, 7.4, from memory, asks it of the width; in the air sound goe
 """
 
 import math
+from collections.abc import Sequence
+from weakref import WeakKeyDictionary
 
 import numpy as np
 
 from mastlayout.figures import Figure
-from mastlayout.geometry.crowd import crowd_of
+from mastlayout.geometry.crowd import Crowd, crowd_of
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
@@ -46,28 +48,52 @@ def screen_mm(scene: Scene, name: str) -> float:
     """Return how large a thing is, mm: the less of its width and height, which a wave bends round or not."""
     if name == MAST:
         return float(np.ptp(scene.skin.full.polygon(), axis=0).max())
-    solids = _solids(scene, name)
-    low, high = solids.span_z()
-    least = min(_across_mm(solids), float(high.max() - low.min()))
-    # Of rods, as of a hoop, the sound finds its way between.
-    return min(least, 2.0 * float(crowd_of([(name, solids)]).thick_mm.max(initial=0.0)))
+    return _size_mm(_solids(scene, name))
 
 
-def rods(scene: Scene, small_mm: float) -> frozenset[str]:
-    """Return the ids of stays, spreaders and fittings that are all of rods thinner than ``small_mm``."""
-    found: set[str] = set()
-    for crowd in (scene.gear, scene.bars, scene.wires):
-        thick = np.zeros(len(crowd.ids))
-        np.maximum.at(thick, crowd.owner, 2.0 * crowd.thick_mm)
-        found.update(crowd.ids[i] for i in np.flatnonzero(thick < small_mm).tolist())
-    return frozenset(found)
+# What stays where it is keeps its solids, and so its size.
+_KNOWN: WeakKeyDictionary[Solids, float] = WeakKeyDictionary()
 
 
-def _across_mm(solids: Solids) -> float:
-    """Return the widest of solids together, level, by directions 15 degrees apart."""
+def _size_mm(solids: Solids) -> float:
+    if solids not in _KNOWN:
+        _learn([solids])
+    return _KNOWN[solids]
+
+
+def _learn(every: Sequence[Solids]) -> None:
+    """Work out the sizes of several things at once: the least of width, height and thickness."""
+    crowd = crowd_of([("", own) for own in every])
+    if not len(crowd.solids):
+        _KNOWN.update(dict.fromkeys(every, 0.0))
+        return
+    # Of rods, as of a hoop, the sound finds its way between: thickness counts.
+    thick, across = _most(2.0 * crowd.thick_mm, crowd, len(every)), np.zeros(len(every))
     angles = np.linspace(0.0, np.pi, _DIRECTIONS, endpoint=False)
-    ways = np.stack([np.cos(angles), np.sin(angles), np.zeros(_DIRECTIONS)], axis=1)
-    return float(max(solids.support(way).max() + solids.support(-way).max() for way in ways))
+    for way in np.stack([np.cos(angles), np.sin(angles), np.zeros(_DIRECTIONS)], axis=1):
+        ends = (_most(crowd.solids.support(side * way), crowd, len(every)) for side in (1.0, -1.0))
+        np.maximum(across, sum(ends), out=across)
+    low, high = crowd.solids.span_z()
+    tall = _most(high, crowd, len(every)) + _most(-low, crowd, len(every))
+    sizes = np.maximum(np.minimum(np.minimum(across, tall), thick), 0.0)
+    _KNOWN.update(zip(every, sizes.tolist(), strict=True))
+
+
+def _most(values: Array, crowd: Crowd, count: int) -> Array:
+    """Return the most of values (k,) that each of so many owners has; of one without solids -inf."""
+    most = np.full(count, -np.inf)
+    np.maximum.at(most, crowd.owner, values)
+    return most
+
+
+def unheard(scene: Scene, small_mm: float) -> frozenset[str]:
+    """Return the ids of stays, spreaders and fittings that are too small for anybody to hear, as rods are."""
+    names = (*scene.gear.ids, *scene.bars.ids, *scene.wires.ids)
+    every = {name: _solids(scene, name) for name in names}
+    new = [solids for solids in every.values() if solids not in _KNOWN]
+    if new:
+        _learn(new)
+    return frozenset(name for name, solids in every.items() if _KNOWN[solids] < small_mm)
 
 
 def _solids(scene: Scene, name: str) -> Solids:

@@ -114,6 +114,14 @@ def axis_deg(placed: Placed) -> float:
     return bearing_of(float(out[0]), float(out[1]))
 
 
+def pointing(placed: Placed) -> Figure:
+    """Return the bearing its mouth points to, clockwise from ahead, degrees."""
+    out = placed.seats.axes[0, 2]
+    inputs = {"out_x": float(out[0]), "out_y": float(out[1])}
+    formula = _("bearing of the way out of its foot")
+    return Figure(_("points to"), axis_deg(placed), "°", formula, _("geometry"), inputs)
+
+
 def required(scene: Scene, placed: Placed) -> Figure:
     """Return the least level at 1 m of a whistle on this yacht at the fitting's tone, dB."""
     name, formula = _("least level at 1 m"), _("by length class and tone")
@@ -175,5 +183,11 @@ def from_compass(scene: Scene, placed: Placed) -> Figure:
         lacks = measure_of(Boat, "compass_at") if place is None else measure_of(Mast, "rake_deg")
         return Figure(name, None, "mm", formula, source, missing=lacks.key)
     middle = deck_point(place, "centre", rake)[None].repeat(len(placed.solids), axis=0)
-    nearest = float(gap(placed.solids, tubes(middle, middle, 0.0)).distance_mm.min())
-    return Figure(name, max(nearest, 0.0), "mm", formula, source)
+    found = gap(placed.solids, tubes(middle, middle, 0.0))
+    at = int(found.distance_mm.argmin())
+    inputs = {
+        f"{whose}_{axis}_mm": float(point[k])
+        for whose, point in (("compass", middle[0]), ("nearest", found.on_a[at]))
+        for k, axis in enumerate("xyz")
+    }
+    return Figure(name, max(float(found.distance_mm[at]), 0.0), "mm", formula, source, inputs)

@@ -14,6 +14,7 @@ import numpy as np
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene, masthead_first
+from mastlayout.model.fitting import MAST
 from mastlayout.words import _
 
 Job = Literal["sends", "hears", "radar", "wind"]
@@ -73,12 +74,38 @@ def pairs(scene: Scene) -> Iterator[tuple[Apart, tuple[Ruled, ...]]]:
             yield apart, tuple(_ruled(apart, other))
 
 
+def beside_mast(scene: Scene) -> Iterator[tuple[Apart, tuple[Ruled, ...]]]:
+    """Yield each antenna that sends and stands beside the mast, and what the rules ask of the two.
+
+    One whose middle is above the masthead stands over it: the rules mean what is beside.
+    """
+    ships, trade = _("IMO SN/Circ.227, 2.2.1, written for ships"), _("common practice, no source")
+    for placed in masthead_first(scene):
+        if job(placed) != "sends" or not len(placed.solids) or middle_z_mm(placed) >= scene.skin.length_mm:
+            continue
+        skin = scene.skin.ring(middle_z_mm(placed)).polygon()
+        level = float(np.hypot(*(skin - _span(placed)[0]).T).min())
+        yield (
+            Apart(placed.id, MAST, level, 0.0),
+            (
+                Ruled(_("from the mast, ships"), 2000.0, level, ships),
+                Ruled(_("from a metal mast, yachts"), 600.0, level, trade),
+            ),
+        )
+
+
 @lru_cache(maxsize=4096)  # of all pairs a move changes those of one fitting
 def between(a: Placed, b: Placed) -> Apart:
     """Return how far apart two fittings' antennas are: level by their middles, plumb by their ends."""
     (a_mid, a_low, a_high), (b_mid, b_low, b_high) = _span(a), _span(b)
     plumb = max(a_low - b_high, b_low - a_high, 0.0)
     return Apart(a.id, b.id, float(np.linalg.norm(a_mid - b_mid)), plumb)
+
+
+def reaches_of(placed: Placed) -> dict[str, float]:
+    """Return where what sends or hears of a fitting stands: its middle, x and y, lowest and highest, mm."""
+    middle, low, high = _span(placed)
+    return {"x_mm": float(middle[0]), "y_mm": float(middle[1]), "low_mm": low, "high_mm": high}
 
 
 @lru_cache(maxsize=256)

@@ -113,16 +113,33 @@ def lobes(height_m: float, ship_m: float, wave_m: float) -> tuple[Array, Array]:
 
 # -- first seen, by the least that a ship's radar must do
 
+
+@dataclass(frozen=True)
+class Least:
+    """How far, NM, a ship's radar must at least see an echoing area, m², and whose words that are."""
+
+    nm: float
+    m2: float
+    source: str
+
+
 # MSC.192(79), Table 2: with its antenna at 15 m, a ship's radar must see a yacht's reflector 4 m up at
-# 5 NM. That it has 7.5 m² there is from memory, so what follows from it is an estimate.
-_LEAST_SHIP_M, _LEAST_HEIGHT_M, _LEAST_NM, _LEAST_M2 = 15.0, 4.0, 5.0, 7.5
-LEAST_SOURCE = _("estimate from MSC.192(79), Table 2: 4 m up, 5 NM, antenna at 15 m; 7.5 m² from memory")
+# 5 NM in X band and 3.7 NM in S band. What that reflector sends back is from memory: an estimate.
+_LEAST_SHIP_M, _LEAST_HEIGHT_M = 15.0, 4.0
+LEAST_X = Least(
+    5.0, 7.5, _("estimate from MSC.192(79), Table 2: 4 m up, 5 NM, antenna at 15 m; 7.5 m² from memory")
+)
+LEAST_S = Least(
+    3.7, 0.5, _("estimate from MSC.192(79), Table 2: 4 m up, 3.7 NM, antenna at 15 m; 0.5 m² from memory")
+)
 
 
-def first_seen_nm(echo_m2: float, height_m: float, ship_m: float, wave_m: float) -> float:
+def first_seen_nm(
+    echo_m2: float, height_m: float, ship_m: float, wave_m: float, least: Least = LEAST_X
+) -> float:
     """Return the farthest distance, NM, at which the least of ships' radars sees an echo; 0 where none."""
-    asked = _LEAST_M2 * float(
-        echo_share(_LEAST_SHIP_M, _LEAST_HEIGHT_M, _LEAST_NM * M_PER_NM, wave_m) / _LEAST_NM**4
+    asked = least.m2 * float(
+        echo_share(_LEAST_SHIP_M, _LEAST_HEIGHT_M, least.nm * M_PER_NM, wave_m) / least.nm**4
     )
     nm, share = lobes(height_m, ship_m, wave_m)
     strong = np.flatnonzero(echo_m2 * share / nm**4 >= asked)

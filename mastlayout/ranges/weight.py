@@ -116,23 +116,56 @@ def weight_figures(scene: Scene, when: When) -> dict[str, Figure]:
     lacks = _UNWEIGHED if unweighed(scene) else None
     above = lacks or (water.key if water else None)
     total, moment = float(kg.sum()), float(kg @ height)
-    inertia = float(kg @ (height**2 + (place[:, 1] / 1000.0) ** 2))
+    high, off = float(kg @ height**2), float(kg @ (place[:, 1] / 1000.0) ** 2)
     heeling = GRAVITY_MS2 * moment * math.sin(math.radians(HEEL_DEG))
-    sums = {"mass_kg": total, "moment_kgm": moment}
+    counted = {"fittings": float(np.count_nonzero(kg))}
     figures = {
-        "mass_kg": _figure(_("mass"), total, "kg", _("sum of m"), {}, lacks),
-        "moment_kgm": _figure(_("moment about the water"), moment, "kg m", _("sum of m h"), sums, above),
+        "mass_kg": _figure(_("mass"), total, "kg", _("sum of m"), counted, lacks),
+        "moment_kgm": _figure(
+            _("moment about the water"), moment, "kg m", _("sum of m h"),
+            counted | {"mass_kg": total, "mean_height_m": moment / total if total else 0.0}, above,
+        ),
         "heel_moment_nm": _figure(
             _("heeling moment at 20°"), heeling, "N m", _("g x sum of m h x sin(heel)"),
-            sums | {"heel_deg": HEEL_DEG, "g_ms2": GRAVITY_MS2}, above,
+            {"moment_kgm": moment, "heel_deg": HEEL_DEG, "g_ms2": GRAVITY_MS2}, above,
         ),
         "roll_inertia_kgm2": _figure(
-            _("roll inertia"), inertia, "kg m²", _("sum of m (h² + y²)"), sums, above
+            _("roll inertia"), high + off, "kg m²", _("sum of m (h² + y²)"),
+            counted | {"sum_of_mh2_kgm2": high, "sum_of_my2_kgm2": off}, above,
         ),
     }  # fmt: skip
     if when == "change":
         figures["centre_of_gravity_mm"] = _raised(boat, total, moment, above)
     return figures
+
+
+@dataclass(frozen=True, eq=False)
+class Share:
+    """What one fitting adds to the sums: kg by time, None where not weighed; its middle's place, m.
+
+    ``height_m`` is above the water, None where that is not known; ``off_m`` off the middle, to port.
+    """
+
+    id: str
+    kg: dict[When, float | None]
+    height_m: float | None
+    off_m: float
+
+
+def shares(scene: Scene) -> list[Share]:
+    """Return what each placed fitting adds to the sums, in the order they were placed."""
+    every, water = weights(scene), missing_for_water(scene)
+    place = np.array([one.centre for one in every]).reshape(-1, 3)
+    height = (place @ up(scene) + (scene.layout.boat.heel_above_water_mm or 0.0)) / 1000.0
+    return [
+        Share(
+            one.id,
+            {when: None if math.isnan(kg := _share(one, when)) else kg for when in WHEN},
+            None if water else float(metres),
+            float(one.centre[1]) / 1000.0,
+        )
+        for one, metres in zip(every, height, strict=True)
+    ]
 
 
 def _raised(boat: Boat, total: float, moment: float, above: str | None) -> Figure:

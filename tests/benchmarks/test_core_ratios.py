@@ -13,7 +13,6 @@ import pytest
 from builders import a_fitting, a_layout, a_spreader, a_stay
 
 from mastlayout.checks import FITTING_RULES
-from mastlayout.checks.arcs import ARCS
 from mastlayout.checks.rule import at_places
 from mastlayout.desk import Desk
 from mastlayout.geometry.scene import build
@@ -81,31 +80,6 @@ def _p99(desk):
         desk.show(layout)
         times.append(time.perf_counter() - start)
     return sorted(times)[int(0.99 * len(times))]
-
-
-def test_arc_rules_at_100_000_places():
-    """All arc rules of a light at 100,000 places: at most 2 x one arctan2 a place and obstacle."""
-    scene = build(open_document(LARGEST).layout)
-    light, limits, chunk = scene.placed["steaming-light"], limits_of(scene.layout), 5000
-    z, girth = np.linspace(3000.0, 16000.0, 1000), np.linspace(-273.0, 273.0, 100)
-    along, around = (part.ravel() for part in np.meshgrid(z, girth, indexing="ij"))
-    parts = [slice(first, first + chunk) for first in range(0, len(along), chunk)]
-    nothing = np.zeros(chunk)
-    batches = [at_places(light, Places(along[part], around[part], nothing, nothing)) for part in parts]
-    middles = np.concatenate([crowd.solids.centre for crowd in (scene.gear, scene.bars, scene.wires)])
-    ratios = []
-    for _turn in range(5):
-        start = time.process_time()
-        for batch in batches:
-            ARCS.margins(scene, [batch], limits)
-        taken, start = time.process_time() - start, time.process_time()
-        for batch in batches:
-            point = batch.seats.origin
-            np.arctan2(middles[:, 1] - point[:, 1, None], middles[:, 0] - point[:, 0, None])
-        ratios.append(taken / (time.process_time() - start))
-    ratio = statistics.median(ratios)
-    print(f"\narc rules / one arctan2 per place and obstacle: {ratio:.2f} (at most 2)")
-    assert ratio <= 2.0
 
 
 OF_HOLES = tuple(rule for rule in FITTING_RULES if rule.code.startswith(("hole/", "fastener/", "metals/")))

@@ -22,7 +22,7 @@ OF_WATER = {
                 "visible_horizon_2_12_nm"},
     "lights": {"above_water_m"},
     "antennas": {"middle_above_water_m", "radio_horizon_nm", "radio_line_of_sight_nm"},
-    "reflectors": {"above_water_m", "first_seen_nm", "radar_horizon_nm", "found"},
+    "reflectors": {"above_water_m", "first_seen_nm", "first_seen_s_nm", "radar_horizon_nm", "found"},
     "radars": {"above_water_m", "nearest_sea_m", "nearest_sea_leeward_m", "nearest_sea_windward_m"},
     "air_draught": {"stiff_laden_m", "stiff_light_m", "whips_laden_m", "whips_light_m", "before"},
     "weight": {"moment_kgm", "heel_moment_nm", "roll_inertia_kgm2", "centre_of_gravity_mm",

@@ -95,6 +95,13 @@ def test_rake_trim_and_wedge_eat_the_band():
     assert figures(rake=9.0)["level_band_left_deg"].value == 0.0
 
 
+def test_off_the_level_a_steaming_light_keeps_60_percent():
+    """COLREG Annex I, 10(a): by hand 3 NM at 60 % is 2.4664 NM; 10(b) binds what shows under sail."""
+    found = figures()
+    assert found["rolled_range_nm"].value == pytest.approx(2.4664, abs=0.002)
+    assert "half_strength_range_nm" not in found
+
+
 def test_ranges_json_gives_lights_and_what_hides_them(capsys):
     """One object: each figure with formula, source, inputs; each thing in the way with its bearings."""
     assert main(["ranges", str(demo_masts() / "whimbrel.toml"), "--json"]) == 0

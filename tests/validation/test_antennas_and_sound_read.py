@@ -5,8 +5,10 @@ from itertools import pairwise
 
 import pytest
 
+from mastlayout.limits import built_in
 from mastlayout.ranges.cable_loss import CONNECTOR_DB, coaxes, loss_db, share
-from mastlayout.ranges.sound import CLASSES, at_distance_db, class_of, level_db
+from mastlayout.ranges.compass import turn_deg
+from mastlayout.ranges.sound import CLASSES, WHISTLE_FROM_M, at_distance_db, class_of, level_db
 
 M_PER_FT = 0.3048
 # dB in 100 m at 150 MHz. A national amateur radio society's licence manual, corrected table 6-1; a radio
@@ -15,6 +17,7 @@ PRINTED = (
     ("RG-58", 18.47, "licence manual"), ("RG-8X", 14.86, "licence manual"), ("RG-213", 8.3, "licence manual"),
     ("RG-58", 20.0, "training guide"), ("RG-213", 8.9, "training guide"),
     ("low-loss 10 mm", 4.92, "county service"), ("RG-8X", 15.42, "county service"),
+    ("RG-174", 33.79, "licence manual"), ("low-loss 10 mm, flexible", 5.91, "county service"),
 )  # fmt: skip
 # MIL-C-17G, second hand: k1 sqrt(f) + k2 f through its two points, dB in 100 m at 156.8 MHz: the most
 # RG-58 may lose. Its figure for RG-213 looks like a nominal one and is no bound.
@@ -76,6 +79,44 @@ def test_the_decibel():
     for each, metres, lost, watts in WATTS:
         assert each * metres / 100.0 == pytest.approx(lost)
         assert 25.0 * share(lost) == pytest.approx(watts, abs=0.01)
+
+
+# 33 CFR 86.05 of 20 m and more, superseded US inland text: (from m, dB in its three bands, NM).
+INLAND = ((20.0, (130, 125, 121), 1.0), (75.0, (140, 138, 134), 1.5), (200.0, (145, 143, 140), 2.0))
+
+
+@pytest.mark.parametrize(("from_m", "levels", "nm"), INLAND)
+def test_a_long_yachts_whistle_is_the_international_one(from_m, levels, nm):
+    """Its level is one of the three that the inland text asked by band, its range the same."""
+    own = class_of(from_m)
+    assert own.audible_nm == nm
+    assert level_db(own, own.tone_hz[0]) in levels
+
+
+def test_limits_of_sound_and_compass_are_those_in_print():
+    """Read: Rule 33, a whistle from 12 m; Annex III 1(e), 110 and 100 dB(A); 3 m of a ship's magnetron."""
+    limits = built_in()
+    assert WHISTLE_FROM_M == 12.0
+    assert [limits[key].value for key in ("sound.most", "sound.wanted")] == [110.0, 100.0]
+    assert limits["compass.far"].value == 3000.0
+
+
+# By hand, 5.4 and 18 over the field in microtesla, ISO 25862 annex, read: (µT, standard, steering).
+TURNS = (
+    (10.0, 0.54, 1.8),
+    (15.0, 0.36, 1.2),
+    (18.0, 0.3, 1.0),
+    (20.0, 0.27, 0.9),
+    (30.0, 0.18, 0.6),
+    (40.0, 0.135, 0.45),
+)
+
+
+@pytest.mark.parametrize(("field_ut", "standard", "steering"), TURNS)
+def test_a_safe_distance_turns_a_compass_so_far(field_ut, standard, steering):
+    """To 0.005 degrees."""
+    assert turn_deg(field_ut, "standard") == pytest.approx(standard, abs=0.005)
+    assert turn_deg(field_ut) == pytest.approx(steering, abs=0.005)
 
 
 @pytest.mark.parametrize(("length_m", "tone_hz", "decibel", "nm"), LEVELS)

@@ -7,7 +7,8 @@ import pytest
 from shapely import Point
 from shapely.affinity import rotate
 
-from mastlayout.geometry.arcs import Sources, hull_edges, obstacles, overlap_deg, shadows
+from mastlayout.geometry.arcs import Sources, hull_edges, overlap_deg, shadows
+from mastlayout.geometry.obstacles import obstacles
 from mastlayout.geometry.solids import cans, joined, tubes
 from mastlayout.limits import built_in
 from mastlayout.model.kind import Sector
@@ -73,6 +74,14 @@ def test_intensity_of_annex_i(range_, printed, exact):
     assert range_nm(exact) == pytest.approx(range_, abs=1e-4)
 
 
+def test_air_and_eye_of_annex_i():
+    """Read, Annex I, 8(a): 2e-7 lux; K 0.8, in which one sees about 13 NM (5 % left: 13.425)."""
+    clear = 4 * float(intensity_cd(1.0)) / float(intensity_cd(2.0))
+    assert clear == pytest.approx(0.8)
+    assert math.log(0.05) / math.log(clear) == pytest.approx(13.425, abs=5e-4)
+    assert float(intensity_cd(1.0)) * clear / 3.43e6 == pytest.approx(2e-7)
+
+
 @pytest.mark.parametrize(("plate", "share", "seen"), [(2, 0.5, 1.496), (1, 0.5, 0.7288), (3, 0.6, 2.4664)])
 def test_range_at_a_part_of_the_strength(plate, share, seen):
     """Worked out from Annex I, 8 and the shares of 10(a) and 10(b)."""
@@ -117,6 +126,30 @@ def test_shadow_of_a_member_from_a_point(width, away, degrees):
     """2 asin(b / 2d) by hand: mast, wire, whip and tube at the distances of a masthead."""
     first, last = hull_edges(np.zeros((1, 1)), np.array([[away]]), np.array([[width / 2]]), 0.0)
     assert float(last[0] - first[0]) == pytest.approx(degrees, abs=0.05)
+
+
+# Read, a siting note on ships' radars: a mast of 0.3 m at 1.0 m hides about 17 degrees. The rest by hand:
+# (width m, distance m, 2 asin(w / 2 r) of a round one, 2 atan(w / 2 r) of a flat one).
+HIDES = (
+    (0.3, 1.0, 17.254, 17.062), (0.15, 0.5, 17.254, 17.062), (0.15, 1.0, 8.602, 8.578),
+    (0.2, 0.4, 28.955, 28.072), (0.05, 0.3, 9.56, 9.527),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(("width", "away", "round_", "flat"), HIDES)
+def test_blind_arcs_of_round_and_flat(width, away, round_, flat):
+    """Of a disc, and of a plate square to the way to it, which is its two edges."""
+    first, last = hull_edges(np.zeros((1, 1)), np.array([[away]]), np.array([[width / 2]]), 0.0)
+    assert float(last[0] - first[0]) == pytest.approx(round_, abs=0.01)
+    edges = np.array([[-width / 2], [width / 2]])
+    first, last = hull_edges(edges, np.full((2, 1), away), np.zeros((2, 1)), 0.0)
+    assert float(last[0] - first[0]) == pytest.approx(flat, abs=0.01)
+
+
+def test_five_degrees_need_eleven_and_a_half_diameters():
+    """1 / (2 sin 2.5 degrees) = 11.46: how far a radar stands off a mast for a ship's single sector."""
+    first, last = hull_edges(np.zeros((1, 1)), np.array([[11.46]]), np.array([[0.5]]), 0.0)
+    assert float(last[0] - first[0]) == pytest.approx(5.0, abs=0.005)
 
 
 def test_six_degrees_need_nine_and_a_half_widths():

@@ -37,6 +37,7 @@ def properties_of_boat(session: Session) -> Iterator[Property]:
         Asked("length_overall_mm", _("Length overall"), low=SHORTEST_MM, high=LONGEST_MM),
         Asked("sailing_heel_deg", _("Heel under sail"), "angle", high=60.0),
         Asked("displacement_kg", _("Displacement"), "mass"),
+        Asked("supply_v", _("Volts on board"), "count", low=6, high=60),
     )
     yield from values(make, boat, asked)
     for key, label in (

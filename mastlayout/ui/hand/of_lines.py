@@ -114,6 +114,8 @@ def properties_of_cable(session: Session, item: Cable) -> Iterator[Property]:
             Asked("coax", _("Coaxial cable"), "choice", choices=coaxes),
             Asked("to_set_mm", _("Mast to its set")),
             Asked("connectors", _("Connectors"), "count", high=20),
+            Asked("current_a", _("Current, A"), "number", low=0.0, high=100.0),
+            Asked("copper_mm2", _("Copper, mm²"), "number", low=0.0, high=100.0, tip=_("Of one conductor")),
             Asked("new", _("New"), "truth"),
         ),
     )  # fmt: skip

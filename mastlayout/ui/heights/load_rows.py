@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from itertools import chain
 
 from mastlayout.checks.tack import in_words
 from mastlayout.figures import Figure
@@ -9,8 +10,10 @@ from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene, masthead_first
 from mastlayout.limits import limits_of
 from mastlayout.ranges.air_draught import CASES, air_draught, top
+from mastlayout.ranges.asks import Ask
 from mastlayout.ranges.balance import balance, under_strop
 from mastlayout.ranges.cable_loss import loss, power
+from mastlayout.ranges.compass import may_turn
 from mastlayout.ranges.drag import drag_figures
 from mastlayout.ranges.mouth import arc_of, in_all, in_front
 from mastlayout.ranges.own_radar import radar_table
@@ -26,7 +29,8 @@ from mastlayout.ranges.sound import (
     required,
     required_off_axis,
 )
-from mastlayout.ranges.spacing import Ruled, job, pairs
+from mastlayout.ranges.spacing import Ruled, beside_mast, job, pairs
+from mastlayout.ranges.voltage import fed, lost
 from mastlayout.ranges.weight import WHEN, weight_figures
 from mastlayout.words import _
 
@@ -54,7 +58,8 @@ class Row:
 def rows(scene: Scene, names: Mapping[str, str]) -> list[Row]:
     """Return every row of a scene; ``names`` are what its things are called."""
     air, antennas, sound = (list(part(scene, names)) for part in (_air, _antennas, _sound))
-    return [*air, *_weight(scene), *_balance(scene), *antennas, *_radars(scene), *sound]
+    aloft = (*air, *_weight(scene), *_balance(scene))
+    return [*aloft, *antennas, *_fed(scene), *_radars(scene), *sound]
 
 
 def _air(scene: Scene, names: Mapping[str, str]) -> Iterator[Row]:
@@ -89,14 +94,24 @@ def _antennas(scene: Scene, names: Mapping[str, str]) -> Iterator[Row]:
     sends = {one.id for one in scene.placed.values() if job(one) == "sends"}
     for cable in scene.layout.cables:
         if cable.fitting in sends:
-            lost, (percent, watts) = loss(scene, cable), power(scene, cable)
-            for figure in (lost, percent, watts):
+            percent, watts = power(scene, cable)
+            for figure in (loss(scene, cable), percent, watts):
                 yield Row(f"{cable.name}: {figure.name}", None, figure)
-    for apart, ruled in pairs(scene):
+    for apart, ruled in chain(pairs(scene), beside_mast(scene)):
         for rule in ruled:
             both = _("{a} and {b}").format(a=names[apart.a], b=names[apart.b])
             met = _("met") if rule.met else _("not met")
             yield Row(f"{both}: {rule.name}", None, _of_rule(rule), None, met, rule.required_mm)
+
+
+def _fed(scene: Scene) -> Iterator[Row]:
+    """Yield what is lost of the voltage of each light; no heading where there is none."""
+    cables = fed(scene)
+    if cables:
+        yield Row(_("Voltage at the lights"))
+    for cable in cables:
+        figure = lost(scene, cable)
+        yield Row(f"{cable.name}: {figure.name}", None, figure)
 
 
 def _of_rule(rule: Ruled) -> Figure:
@@ -110,11 +125,19 @@ def _radars(scene: Scene) -> Iterator[Row]:
         yield Row(_("Own radar: {name}").format(name=row.name))
         for figure in row.figures.values():
             yield Row(_capital(figure.name), None, figure)
+        for ask in row.asked:
+            yield Row(_capital(ask.words), None, ask.figure, None, _of_ships(ask))
         for one in widest_of_each(row.met):
             what = _("{sail}, {state}: in its beam").format(
                 sail=one.state.sail.name, state=in_words(one.state)
             )
             yield Row(what, None, beam_figure(one), None, sail_seen(one))
+
+
+def _of_ships(ask: Ask) -> str:
+    """Say what is asked of ships' radars there, and whether it is met."""
+    met = _("met") if ask.answer == "yes" else _("not met")
+    return _("{met}: ships {asked:g}°").format(met=met, asked=ask.required)
 
 
 def _sound(scene: Scene, names: Mapping[str, str]) -> Iterator[Row]:
@@ -125,6 +148,8 @@ def _sound(scene: Scene, names: Mapping[str, str]) -> Iterator[Row]:
         for figure in (plate(one), *least, *ears, from_compass(scene, one)):
             yield Row(f"{one.fitting.name}: {figure.name}", None, figure)
         yield from _before_mouth(scene, one, names)
+    turn = may_turn(scene)
+    yield Row(_capital(turn.name), None, turn)
 
 
 def _before_mouth(scene: Scene, placed: Placed, names: Mapping[str, str]) -> Iterator[Row]:

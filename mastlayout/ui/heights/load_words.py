@@ -6,7 +6,7 @@ from mastlayout.ui.typed import not_known, written
 from mastlayout.units import Units
 from mastlayout.words import _
 
-_DIGITS = {"kg": 1, "kg m": 0, "kg m²": 0, "N m": 0, "N": 0, "dB": 1, "%": 0, "W": 1, "°": 1}
+_DIGITS = {"kg": 1, "kg m": 0, "kg m²": 0, "N m": 0, "N": 0, "dB": 1, "%": 1, "W": 1, "°": 1}
 
 
 def figure_text(figure: Figure | None, units: Units) -> str:
@@ -35,13 +35,20 @@ def _plain(value: float, unit: str) -> str:
 def load_working(figure: Figure, what: str, units: Units) -> Working:
     """Return how a figure was found, or what has to be measured first."""
     formula = figure.formula.replace(" x ", " × ")
-    inputs = "\n".join(
-        f"{_number(key, value, units)}  {_names()[key]}" for key, value in figure.inputs.items()
-    )
+    inputs = "\n".join(f"{_number(key, value, units)}  {_name(key)}" for key, value in figure.inputs.items())
     if figure.missing is not None:
         inputs = missing_words(figure.missing)
     result = _("{what}: {value}").format(what=what, value=figure_text(figure, units))
     return Working(result, formula, inputs, figure.source)
+
+
+def _name(key: str) -> str:
+    """Name what went in by its key; the sectors of a list by their number."""
+    if not key.startswith("sector_"):
+        return _names()[key]
+    number, end = key.split("_")[1:3]
+    words = _("sector {n} begins") if end == "from" else _("sector {n} ends")
+    return words.format(n=number)
 
 
 def _number(key: str, value: float, units: Units) -> str:
@@ -60,7 +67,11 @@ def _names() -> dict[str, str]:
         "rake_deg": _("rake"),
         "heel_above_water_mm": _("heel above the water"),
         "light_rise_mm": _("how much higher she floats light"),
+        "fittings": _("fittings counted"),
         "mass_kg": _("kg, sum of m"),
+        "mean_height_m": _("m, mean of h"),
+        "sum_of_mh2_kgm2": _("kg m², sum of m h²"),
+        "sum_of_my2_kgm2": _("kg m², sum of m y²"),
         "moment_kgm": _("kg m, sum of m h"),
         "heel_deg": _("heel of the yacht"),
         "g_ms2": _("m/s², g"),
@@ -74,6 +85,7 @@ def _names() -> dict[str, str]:
         "tube_kg": _("kg, the bare tube"),
         "tube_z_mm": _("the tube's middle from the heel"),
         "fittings_kg": _("kg, what is mounted"),
+        "fittings_z_mm": _("the middle of that from the heel"),
         "total_kg": _("kg in all"),
         "db_per_100m": _("dB in 100 m"),
         "sources_differ_by_db_per_100m": _("dB in 100 m, how far sources differ"),
@@ -85,15 +97,27 @@ def _names() -> dict[str, str]:
         "tone_hz": _("Hz, its tone"),
         "audible_nm": _("NM it is taken to be heard"),
         "arc_deg": _("of the circle"),
+        "axis_deg": _("where its mouth points"),
         "luff_deg": _("bearing of the luff"),
         "wave_m": _("m, λ, 340 m/s by its tone"),
         "distance_mm": _("d, how far off it is"),
         "edge_mm": _("h, its middle to its nearest edge"),
         "height_above_water_m": _("m, h above the water"),
         "beam_tall_deg": _("β, how tall its beam is"),
+        "beam_wide_deg": _("how wide its beam is"),
         "mean_power_w": _("W, P, its mean power"),
         "gain": _("G, gain of its antenna"),
         "limit_w_m2": _("W/m², S, the public limit"),
         "level_1m_db": _("dB at 1 m"),
         "distance_m": _("m, distance"),
+        "compass_x_mm": _("compass, ahead of the mast"),
+        "compass_y_mm": _("compass, to port"),
+        "compass_z_mm": _("compass, above the heel"),
+        "nearest_x_mm": _("nearest of it, ahead"),
+        "nearest_y_mm": _("nearest of it, to port"),
+        "nearest_z_mm": _("nearest of it, above the heel"),
+        "field_ut": _("µT, H"),
+        "current_a": _("A, I"),
+        "copper_mm2": _("mm² of copper"),
+        "supply_v": _("V on board"),
     }
