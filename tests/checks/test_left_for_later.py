@@ -1,11 +1,11 @@
 """Rules left for later while a gesture is under way: what is caught up is what asking at once finds."""
 
+import known
 import pytest
 
 from mastlayout.checks import FITTING_RULES, PARTS, WHOLE_RULES
 from mastlayout.desk import Desk
 from mastlayout.model.edits import change
-from mastlayout.resources import demo_masts
 
 LEFT = frozenset().union(*PARTS)
 
@@ -13,7 +13,7 @@ LEFT = frozenset().union(*PARTS)
 @pytest.fixture(scope="module")
 def layout():
     """The largest example."""
-    return Desk.open(demo_masts() / "whimbrel.toml").layout
+    return known.report("whimbrel").scene.layout
 
 
 def moved(layout, name, by_mm):
