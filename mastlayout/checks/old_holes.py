@@ -54,6 +54,6 @@ def _names(ids: list[str], asked: list[int], others: Known) -> tuple[tuple[str, 
     return tuple((ids[i], other) for i in asked for other in others.ids)
 
 
-_DEPENDS: frozenset[Depends] = frozenset({"mast", "fittings", "limits"})
+_DEPENDS: frozenset[Depends] = frozenset({"mast", "holes", "fittings", "limits"})
 USED = Rule("hole/old-used", None, _DEPENDS, used, fault_below=-np.inf, otherwise="note")
 TOO_LARGE = Rule("hole/old-large", None, _DEPENDS, too_large, fault_below=np.inf)

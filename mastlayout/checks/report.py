@@ -170,7 +170,8 @@ def _changed(scene: Scene, previous: Report | None) -> frozenset[Depends]:
     # A list that was begun and holds nothing says more than one that nobody began.
     begun = begun_lists(old) ^ begun_lists(new)
     differs: dict[Depends, bool] = {
-        "mast": old.mast is not new.mast or not same_items(old.holes, new.holes) or "holes" in begun,
+        "mast": old.mast is not new.mast,
+        "holes": not same_items(old.holes, new.holes) or "holes" in begun,
         "boat": old.boat is not new.boat,
         "stays": previous.scene.wires is not scene.wires or "stays" in begun,
         "spreaders": previous.scene.bars is not scene.bars or "spreaders" in begun,

@@ -59,7 +59,7 @@ def _against(skin: Skin, batch: Batch, own: Array, others: Known, limits: Limits
     return Block(names, apart, required, np.repeat(asked, m), unknown, rows)
 
 
-_DEPENDS: frozenset[Depends] = frozenset({"mast", "fittings", "limits"})
+_DEPENDS: frozenset[Depends] = frozenset({"mast", "holes", "fittings", "limits"})
 SPACING = Rule(
     "hole/spacing", "hole.spacing", _DEPENDS, spacing, pairs=True, fault_below=np.inf, hint="spacing"
 )
