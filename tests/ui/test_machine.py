@@ -39,7 +39,6 @@ from mastlayout.ui.strip.rows import READING, STATE, THING
 from mastlayout.ui.strip.things import things
 from mastlayout.ui.tapewords import figure
 
-pytestmark = pytest.mark.anew
 # Shrinking is for whoever looks for a fault that was found: a run of it takes minutes.
 PHASES = (Phase.explicit, Phase.generate)
 MASTS = ("small", "sanderling", "turnstone", "whimbrel")
