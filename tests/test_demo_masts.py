@@ -2,6 +2,7 @@
 
 import re
 
+import known
 import pytest
 
 from mastlayout.checks.wanted import wanted
@@ -68,6 +69,5 @@ def test_whimbrels_ten_faults_are_named():
 )
 def test_whimbrels_faults_that_this_version_asks_are_found(code, subjects, measured):
     """Planted 4, 5, 7, 8 and 10, and the rivets of the radome's typical foot, with their figures."""
-    desk = Desk.open(demo_masts() / "whimbrel.toml")
-    found = [f for f in desk.report.open if f.code == code and subjects <= set(f.subjects)]
+    found = [f for f in known.report("whimbrel").open if f.code == code and subjects <= set(f.subjects)]
     assert [f.measured for f in found] == [pytest.approx(measured, abs=0.1)]

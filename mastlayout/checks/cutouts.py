@@ -223,7 +223,7 @@ def drains(scene: Scene, _limits: Limits) -> Iterator[Finding]:
 
 # A hole farther from a cut-out than this is not near it.
 _BESIDE_MM = 150.0
-_DEPENDS: frozenset[Depends] = frozenset({"mast", "fittings", "limits"})
+_DEPENDS: frozenset[Depends] = frozenset({"mast", "holes", "fittings", "limits"})
 _SPACING = Rule("hole/cutouts", "hole.cutouts", _DEPENDS | {"sails"}, spacing, pairs=True, fault_below=np.inf)
 _FACING = Rule(
     "hole/facing", None, _DEPENDS | {"sails"}, facing, pairs=True, fault_below=np.inf, reach_mm=400.0
@@ -231,4 +231,4 @@ _FACING = Rule(
 _CORNERS = Rule("hole/corner", "hole.corner", _DEPENDS, corners, fault_below=np.inf)
 SPACING, FACING, CORNERS = (replace(rule, judge=_judging(rule)) for rule in (_SPACING, _FACING, _CORNERS))
 BESIDE = Rule("hole/cutout-edge", "hole.edge", _DEPENDS, beside, pairs=True, fault_below=np.inf, hint="edge")
-DRAINS = WholeRule("hole/drain", frozenset({"mast", "fittings"}), drains)
+DRAINS = WholeRule("hole/drain", frozenset({"mast", "holes", "fittings"}), drains)

@@ -48,4 +48,6 @@ def begun(scene: Scene, _limits: Limits) -> Iterator[Finding]:
 
 
 IN_SPACE = WholeRule("known/in-space", frozenset({"mast", "stays", "spreaders", "fittings"}), in_space)
-BEGUN = WholeRule("known/begun", frozenset({"mast", "stays", "spreaders", "inside", "fittings"}), begun)
+BEGUN = WholeRule(
+    "known/begun", frozenset({"mast", "holes", "stays", "spreaders", "inside", "fittings"}), begun
+)

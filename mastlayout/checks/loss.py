@@ -108,6 +108,6 @@ def unmeasured(scene: Scene, batch: Batch, _limits: Limits) -> Margins:
 
 # Holes are of one ring as long as any that is drilled here would count in the same tear.
 _RING_MM = 50.0
-_DEPENDS: frozenset[Depends] = frozenset({"mast", "fittings", "limits"})
+_DEPENDS: frozenset[Depends] = frozenset({"mast", "holes", "fittings", "limits"})
 LEFT = Rule("hole/left", None, _DEPENDS, left, together=True, fault_below=-np.inf, unit="%", judge=_judged)
 UNMEASURED = Rule("hole/ring", None, _DEPENDS, unmeasured)

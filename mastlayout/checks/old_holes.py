@@ -50,6 +50,6 @@ def _margins(scene: Scene, batch: Batch, limits: Limits, *, larger: bool) -> Mar
     return assembled([block], batch)
 
 
-_DEPENDS: frozenset[Depends] = frozenset({"mast", "fittings", "limits"})
+_DEPENDS: frozenset[Depends] = frozenset({"mast", "holes", "fittings", "limits"})
 USED = Rule("hole/old-used", None, _DEPENDS, used, fault_below=-np.inf, otherwise="note")
 TOO_LARGE = Rule("hole/old-large", None, _DEPENDS, too_large, fault_below=np.inf)

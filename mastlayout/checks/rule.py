@@ -25,7 +25,18 @@ NEAR_MM = 150.0
 # What a rule reads of a scene; a change elsewhere does not run it again.
 # "guards" are the fittings that guard others, wherever those stand.
 Depends = Literal[
-    "mast", "stays", "spreaders", "fittings", "guards", "inside", "lines", "cables", "sails", "boat", "limits"
+    "mast",
+    "holes",
+    "stays",
+    "spreaders",
+    "fittings",
+    "guards",
+    "inside",
+    "lines",
+    "cables",
+    "sails",
+    "boat",
+    "limits",
 ]
 
 

@@ -52,7 +52,8 @@ def _changed(scene: Scene, before: Scene) -> frozenset[Depends]:
     # A list that was begun and holds nothing says more than one that nobody began.
     begun = begun_lists(old) ^ begun_lists(new)
     differs: dict[Depends, bool] = {
-        "mast": old.mast is not new.mast or not same_items(old.holes, new.holes) or "holes" in begun,
+        "mast": old.mast is not new.mast,
+        "holes": not same_items(old.holes, new.holes) or "holes" in begun,
         "boat": old.boat is not new.boat,
         "stays": before.wires is not scene.wires or "stays" in begun,
         "spreaders": before.bars is not scene.bars or "spreaders" in begun,

@@ -72,7 +72,7 @@ def _against(skin: Skin, batch: Batch, own: Array, others: Known, limits: Limits
 
 # As near as the largest of the usual drills would matter.
 _SIZELESS_MM = NEAR_MM / 3
-_DEPENDS: frozenset[Depends] = frozenset({"mast", "fittings", "limits"})
+_DEPENDS: frozenset[Depends] = frozenset({"mast", "holes", "fittings", "limits"})
 SPACING = Rule(
     "hole/spacing", "hole.spacing", _DEPENDS, spacing, pairs=True, fault_below=np.inf, hint="spacing"
 )

@@ -179,17 +179,19 @@ class Session(QObject):
 
     def pick(self, name: str) -> None:
         """Take a thing in hand; its height becomes the height in hand."""
-        if name != self.hand:
-            self.hand = name
+        hand, old, z_mm = self.hand, self.z_mm, height_of(self.desk, name)
+        # Both before anyone is told: no view works out the new thing at the old height first.
+        self.hand, self.z_mm = name, old if z_mm is None else z_mm
+        if name != hand:
             self.hand_changed.emit(name)
-        self._follow()
+        if self.z_mm != old:
+            self._tell_height()
 
     def go_to(self, z_mm: float) -> None:
         """Set the height in hand."""
         if z_mm != self.z_mm:
             self.z_mm = z_mm
-            self.height_changed.emit(z_mm)
-            self.turns.tell(height_only=True)
+            self._tell_height()
 
     def look_from(self, view: View) -> None:
         """Turn the elevation."""
@@ -221,10 +223,9 @@ class Session(QObject):
             self.cloth = called
             self.cloth_changed.emit()
 
-    def _follow(self) -> None:
-        z = height_of(self.desk, self.hand)
-        if z is not None:
-            self.go_to(z)
+    def _tell_height(self) -> None:
+        self.height_changed.emit(self.z_mm)
+        self.turns.tell(height_only=True)
 
 
 def height_of(desk: Desk, name: str) -> float | None:

@@ -11,6 +11,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from builders import a_fitting, a_layout, a_spreader, a_stay
+from how_long import turns
 
 from mastlayout.checks import FITTING_RULES
 from mastlayout.checks.rule import at_places
@@ -22,6 +23,7 @@ from mastlayout.model.edits import change
 from mastlayout.storage.reading import open_document
 
 pytestmark = pytest.mark.benchmark
+MOVES, RUNS = turns(600, 200), turns(3, 1)
 LARGEST = Path(__file__).parents[2] / "demo_masts" / "whimbrel.toml"
 
 
@@ -30,7 +32,7 @@ IMPORTS = "import numpy, shapely; from pydantic import BaseModel"
 LAZY = "import numpy, shapely, pydantic"
 
 
-def middle_of(command, runs=3):
+def middle_of(command, runs=RUNS):
     """Return the median wall time of a whole process, byte code kept as an installed program keeps it."""
     times = []
     environment = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"}
@@ -46,7 +48,7 @@ def test_check_against_its_imports():
     ratios, lazy = [], []
     check = ["-m", "mastlayout", "check", str(LARGEST)]
     middle_of(check, 1)
-    for _turn in range(7):
+    for _turn in range(turns(7, 3)):
         taken = middle_of(check)
         ratios.append(taken / middle_of(["-c", IMPORTS]))
         lazy.append(taken / middle_of(["-c", LAZY]))
@@ -56,7 +58,7 @@ def test_check_against_its_imports():
 
 
 def test_show_after_moving_one_of_forty():
-    """600 moves of one fitting among 40: the slowest 1 % takes at most 8 ms, middle of three runs."""
+    """Moves of one fitting among 40: the slowest 1 % takes at most 8 ms, the middle of some runs."""
     fittings = tuple(
         a_fitting(
             f"box-{i}", from_masthead_mm=600.0 + 400 * i, girth=("ahead", "bearing 90", "bearing 270")[i % 3]
@@ -66,15 +68,15 @@ def test_show_after_moving_one_of_forty():
     desk = Desk(a_layout(fittings=fittings, spreaders=(a_spreader(),), stays=(a_stay(),)))
     gc.collect()
     gc.freeze()
-    p99 = statistics.median(_p99(desk) for _run in range(3))
+    p99 = statistics.median(_p99(desk) for _run in range(RUNS))
     gc.unfreeze()
-    print(f"\nshow, p99 of 600 moves: {p99 * 1000:.1f} ms (at most 8)")
+    print(f"\nshow, p99 of {MOVES} moves: {p99 * 1000:.1f} ms (at most 8)")
     assert p99 <= 0.008
 
 
 def _p99(desk):
     times = []
-    for step in range(600):
+    for step in range(MOVES):
         layout = change(desk.layout, "box-20", from_masthead_mm=8000.0 + step)
         start = time.perf_counter()
         desk.show(layout)
@@ -96,7 +98,7 @@ def test_hole_rules_at_100_000_places(name):
     places = Places(along, around, np.zeros(len(along)), np.zeros(len(along)))
     parts = [places.some(slice(first, first + chunk)) for first in range(0, len(places), chunk)]
     asked, made = [], []
-    for _turn in range(5):
+    for _turn in range(turns(5, 2)):
         start = time.process_time()
         batches = [at_places(placed, part) for part in parts]
         holes = sum(len(batch.holes or ()) for batch in batches)

@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 import shapely
 from builders import a_fitting, a_layout, a_mast, a_stay
+from how_long import turns
 
 from mastlayout.checks.report import check
 from mastlayout.checks.rule import where_it_stands
@@ -27,10 +28,10 @@ from mastlayout.places.sieve import open_places, picked
 
 pytestmark = pytest.mark.benchmark
 LARGEST = Path(__file__).parents[2] / "demo_masts" / "whimbrel.toml"
-PLACES = 100_000
+PLACES, RUNS = turns(100_000, 5_000), turns(5, 3)
 
 
-def middle_of(work, runs=5):
+def middle_of(work, runs=RUNS):
     """Return the median CPU time of some work, which may take longer the first time."""
     times = []
     for _run in range(runs):
@@ -102,7 +103,7 @@ def test_growth_in_fittings():
             scene = build(layout)
             TACK.margins(scene, [where_it_stands(one) for one in scene.placed.values()], limits)
 
-        times.append(middle_of(whole, 3))
+        times.append(middle_of(whole, turns(3, 1)))
     assert len(check(build(a_long_mast(10))).by_fitting["tack/bears"]) == 10
     exponent = math.log(times[2] / times[1]) / math.log(counts[2] / counts[1])
     said = ", ".join(f"{n}: {t * 1000:.0f} ms" for n, t in zip(counts, times, strict=True))
@@ -136,7 +137,7 @@ def test_a_hundred_thousand_places_of_one_fitting():
     family = family_of(report.scene, "hailer-1")
     matter = matter_of(report, finding, "hailer-1", family)
     searched(report, family, matter, 2 * CHUNK)
-    few = middle_of(lambda: searched(report, family, matter, PLACES // 10), 3)
+    few = middle_of(lambda: searched(report, family, matter, PLACES // 10), turns(3, 1))
     every = middle_of(lambda: searched(report, family, matter, PLACES), 1)
     peaks = []
     for count in (PLACES // 5, PLACES):
@@ -146,7 +147,7 @@ def test_a_hundred_thousand_places_of_one_fitting():
         tracemalloc.stop()
     print(
         f"\n{PLACES} places: {every:.1f} s, {every / few:.1f} times a tenth of them (at most 12.5);"
-        f" peak {peaks[0]:.0f} MB for 20,000, {peaks[1]:.0f} MB for all (at most a quarter more)"
+        f" peak {peaks[0]:.0f} MB for a fifth, {peaks[1]:.0f} MB for all (at most a quarter more)"
     )
     assert every <= 12.5 * few
     assert peaks[1] <= 1.25 * peaks[0]

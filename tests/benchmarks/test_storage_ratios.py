@@ -6,12 +6,14 @@ import tomllib
 
 import pytest
 from builders import a_fitting, a_layout
+from how_long import turns
 
 from mastlayout.model.edits import change
 from mastlayout.storage.reading import open_document
 from mastlayout.storage.saving import as_new_file, save
 
 pytestmark = pytest.mark.benchmark
+RUNS = turns(7, 3)
 FACES = ("ahead", "bearing 90", "bearing 270", "44 to port of ahead")
 
 
@@ -30,7 +32,7 @@ def many(count):
     )
 
 
-def middle(work, runs=7):
+def middle(work, runs=RUNS):
     """Return the median time of a piece of work."""
     times = []
     for _run in range(runs):
@@ -57,6 +59,6 @@ def test_saving_one_edit(tmp_path, count, most_s):
     path.write_bytes(as_new_file(many(count)))
     document = open_document(path)
     edited = change(document.layout, "box-7", from_masthead_mm=1234.5)
-    taken = middle(lambda: save(edited, path, document), 5)
+    taken = middle(lambda: save(edited, path, document), turns(5, 3))
     print(f"\nsave one edit among {count}: {taken * 1000:.0f} ms (at most {most_s * 1000:.0f})")
     assert taken <= most_s

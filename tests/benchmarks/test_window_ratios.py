@@ -9,6 +9,7 @@ import time
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 import pytest
+from how_long import turns
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import QMouseEvent, QWheelEvent
 from PySide6.QtTest import QTest
@@ -195,15 +196,16 @@ def whole_s(home, code, *words):
 
 
 def test_start_to_first_painted_window(tmp_path):
-    """With the largest demo against a bare window of that size, one after the other, seven times."""
+    """With the largest demo against a bare window of that size, one after the other, some times."""
 
     def pair():
         return whole_s(tmp_path, OURS, str(LARGEST)), whole_s(tmp_path, BARE)
 
     pair()
-    pairs = [pair() for _turn in range(7)]
+    pairs = [pair() for _turn in range(turns(7, 3))]
     ratios = sorted(ours / bare for ours, bare in pairs)
+    middle = statistics.median(ratios)
     took, bare = (statistics.median(pair[i] for pair in pairs) for i in (0, 1))
     print(f"\nstart: {took:.2f} s against {bare:.2f} s,"
-          f" ratios {ratios[0]:.2f} to {ratios[-1]:.2f}, middle {ratios[3]:.2f} (at most 1.5)")  # fmt: skip
-    assert ratios[3] <= 1.5
+          f" ratios {ratios[0]:.2f} to {ratios[-1]:.2f}, middle {middle:.2f} (at most 1.5)")  # fmt: skip
+    assert middle <= 1.5

@@ -5,6 +5,7 @@ import statistics
 import time
 
 from builders import a_layout, a_mast, a_spreader, a_stay
+from how_long import turns
 from PySide6.QtCore import QSettings
 from PySide6.QtWidgets import QApplication
 
@@ -16,7 +17,7 @@ from mastlayout.ui.app import dress
 from mastlayout.ui.theme import Theme
 from mastlayout.ui.window import MainWindow
 
-FRAMES, RUNS = 600, 3
+FRAMES, RUNS = turns(600, 200), turns(3, 1)
 FACES = ("ahead", "bearing 90", "bearing 270", "44 to port of ahead")
 
 
@@ -68,7 +69,7 @@ def a_big_window(folder, layout):
 
 
 def p99_ms(frame):
-    """Return the slowest 1 % of 600 frames in ms, the middle of three runs; what is loaded stays frozen."""
+    """Return the slowest 1 % of FRAMES frames in ms, the middle of RUNS; what is loaded stays frozen."""
     found = []
     for _run in range(RUNS):
         gc.collect()

@@ -1,5 +1,6 @@
 """What hides or dims a light, as a rigger sees it: three yachts, each grade on a plain mast, its edges."""
 
+import known
 import numpy as np
 import pytest
 from asking import found
@@ -14,8 +15,6 @@ from mastlayout.geometry.scene import build
 from mastlayout.geometry.seat import Places
 from mastlayout.limits import built_in
 from mastlayout.model.edits import change
-from mastlayout.resources import demo_masts
-from mastlayout.storage.reading import open_document
 
 STERN = [
     {"what": "light", "from_deg": 247.5, "to_deg": 360.0, "name": "port", "colour": "red"},
@@ -80,9 +79,7 @@ def said(layout):
 @pytest.fixture(scope="module")
 def reports():
     """The reports of the three yachts."""
-    return {
-        path.stem: check(build(open_document(path).layout)) for path in sorted(demo_masts().glob("*.toml"))
-    }
+    return known.reports()
 
 
 def test_narrow_thing_dims():

@@ -1,5 +1,6 @@
 """Clew and sheets, graded: the three yachts as a rigger sees them, and each grade on a plain mast."""
 
+import known
 import numpy as np
 import pytest
 from asking import found
@@ -15,8 +16,6 @@ from mastlayout.model.boat import Boat
 from mastlayout.model.layout import LimitOverride
 from mastlayout.model.rig import DeckEnd
 from mastlayout.model.sails import Reef, Sail
-from mastlayout.resources import demo_masts
-from mastlayout.storage.reading import open_document
 
 # Where a rigger looks for a bight on a tack: cleats, winches, clutches, the pole's ring, all between the
 # deck and a little above the clew (common practice, no source).
@@ -55,9 +54,7 @@ NOT_FLAGGED = [
 @pytest.fixture(scope="module")
 def reports():
     """The reports of the three yachts."""
-    return {
-        path.stem: check(build(open_document(path).layout)) for path in sorted(demo_masts().glob("*.toml"))
-    }
+    return known.reports()
 
 
 def of_clews(report, name):

@@ -1,15 +1,14 @@
 """Threads in the wall, grips of rivets, what no table has, what a through bolt meets: expected by hand."""
 
+import known
 import pytest
 from asking import found
 from builders import a_fitting, a_foot, a_kind, a_layout, a_mast
 
 from mastlayout.checks.report import check, worse
-from mastlayout.desk import Desk
 from mastlayout.geometry.scene import build
 from mastlayout.model.layout import LimitOverride
 from mastlayout.model.mast import Wall
-from mastlayout.resources import demo_masts
 
 
 def one_hole(fastener, **foot):
@@ -164,6 +163,6 @@ def test_a_mast_of_carbon_is_its_builders():
 
 def test_whimbrels_m8_in_the_vang_is_found():
     """Planted 4: M8 tapped in 3.4, 2.7 threads."""
-    report = Desk.open(demo_masts() / "whimbrel.toml").report
+    report = known.report("whimbrel")
     said = [f for f in report.open if f.code == "fastener/threads" and f.standing == "fault"]
     assert [(f.subjects, round(f.measured, 1)) for f in said] == [(("vang-tang/h6",), 2.7)]

@@ -3,18 +3,14 @@
 The figures are those that were worked out with the yachts (see the comments in their files).
 """
 
+import known
 import pytest
-
-from mastlayout.checks.report import check
-from mastlayout.geometry.scene import build
-from mastlayout.resources import demo_masts
-from mastlayout.storage.reading import load
 
 
 @pytest.fixture(scope="module")
 def open_findings():
     """The open findings of each yacht, by name."""
-    return {path.stem: check(build(load(path))).open for path in demo_masts().glob("*.toml")}
+    return {name: report.open for name, report in known.reports().items()}
 
 
 # Codes that none of the three layouts gives cause for.

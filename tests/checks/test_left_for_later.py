@@ -2,12 +2,11 @@
 
 from copy import copy
 
+import known
 import pytest
 
 from mastlayout.checks import AT_ONCE, FITTING_RULES, WHOLE_RULES
-from mastlayout.desk import Desk
 from mastlayout.model.edits import change
-from mastlayout.resources import demo_masts
 
 CODES = [*(rule.code for rule in FITTING_RULES), *(rule.code for rule in WHOLE_RULES)]
 
@@ -20,7 +19,7 @@ def later(code):
 @pytest.fixture(scope="module")
 def opened():
     """The largest example, asked once."""
-    return Desk.open(demo_masts() / "whimbrel.toml")
+    return known.a_desk("whimbrel")
 
 
 @pytest.fixture

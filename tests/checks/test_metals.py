@@ -1,13 +1,12 @@
 """Metals in sea water, foot, fastener and wall: the trade's rules, and figures of published series."""
 
+import known
 import pytest
 from asking import found
 from builders import a_fitting, a_foot, a_kind, a_layout, a_mast
 
 from mastlayout.checks.report import check
-from mastlayout.desk import Desk
 from mastlayout.geometry.scene import build
-from mastlayout.resources import demo_masts
 
 
 def said(metal, fastener="none", *, liner_mm=None, **fitting):
@@ -111,7 +110,7 @@ def test_what_hangs_on_a_carbon_mast_is_judged_by_its_builder():
 
 def test_whimbrels_steel_bolt_is_found_and_her_winches_are_cautioned():
     """Planted 5, and chromed bronze on both winches."""
-    report = Desk.open(demo_masts() / "whimbrel.toml").report
+    report = known.report("whimbrel")
     refused = [f.subjects for f in report.open if f.code == "metals/refused"]
     assert refused == [("preventer-eye",)]
     assert {f.subjects[0] for f in report.open if f.code == "metals/isolate"} == {"winch-p", "winch-s"}

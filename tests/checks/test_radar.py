@@ -1,5 +1,6 @@
 """Reflectors and the own radar as a rigger sees them: passes, fails, at the limit, and what is not known."""
 
+import known
 import numpy as np
 import pytest
 from builders import LENGTH_MM, a_fitting, a_kind, a_layout, a_main, a_mast, a_stay
@@ -17,8 +18,6 @@ from mastlayout.model.boat import Boat
 from mastlayout.model.edits import change
 from mastlayout.model.sails import Sail
 from mastlayout.ranges.own_radar import radar_table
-from mastlayout.resources import demo_masts
-from mastlayout.storage.reading import open_document
 
 PAPERS = {
     "echo_x_m2": 7.5, "echo_s_m2": 0.5, "echo_arc_deg": 300.0, "echo_null_deg": 10.0,
@@ -312,11 +311,7 @@ def test_a_drag_says_what_a_new_check_says():
 @pytest.fixture(scope="module")
 def yachts():
     """What is said on the three yachts, by code and subjects."""
-    told = {}
-    for path in sorted(demo_masts().glob("*.toml")):
-        report = check(build(open_document(path).layout))
-        told[path.stem] = report
-    return told
+    return known.reports()
 
 
 def test_yachts_as_a_rigger_sees_them(yachts):

@@ -1,18 +1,26 @@
 """The report: kept results equal a fresh check, accepted findings, broken rules."""
 
 import dataclasses
+from functools import partial
 
+import known
+import pytest
+from agreement import assert_same_report
 from builders import a_fitting, a_layout, a_spreader, a_stay
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from mastlayout.checks import FITTING_RULES, WHOLE_RULES
 from mastlayout.checks import report as report_module
 from mastlayout.checks.finding import STANDINGS
 from mastlayout.checks.report import check, state_of
+from mastlayout.checks.rule import where_it_stands
 from mastlayout.checks.wordings import WORDINGS
 from mastlayout.geometry.scene import build
+from mastlayout.model.adding import add_old_hole
+from mastlayout.model.around import AHEAD
 from mastlayout.model.edits import change, remove
-from mastlayout.model.layout import Accepted
+from mastlayout.model.layout import Accepted, Layout
 
 CROWDED = a_layout(
     fittings=tuple(a_fitting(f"box-{i}", from_masthead_mm=8000.0 + 84 * i) for i in range(5)),
@@ -34,6 +42,48 @@ def test_a_kept_report_equals_a_fresh_one(moves):
     assert {(f.key, f.standing) for f in report.open} == {
         (f.key, f.standing) for f in check(build(scene.layout)).open
     }
+
+
+@pytest.fixture
+def read(monkeypatch):
+    """The names of a layout's parts as they are asked for."""
+    names = set()
+
+    def told(layout, name):
+        names.add(name)
+        return object.__getattribute__(layout, name)
+
+    monkeypatch.setattr(Layout, "__getattribute__", told, raising=False)
+    return names
+
+
+@pytest.mark.parametrize("yacht", ["whimbrel", "sanderling", "turnstone"])
+def test_what_reads_old_holes_is_asked_again_when_one_changes(read, yacht):
+    """Each rule over a whole yacht: only those that say so read the holes that are there."""
+    report = known.report(yacht)
+    fitting = [where_it_stands(placed) for placed in report.scene.placed.values()]
+    ask = {rule: partial(rule.margins, report.scene, fitting, report.limits) for rule in FITTING_RULES}
+    ask |= {rule: lambda rule=rule: list(rule.findings(report.scene, report.limits)) for rule in WHOLE_RULES}
+    reads = set()
+    for rule, asked in ask.items():
+        read.clear()
+        asked()
+        if "holes" in read:
+            reads.add(rule.code)
+    assert reads
+    assert reads <= {rule.code for rule in ask if "holes" in rule.depends}
+
+
+@pytest.mark.parametrize("yacht", ["whimbrel", "sanderling", "turnstone"])
+def test_a_new_old_hole_is_held_against_what_is_drilled_near_it(yacht):
+    """Beside a hole to be drilled: the report is a fresh one's, and what reads no old hole was kept."""
+    before = known.report(yacht)
+    new = next(one for one in before.scene.placed.values() if one.fitting.new and one.holes and one.skin)
+    height = before.scene.skin.length_mm - float(new.holes.z_mm[0, 0]) + 9.0
+    layout, _name = add_old_hole(before.scene.layout, height, new.fitting.girth or AHEAD, 8.0)
+    after = check(build(layout, before.scene), before)
+    assert_same_report(after, check(build(layout)))
+    assert after.by_fitting["tack/bears"] is before.by_fitting["tack/bears"]
 
 
 def test_findings_about_a_fitting_go_with_it():

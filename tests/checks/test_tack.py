@@ -1,5 +1,6 @@
 """Cloth on the tack, graded: the three yachts as a rigger sees them, and each grade on a plain mast."""
 
+import known
 import numpy as np
 import pytest
 from asking import found
@@ -16,8 +17,6 @@ from mastlayout.limits import built_in
 from mastlayout.model.boat import Boat
 from mastlayout.model.edits import remove
 from mastlayout.model.sails import Reef, Sail
-from mastlayout.resources import demo_masts
-from mastlayout.storage.reading import open_document
 
 # What a rigger must be told, with the grade and about how far it stands out (common practice, no
 # source; the figures by hand from LP, corners and section, no belly, no sag: 25 mm are allowed for
@@ -59,9 +58,7 @@ CLEAR = [
 @pytest.fixture(scope="module")
 def reports():
     """The reports of the three yachts."""
-    return {
-        path.stem: check(build(open_document(path).layout)) for path in sorted(demo_masts().glob("*.toml"))
-    }
+    return known.reports()
 
 
 def on_tack(report, name) -> list[Finding]:

@@ -2,6 +2,7 @@
 
 import math
 
+import known
 import pytest
 from builders import a_layout
 
@@ -12,18 +13,12 @@ from mastlayout.documents.lights import lights_pages
 from mastlayout.documents.page import Circle, Polyline, Text
 from mastlayout.documents.schedule.plan import plan_of
 from mastlayout.geometry.scene import build
-from mastlayout.resources import demo_masts
-from mastlayout.storage.reading import open_document
 
 
 @pytest.fixture(scope="module")
 def plans():
     """The plans of the three yachts by name, in metres and in inches."""
-    made = {}
-    for path in sorted(demo_masts().glob("*.toml")):
-        report = check(build(open_document(path).layout))
-        made[path.stem] = plan_of(report), plan_of(report, "inches")
-    return made
+    return {name: (plan_of(one), plan_of(one, "inches")) for name, one in known.reports().items()}
 
 
 def test_a_mast_without_lights_has_no_sheet():

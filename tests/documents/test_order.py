@@ -3,6 +3,7 @@
 import csv
 import io
 
+import known
 import openpyxl
 import pytest
 from builders import a_fitting, a_foot, a_layout, a_mast
@@ -15,8 +16,6 @@ from mastlayout.documents.schedule.plan import plan_of
 from mastlayout.geometry.scene import build
 from mastlayout.model.fitting import Cable
 from mastlayout.model.mast import Wall
-from mastlayout.resources import demo_masts
-from mastlayout.storage.reading import open_document
 
 RIVETED = a_foot(
     holes=[
@@ -131,7 +130,7 @@ def test_liners_and_tape_are_added_up_and_rounded_up():
 @pytest.fixture(scope="module", params=["whimbrel", "sanderling", "turnstone"])
 def demo(request):
     """A demo's report."""
-    return check(build(open_document(demo_masts() / f"{request.param}.toml").layout))
+    return known.report(request.param)
 
 
 @pytest.mark.parametrize(("paper", "units"), [("A4", "metric"), ("Letter", "inches"), ("A3", "metric")])

@@ -6,6 +6,7 @@ import subprocess
 import sys
 from dataclasses import replace
 
+import known
 import pdfplumber
 import pytest
 from builders import a_fitting, a_layout
@@ -13,7 +14,6 @@ from sheet_check import faults, texts
 
 from mastlayout.checks import report as checks
 from mastlayout.checks.report import Broken, check
-from mastlayout.desk import Desk
 from mastlayout.documents.drill import drill_pages
 from mastlayout.documents.drillcells import DRILL
 from mastlayout.documents.filename import file_stem
@@ -134,7 +134,7 @@ def test_the_first_measure_list_needs_no_layout():
 @pytest.mark.parametrize("demo", ["sanderling", "whimbrel", "turnstone"])
 def test_drill_sheets_in_inches_write_every_size_whole(demo):
     """Nothing overlaps, and no drill, pilot, stop, fastener or stack ends in an ellipsis."""
-    report = Desk.open(demo_masts() / f"{demo}.toml").report
+    report = known.report(demo)
     plan = plan_of(report, "inches", "2026-11-25")
     pages = drill_pages(plan.head, plan.drill)
     assert [fault for page in pages for fault in faults(page)] == []
@@ -146,7 +146,7 @@ def test_drill_sheets_in_inches_write_every_size_whole(demo):
 @pytest.mark.parametrize("demo", ["sanderling", "whimbrel", "turnstone"])
 def test_mount_and_measure_sheets_in_inches_mix_no_units_up(demo):
     """Nothing overlaps; no cable's size is cut; a tolerance says that it is in millimetres."""
-    plan = plan_of(Desk.open(demo_masts() / f"{demo}.toml").report, "inches", "2026-11-25")
+    plan = plan_of(known.report(demo), "inches", "2026-11-25")
     mount, measure = mount_pages(plan.head, plan.mount), measure_pages(plan.head, plan.measure)
     assert [fault for page in (*mount, *measure) for fault in faults(page)] == []
     said = [text.text for page in measure for text in texts(page)]
@@ -162,7 +162,7 @@ def test_mount_and_measure_sheets_in_inches_mix_no_units_up(demo):
 @pytest.mark.parametrize("demo", ["sanderling", "whimbrel", "turnstone"])
 def test_the_findings_sheet_writes_every_figure_whole(demo, units):
     """What was measured and what is needed, feet and thirty-seconds too, and nothing over anything else."""
-    plan = plan_of(Desk.open(demo_masts() / f"{demo}.toml").report, units, "2026-11-25")
+    plan = plan_of(known.report(demo), units, "2026-11-25")
     pages = findings_pages(plan.head, plan.findings, plan.limits)
     assert [fault for page in pages for fault in faults(page)] == []
     written = [as_read(text.text) for page in pages for text in texts(page)]

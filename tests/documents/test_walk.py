@@ -4,6 +4,7 @@ import io
 from dataclasses import replace
 from itertools import pairwise, permutations
 
+import known
 import pdfplumber
 import pytest
 from builders import a_fitting, a_foot, a_kind, a_layout, a_spreader
@@ -11,7 +12,6 @@ from sample_plan import DRILL, HEAD, hailer, hole
 from sheet_check import faults, texts, words
 
 from mastlayout.checks.report import check
-from mastlayout.desk import Desk
 from mastlayout.documents.chair import chair_pages
 from mastlayout.documents.labels import label_pages
 from mastlayout.documents.page import Rect
@@ -22,7 +22,6 @@ from mastlayout.documents.schedule.drill import drill_blocks
 from mastlayout.documents.strips import strip_pages
 from mastlayout.documents.walk import FACES_ROUND, face_order, quarter_turns, row_order, walk_order
 from mastlayout.geometry.scene import build
-from mastlayout.resources import demo_masts
 
 CHECKED = replace(HEAD, holes_checked=True)
 
@@ -118,7 +117,7 @@ def test_nothing_to_drill_has_no_labels():
 @pytest.mark.parametrize("demo", ["sanderling", "whimbrel", "turnstone"])
 def test_labels_and_cards_of_the_yachts_fit(demo):
     """Nothing overlaps in millimetres or in feet and inches, rules run or not."""
-    report, pages = Desk.open(demo_masts() / f"{demo}.toml").report, []
+    report, pages = known.report(demo), []
     for units in ("metric", "inches"):
         blocks = drill_blocks(report, units)
         for checked in (True, False):

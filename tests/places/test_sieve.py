@@ -1,5 +1,6 @@
 """The sieve: what is asked quickly rules out nothing that the whole question allows."""
 
+import known
 import numpy as np
 import pytest
 from builders import a_fitting, a_layout, a_stay
@@ -7,19 +8,17 @@ from builders import a_fitting, a_layout, a_stay
 from mastlayout.checks.report import check
 from mastlayout.checks.rule import at_places
 from mastlayout.checks.tack import TACK
-from mastlayout.desk import Desk
 from mastlayout.geometry.scene import build
 from mastlayout.geometry.seat import Places
 from mastlayout.places.clear import matter_of
 from mastlayout.places.family import family_of
 from mastlayout.places.sieve import open_places
-from mastlayout.resources import demo_masts
 
 
 @pytest.mark.parametrize(("demo", "name"), [("whimbrel", "hailer-1"), ("sanderling", "reflector-1")])
 def test_the_middles_are_never_louder_than_the_whole(demo, name):
     """Sixty places by lot, all round the mast: the whole fitting is at least as loud as its middles."""
-    report = Desk.open(demo_masts() / f"{demo}.toml").report
+    report = known.report(demo)
     scene, placed, dice = report.scene, report.scene.placed[name], np.random.default_rng(4)
     half = scene.skin.full.half_girth_mm
     places = Places(
@@ -62,7 +61,7 @@ def test_where_the_luff_lies_inside_the_mast_no_place_is_offered():
 
 def test_a_family_goes_as_one():
     """What hangs on the bracket, and what hangs on that, stands as far from it at every place."""
-    scene = Desk.open(demo_masts() / "whimbrel.toml").scene
+    scene = known.report("whimbrel").scene
     family = family_of(scene, "radome-1")
     assert family.root.id == "radome-bracket-1"
     assert family.names == {"radome-bracket-1", "radome-1", "radome-guard-1"}

@@ -2,6 +2,7 @@
 
 from functools import cache
 
+import known
 import numpy as np
 import pytest
 from builders import a_fitting, a_kind, a_layout, a_mast
@@ -14,7 +15,6 @@ from mastlayout.model.fitting import AsBuilt, OldHole
 from mastlayout.model.mast import Wall
 from mastlayout.places.suggest import Guard, Move, one_matter, suggestions
 from mastlayout.places.words import sentence
-from mastlayout.resources import demo_masts
 from mastlayout.storage.catalogue import catalogue
 
 DEMOS = ("whimbrel", "sanderling", "turnstone")
@@ -24,7 +24,7 @@ GAP = "clearance/fitting"
 @cache
 def desk_of(demo):
     """A demo as it is opened."""
-    return Desk.open(demo_masts() / f"{demo}.toml")
+    return known.a_desk(demo)
 
 
 @cache

@@ -4,6 +4,7 @@ import os
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
+import known
 import pytest
 from builders import a_fitting, a_foot, a_layout, a_mast, a_spreader, a_stay
 from PySide6.QtCore import QEvent, Qt
@@ -21,6 +22,13 @@ from mastlayout.ui.theme import Theme
 def patient(monkeypatch):
     """Show no progress however slow the machine is; what is about progress says so itself."""
     monkeypatch.setattr(waiting, "PATIENCE_S", 60.0)
+
+
+@pytest.fixture(autouse=True)
+def shared(request, monkeypatch):
+    """Check each example once; a test that is about that very check is marked ``anew``."""
+    if request.node.get_closest_marker("anew") is None:
+        known.share(monkeypatch)
 
 
 @pytest.fixture(autouse=True)

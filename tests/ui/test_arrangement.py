@@ -56,6 +56,7 @@ def sized(window, qtbot, width, height, kind):
 def test_what_is_asked_for_first_shows_at_1920(window, qtbot):
     """None of these has to be scrolled to, in either units, whatever fitting of the mast is in hand."""
     hand, session = sized(window, qtbot, 1920, 1080, "wide").hand, window.session
+    window.setUpdatesEnabled(False)  # laid out, and not painted
     for units in ("metric", "inches"):
         session.write_in(units)
         for name in session.desk.scene.placed:

@@ -7,6 +7,8 @@ from mastlayout.desk import Desk
 from mastlayout.model.edits import needed_by, remove
 from mastlayout.storage.reading import open_document
 
+pytestmark = pytest.mark.anew
+
 
 @pytest.fixture
 def window(qtbot, tmp_path):

@@ -14,7 +14,7 @@ from mastlayout.geometry.scene import Scene
 from mastlayout.model.edits import change
 from mastlayout.resources import demo_masts
 
-pytestmark = pytest.mark.full
+pytestmark = [pytest.mark.full, pytest.mark.anew]
 # Caches of fonts, words and outlines fill up in the first rounds; after that no round may leave this much.
 MOST_LEFT_KB = 40.0  # of an opening, which reads a file of 60 kB
 # Of 2,000 edits: less than one object for every ten.

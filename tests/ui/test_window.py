@@ -114,11 +114,12 @@ def test_next_finding_goes_from_loud_to_quiet(window):
     """Every one is met once; then it begins again, and one step back is the one before."""
     session = window.session
     standings = [STANDINGS.index(finding.standing) for finding in session.desk.report.open]
+    sentences = [(session.desk.sentence(finding), finding) for finding in session.desk.report.open]
     met = []
     for _finding in standings:
         window.go_to_finding(1)
         said = window.statusBar().currentMessage()
-        found = [f for f in session.desk.report.open if session.desk.sentence(f) == said]
+        found = [finding for sentence, finding in sentences if sentence == said]
         assert session.hand in {finding.things[0] for finding in found}
         met.append(STANDINGS.index(found[0].standing))
     assert met == sorted(standings)

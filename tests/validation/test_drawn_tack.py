@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 
+import known
 import numpy as np
 import pytest
 import shapely
@@ -11,7 +12,6 @@ from closed_rigs import WHIMBREL, at, whimbrel_chord
 from random_rigs import a_rig, disc
 from scipy.optimize import brentq
 
-from mastlayout.desk import Desk
 from mastlayout.geometry.tack.bands import bands
 from mastlayout.geometry.tack.bend import Bend
 from mastlayout.geometry.tack.cloth import cloths
@@ -21,7 +21,6 @@ from mastlayout.geometry.tack.holding import Rig
 from mastlayout.geometry.tack.reach import boundary, sliced
 from mastlayout.geometry.tack.standing import apart, stand
 from mastlayout.geometry.tack.tack import Tack
-from mastlayout.resources import demo_masts
 
 MAST = Oval(np.zeros(2), np.array([105.0, 65.0]))
 LUFF = np.array([1905.0, 0.0])
@@ -137,7 +136,7 @@ def test_the_live_distance_is_that_of_line_and_outline():
 
 def test_the_band_ends_where_the_chord_is_as_long_as_the_way_to_the_mast():
     """Whimbrel's genoa, all straight: the heights at which its chord by hand meets her fore face by hand."""
-    scene = Desk.open(demo_masts() / "whimbrel.toml").scene
+    scene = known.report("whimbrel").scene
     straight = Bend(scene.skin.length_mm, 0.0)
     sails = cloths(scene.layout.sails, scene.stays, straight, 0.0, 0.0)
     sails = replace(sails, luffs=replace(sails.luffs, sag_mm=np.zeros(len(sails.luffs))))

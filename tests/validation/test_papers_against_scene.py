@@ -2,11 +2,11 @@
 
 import io
 
+import known
 import openpyxl
 import pdfplumber
 import pytest
 
-from mastlayout.desk import Desk
 from mastlayout.documents.papers import papers
 from mastlayout.fastening.drill import drill_mm
 from mastlayout.geometry.frames import height_mm
@@ -18,7 +18,7 @@ DEMOS = sorted(demo_masts().glob("*.toml"))
 @pytest.fixture(scope="module", params=DEMOS, ids=lambda path: path.stem)
 def printed(request):
     """The scene of an example and its papers by ending."""
-    desk = Desk.open(request.param)
+    desk = known.a_desk(request.param.stem)
     made = {paper.name.split("-", 1)[1]: paper.data for paper in papers(desk.report, day="2026-11-25")}
     return desk.scene, made
 

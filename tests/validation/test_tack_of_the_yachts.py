@@ -4,18 +4,17 @@ As those: sails flat and straight in the leech, no sag, no prebend, no foil. Wha
 a fitting's solids: rounded corners, feet; each figure says how much that is given.
 """
 
+import known
 import numpy as np
 import pytest
 from closed_rigs import JIB, WHIMBREL, at, whimbrel_chord
 
-from mastlayout.desk import Desk
 from mastlayout.geometry.tack.bend import Bend
 from mastlayout.geometry.tack.cloth import cloths
 from mastlayout.geometry.tack.holding import Rig
 from mastlayout.geometry.tack.outlines import CARRIED_MM, outlines
 from mastlayout.geometry.tack.passes import passes
 from mastlayout.geometry.tack.tack import Tack
-from mastlayout.resources import demo_masts
 
 FAR = 400.0
 
@@ -24,11 +23,11 @@ FAR = 400.0
 def yachts():
     """Each yacht's scene and its tack with everything straight."""
     found = {}
-    for path in sorted(demo_masts().glob("*.toml")):
-        scene = Desk.open(path).scene
+    for name, report in known.reports().items():
+        scene = report.scene
         straight = Bend(scene.skin.length_mm, 0.0)
         sails = cloths(scene.layout.sails, scene.stays, straight, 0.0, 0.0)
-        found[path.stem] = scene, Tack(sails, Rig(scene.skin, scene.spreaders, scene.stays, straight))
+        found[name] = scene, Tack(sails, Rig(scene.skin, scene.spreaders, scene.stays, straight))
     return found
 
 

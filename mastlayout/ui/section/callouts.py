@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from itertools import pairwise
 
 from PySide6.QtCore import QPointF, QRectF
@@ -12,6 +12,8 @@ from mastlayout.ui.lines import broken, width_px
 from mastlayout.ui.look import LABEL, VALUE
 
 LINE_PX, VALUE_PX = 15.0, 19.0
+# What rounding may take of the room.
+_HAIR_PX = 1e-6
 _BETWEEN_PX, _GUTTER_PX, _GAP_PX, _MOST_LINES = 5.0, 14.0, 4.0, 4
 
 
@@ -62,26 +64,40 @@ class _Set:
 
 
 def stand(
-    callouts: Sequence[CallOut], most_px: float, area: QRectF, bodies: Sequence[QRectF]
+    callouts: Sequence[CallOut], most_px: float, area: QRectF, bodies: Sequence[QRectF], less: QRectF
 ) -> tuple[list[Row], int]:
-    """Return the call-outs in their rows, and how many found no room beside ``bodies``."""
-    rows: list[Row] = []
-    for left, own in zip((True, False), _sides(callouts, area.center().x()), strict=True):
-        rows += _side([_set(callout, most_px) for callout in own], area, bodies, left=left)
-    return rows, len(callouts) - len(rows)
+    """Return the call-outs in their rows, and how many found no room beside ``bodies``.
+
+    Where they do not all have room in ``area`` they stand in ``less``, which leaves some for saying so.
+    """
+    sides = [[_set(callout, most_px) for callout in own] for own in _sides(callouts, area.center().x())]
+    rows = [
+        _side(own, area, bodies, left=left, all_or_none=True)
+        for left, own in zip((True, False), sides, strict=True)
+    ]
+    if sum(map(len, rows)) < len(callouts):
+        rows = [_side(own, less, bodies, left=left) for left, own in zip((True, False), sides, strict=True)]
+    return [row for side in rows for row in side], len(callouts) - sum(map(len, rows))
 
 
 def _set(callout: CallOut, most_px: float) -> _Set:
-    def width_of(words: str) -> float:
-        return width_px(words, LABEL, bold=callout.bold)
+    return _Set(callout, *_sized(callout.words, callout.value, most_px, bold=callout.bold))
 
-    lines = broken(callout.words, most_px, _MOST_LINES, width_of)
+
+@lru_cache(maxsize=4096)
+def _sized(words: str, value: str, most_px: float, *, bold: bool) -> tuple[tuple[str, ...], float, float]:
+    """Return words in lines, how wide and how tall they are: the same words come with every move."""
+
+    def width_of(part: str) -> float:
+        return width_px(part, LABEL, bold=bold)
+
+    lines = broken(words, most_px, _MOST_LINES, width_of)
     wide = max(width_of(line) for line in lines)
     tall = LINE_PX * len(lines)
-    if callout.value:
-        wide = max(wide, width_px(callout.value, VALUE, bold=True))
+    if value:
+        wide = max(wide, width_px(value, VALUE, bold=True))
         tall += VALUE_PX
-    return _Set(callout, lines, wide + 2.0, tall)
+    return lines, wide + 2.0, tall
 
 
 def _sides(callouts: Sequence[CallOut], middle: float) -> tuple[list[CallOut], list[CallOut]]:
@@ -94,16 +110,32 @@ def _sides(callouts: Sequence[CallOut], middle: float) -> tuple[list[CallOut], l
     return left, right
 
 
-def _side(own: Sequence[_Set], area: QRectF, bodies: Sequence[QRectF], *, left: bool) -> list[Row]:
+def _side(
+    own: Sequence[_Set], area: QRectF, bodies: Sequence[QRectF], *, left: bool, all_or_none: bool = False
+) -> list[Row]:
     kept = sorted(own, key=lambda one: one.callout.rank)
     while kept:
         wide = max(one.wide for one in kept)
         rising = sorted(kept, key=lambda one: one.y)
-        places = _places(rising, _free(area, bodies, wide, left=left))
+        free = _free(area, bodies, wide, left=left)
+        places = _places(rising, free) if _have_room(rising, free) else ()
         if places:
             return [_row(one, y, wide, area, left=left) for one, y in zip(rising, places, strict=True)]
+        if all_or_none:
+            break
         kept.pop()
     return []
+
+
+def _have_room(rising: Sequence[_Set], free: Sequence[tuple[float, float]]) -> bool:
+    """Tell whether rows find room in their order: each stretch takes as many as it can."""
+    taken = 0
+    for low, high in free:
+        room = high - low + _HAIR_PX
+        while taken < len(rising) and rising[taken].tall <= room:
+            room -= rising[taken].tall + _BETWEEN_PX
+            taken += 1
+    return taken == len(rising)
 
 
 def _free(area: QRectF, bodies: Sequence[QRectF], wide: float, *, left: bool) -> list[tuple[float, float]]:

@@ -174,10 +174,7 @@ class SectionCanvas(HeightView):
             wanted += [*self._stay_words(made, area), *pole_callouts(made, self.session)]
             lengths = list(dict.fromkeys(_line_px(area, wide) for wide in _widths(made, blocks)))
             for most in lengths if len(plans) > 1 else [lengths[min(self._line, len(lengths) - 1)]]:
-                rows, left_out = stand(wanted, most, area, blocks)
-                if left_out:
-                    less = area.adjusted(0, 0, 0, -_MORE_PX)
-                    rows, left_out = stand(wanted, most, less, blocks)
+                rows, left_out = stand(wanted, most, area, blocks, area.adjusted(0, 0, 0, -_MORE_PX))
                 score = -left_out, min(most, _GOOD_LINE_PX)
                 if found is None or score > best:
                     best, found = score, (made, rows, left_out)

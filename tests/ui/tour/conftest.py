@@ -17,7 +17,7 @@ from mastlayout.ui.window import MainWindow
 
 @pytest.fixture
 def pictures(tmp_path):
-    """Where pictures land: MASTLAYOUT_PICTURES, else pytest's own folder."""
+    """Where pictures land: MASTLAYOUT_PICTURES, else, of stops that have a flaw, pytest's own folder."""
     folder = Path(os.environ.get("MASTLAYOUT_PICTURES", tmp_path / "pictures"))
     folder.mkdir(parents=True, exist_ok=True)
     return folder

@@ -1,6 +1,7 @@
 """The tour: every view, panel, menu and dialog is opened, pictured, measured, walked and listened to."""
 
 import importlib
+import os
 import pkgutil
 
 import pytest
@@ -42,10 +43,13 @@ class Flaws(dict):
 
 
 class Looker:
-    """Looks at every stop: keeps its picture, which kinds of widget show, and what is wrong with it."""
+    """Looks at every stop: which kinds of widget show, and what is wrong with it.
 
-    def __init__(self, folder, visit):
-        self.folder, self.visit = folder, visit
+    It keeps the pictures in a folder where they are asked for, else of the stops that have a flaw.
+    """
+
+    def __init__(self, folder, visit, *, every):
+        self.folder, self.visit, self.every = folder, visit, every
         self.flaws, self.stops, self.kinds = Flaws(), 0, set()
         self._reader, self._walked = Reader(), set()
 
@@ -53,14 +57,15 @@ class Looker:
         """Look at a window, a menu or a dialog."""
         self.stops += 1
         picture = widget.grab().toImage()
-        picture.save(str(self.folder / f"{self.visit} {name}.png"), quality=90)
         seen = pixels(picture)
         pieces, fresh = self._reader.read(widget, seen)
         self.kinds |= {type(one) for one in shown_widgets(widget)}
-        said = (*against_the_grammar(widget, fresh), *nameless(widget))
+        said, known = (*against_the_grammar(widget, fresh), *nameless(widget)), len(self.flaws)
         self.flaws.add(name, (*cut(fresh), *overlapping(pieces), *faint(fresh, seen), *said))
         if not isinstance(widget, QMenu):
             self._walk(name, widget)
+        if self.every or len(self.flaws) > known:
+            picture.save(str(self.folder / f"{self.visit} {name}.png"), quality=90)
 
     def _walk(self, name, widget):
         """Walk with Tab where controls show that were not met before."""
@@ -100,7 +105,7 @@ def go(tour, *, whole=True):
 
 def look_at(tour, pictures, theme, size, units, whole):
     """Go round with a Looker, and say what it found."""
-    looker = Looker(pictures, f"{size[0]} {theme} {units}")
+    looker = Looker(pictures, f"{size[0]} {theme} {units}", every="MASTLAYOUT_PICTURES" in os.environ)
     gone = tour(looker, theme, size, units)
     go(gone, whole=whole)
     assert looker.stops > 10
