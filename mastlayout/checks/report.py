@@ -1,13 +1,14 @@
 """The report: every rule run over a scene, and again over only what a change can touch."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import cached_property
 
 from mastlayout.checks import FITTING_RULES, WHOLE_RULES, Rule, WholeRule
 from mastlayout.checks.finding import Finding, loud_first
 from mastlayout.checks.rule import findings, where_it_stands
 from mastlayout.checks.since import Changes, near_of, same_things
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.crowd import crowd_of
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits, limits_of

@@ -6,10 +6,11 @@ reaches in a direction, is then one formula for all of them.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Index, Mask, Whole
 from mastlayout.model.kind import Ball, Box, Can, Solid, Tube
 

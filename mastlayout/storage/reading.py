@@ -1,13 +1,13 @@
 """Reading a layout file: every mistake in it is found at once and named by its line."""
 
 from collections.abc import Container, Iterable
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from pydantic import ValidationError
 
 from mastlayout.errors import FileError, LayoutFileError, Mistake
+from mastlayout.frozen import dataclass
 from mastlayout.model.crosscheck import PathMistake, crosscheck
 from mastlayout.model.fitting import Fitting
 from mastlayout.model.kind import Kind

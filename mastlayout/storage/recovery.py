@@ -1,10 +1,10 @@
 """Recovery copies: what was on the desk a few seconds ago, kept apart from the owner's own file."""
 
 import json
-from dataclasses import dataclass
 from pathlib import Path
 
 from mastlayout.errors import FileError
+from mastlayout.frozen import dataclass
 from mastlayout.model.layout import Layout
 from mastlayout.storage.reading import read_layout
 from mastlayout.storage.saving import as_new_file

@@ -1,7 +1,5 @@
 """The further properties of what is in hand, in two columns of a form."""
 
-from dataclasses import dataclass
-
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent
 from PySide6.QtWidgets import (
@@ -15,6 +13,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from mastlayout.frozen import dataclass
 from mastlayout.ui.hand.choice import Choice, Opener
 from mastlayout.ui.hand.field import Field
 from mastlayout.ui.hand.property import Property

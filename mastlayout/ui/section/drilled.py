@@ -1,7 +1,6 @@
 """The drills at a height: where each goes in, how deep it is followed, and what it passes too near."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -10,6 +9,7 @@ from mastlayout.checks.holes import hole_id, will_be_drilled
 from mastlayout.checks.report import Report
 from mastlayout.checks.sentence import hole_tag
 from mastlayout.fastening.drill import drill_mm
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.holes import Use
 from mastlayout.geometry.placed import Placed
 from mastlayout.limits import limits_of

@@ -1,12 +1,12 @@
 """How the section lies on the widget: bow up, port left, the same scale both ways."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QPolygonF
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.silhouette import FROM_ABOVE, silhouettes
 from mastlayout.geometry.skin import Ring
