@@ -29,9 +29,10 @@ sys.exit(main(sys.argv[1:]))
 """
 ROOMS = (
     "start.page", "trestles.view", "measuring.joining", "catalogue.room", "pictures.views", "papers",
-    "adding", "keys", "heights.dialog",
+    "adding", "keys", "heights.dialog", "hand.properties",
 )  # fmt: skip
 LIBRARIES = (
+    "shapely",
     "pyqtgraph",
     "pint",
     "reportlab",
