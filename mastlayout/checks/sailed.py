@@ -185,7 +185,7 @@ def sail_finding(
 
     ``sail`` asks for what it says of that sail alone.
     """
-    said = [found for rule in _RULES for found in report.by_fitting[rule.code].get(name, ())]
+    said = [found for rule in _RULES for found in report.said_by(rule.code, name)]
     if sail:
         said = [found for found in said if sail in found.subjects]
     looked_at = [found for found in said if found.key in chosen]

@@ -2,9 +2,10 @@
 
 from collections.abc import Iterable, Mapping
 
-from mastlayout.checks import FITTING_RULES, Rule
 from mastlayout.checks.finding import STANDINGS, Finding, Key
 from mastlayout.checks.report import Report, worse
+from mastlayout.checks.rule import Rule
+from mastlayout.checks.rules import FITTING_RULES
 from mastlayout.frozen import dataclass
 from mastlayout.places.family import Family
 

@@ -31,6 +31,7 @@ ROOMS = (
     "start.page", "trestles.view", "measuring.joining", "catalogue.room", "pictures.views", "papers",
     "adding", "keys", "heights.dialog", "hand.properties",
 )  # fmt: skip
+OTHERS = ("checks.rules", "places")
 LIBRARIES = (
     "shapely",
     "pyqtgraph",
@@ -66,6 +67,12 @@ def loaded(tmp_path_factory):
 def test_a_room_that_is_not_open_is_not_loaded(loaded, room):
     """It is imported when somebody opens it."""
     assert f"mastlayout.ui.{room}" not in loaded
+
+
+@pytest.mark.parametrize("room", OTHERS)
+def test_what_is_asked_later_is_not_loaded(loaded, room):
+    """The rules are asked when the picture shows, places are looked for when somebody wants one."""
+    assert f"mastlayout.{room}" not in loaded
 
 
 @pytest.mark.parametrize("library", LIBRARIES)

@@ -64,7 +64,7 @@ def drills_at(report: Report, placed: Placed, z_mm: float, *, every: bool) -> It
 def nearest_passed(report: Report, name: str) -> Mapping[str, Finding]:
     """Return by hole of a fitting the open finding of what its drill passes nearest."""
     found: dict[str, Finding] = {}
-    for finding in report.by_fitting["hole/inside"].get(name, ()):
+    for finding in report.said_by("hole/inside", name):
         hole = finding.subjects[0]
         if finding.measured is not None and (
             hole not in found or finding.measured < (found[hole].measured or 0.0)
