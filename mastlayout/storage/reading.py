@@ -84,6 +84,11 @@ def stamp_of(path: Path) -> Stamp | None:
     return Stamp(status.st_mtime_ns, status.st_size)
 
 
+def changed_on_disk(document: Document) -> bool:
+    """Tell whether somebody else wrote the file since it was read or saved here."""
+    return stamp_of(document.path) != document.stamp
+
+
 def read_data(data: bytes, path: Path, stamp: Stamp | None = None) -> Reading:
     """Read a layout from the bytes of the file at ``path``; a drawing it names lies beside that."""
     text = ""

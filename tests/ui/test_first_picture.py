@@ -31,7 +31,7 @@ ROOMS = (
     "start.page", "trestles.view", "measuring.joining", "catalogue.room", "pictures.views", "papers",
     "adding", "keys", "heights.dialog", "hand.properties",
 )  # fmt: skip
-OTHERS = ("checks.rules", "places")
+OTHERS = ("checks.rules", "places", "storage.saving")
 LIBRARIES = (
     "shapely",
     "pyqtgraph",
@@ -71,7 +71,7 @@ def test_a_room_that_is_not_open_is_not_loaded(loaded, room):
 
 @pytest.mark.parametrize("room", OTHERS)
 def test_what_is_asked_later_is_not_loaded(loaded, room):
-    """The rules are asked when the picture shows, places are looked for when somebody wants one."""
+    """The rules are asked when the picture shows; places are looked for and files saved when wanted."""
     assert f"mastlayout.{room}" not in loaded
 
 
