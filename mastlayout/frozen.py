@@ -26,6 +26,8 @@ else:
             return partial(dataclass, frozen=frozen, eq=eq)
         if not frozen or hasattr(made, "__post_init__"):
             return dataclasses.dataclass(frozen=frozen, eq=eq)(made)
+        # Of a class that says nothing of itself the library would write down how it is called.
+        made.__doc__ = made.__doc__ or made.__qualname__
         dataclasses.dataclass(init=False, repr=False, eq=False)(made)
         fields = dataclasses.fields(made)
         made.__init__, made.__repr__ = _init(made.__qualname__, fields), _repr

@@ -17,7 +17,8 @@ from mastlayout.ui.section.cut import Cut, parts_at
 MOST_SCALE = 3.0
 # A stay this near the skin is kept in the picture; one farther off is drawn where the picture holds it.
 _NEAR_STAY_MM = 100.0
-_SAME_MM = 1e-6
+# Sine of the angle that two walls may turn the wrong way by rounding alone.
+_STRAIGHT = 1e-9
 
 
 @dataclass(frozen=True)
@@ -57,13 +58,15 @@ def outline_of(ring: Ring) -> Array:
 def inner_face(ring: Ring, wall_mm: float) -> Array:
     """Return the wall's inner face as the drawing has it; nothing where the wall leaves none.
 
-    Each corner moves in to where its two walls meet; it is the face as long as it keeps off every wall.
+    Each corner moves in to where its two walls meet. Of an outline without hollows that is the face as
+    long as no edge between them is used up.
     """
-    normal, far_mm = ring.walls()
+    outline, (normal, _far_mm) = ring.polygon(), ring.walls()
     before = np.roll(normal, 1, axis=0)
-    bisector = (normal + before) / (1.0 + (normal * before).sum(axis=1, keepdims=True))
-    inner = ring.polygon() - wall_mm * bisector
-    if (inner @ normal.T <= far_mm - wall_mm + _SAME_MM).all():
+    turns = before[:, 0] * normal[:, 1] - before[:, 1] * normal[:, 0]
+    inner = outline - wall_mm * (normal + before) / (1.0 + (normal * before).sum(axis=1, keepdims=True))
+    edges, left = (np.roll(points, -1, axis=0) - points for points in (outline, inner))
+    if (turns > -_STRAIGHT).all() and ((edges * left).sum(axis=1) > 0.0).all():
         return np.asarray(inner @ FROM_ABOVE[:, :2].T)
     return _moved_in(outline_of(ring), wall_mm)
 
