@@ -10,7 +10,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from mastlayout.checks import FITTING_RULES
+from mastlayout.checks.rules import FITTING_RULES
 from mastlayout.checks.rule import at_places, carried_along
 from mastlayout.geometry.scene import build
 from mastlayout.geometry.seat import Places

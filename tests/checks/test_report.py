@@ -10,9 +10,8 @@ from builders import a_fitting, a_layout, a_spreader, a_stay
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from mastlayout.checks import FITTING_RULES, WHOLE_RULES
+from mastlayout.checks.rules import FITTING_RULES, WHOLE_RULES, rules
 from mastlayout.checks import report as report_module
-from mastlayout.checks import rules
 from mastlayout.checks.finding import STANDINGS
 from mastlayout.checks.report import check, state_of
 from mastlayout.checks.rule import where_it_stands
