@@ -21,7 +21,8 @@ def waits(code: str) -> bool:
 def _order() -> dict[str, int]:
     from mastlayout.checks.rules import FITTING_RULES, WHOLE_RULES  # noqa: PLC0415 - as above
 
-    return {rule.code: i for i, rule in enumerate((*FITTING_RULES, *WHOLE_RULES))}
+    codes = (*(rule.code for rule in FITTING_RULES), *(rule.code for rule in WHOLE_RULES))
+    return {code: i for i, code in enumerate(codes)}
 
 
 class Later:

@@ -10,11 +10,12 @@ from builders import a_fitting, a_layout, a_spreader, a_stay
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from mastlayout.checks.rules import FITTING_RULES, WHOLE_RULES, rules
 from mastlayout.checks import report as report_module
+from mastlayout.checks import rules
 from mastlayout.checks.finding import STANDINGS
 from mastlayout.checks.report import check, state_of
 from mastlayout.checks.rule import where_it_stands
+from mastlayout.checks.rules import FITTING_RULES, WHOLE_RULES
 from mastlayout.checks.wordings import WORDINGS
 from mastlayout.geometry.scene import build
 from mastlayout.model.adding import add_old_hole
