@@ -5,12 +5,12 @@ which shapes and which findings changed, so that a view repaints no more than th
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.report import Between, Leave, Report, check, nothing_left, unasked
 from mastlayout.checks.sentence import names_of, sentence, short
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.scene import Scene, build
 from mastlayout.model.layout import Layout
 from mastlayout.storage.reading import Document, open_document

@@ -2,8 +2,8 @@
 
 import difflib
 from collections.abc import Iterable
-from dataclasses import dataclass
 
+from mastlayout.frozen import dataclass
 from mastlayout.words import _
 
 

@@ -1,7 +1,9 @@
 """A number with how it was found: its formula, what went in, and whose formula it is."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
+
+from mastlayout.frozen import dataclass
 
 
 @dataclass(frozen=True, eq=False)

@@ -2,10 +2,11 @@
 
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 
 from mastlayout.errors import EditError, UnitError, UnknownNameError
+from mastlayout.frozen import dataclass
 from mastlayout.model.layout import Layout, LimitOverride
 from mastlayout.resources import resources
 from mastlayout.words import _

@@ -1,7 +1,6 @@
 """Holes as they were drilled, against the part that goes over them: off their place, or too large."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import chain
 
 import numpy as np
@@ -11,6 +10,7 @@ from mastlayout.checks.holes import hole_id
 from mastlayout.checks.rule import WholeRule
 from mastlayout.fastening.drill import drill_mm
 from mastlayout.fastening.wrong import Remedies, remedies
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.holes import Drilled, drilled
 from mastlayout.geometry.placed import Placed

@@ -1,12 +1,13 @@
 """Clearance between solids: a fitting to stays, spreaders, struts, other fittings and their service room."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.rule import TOLERANCE_MM, Batch, Margins, Rule, findings, where_it_stands
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.crowd import Herd, Nearest, Owned, at_most_mm, crowd_of, nearest
 from mastlayout.geometry.frames import Array, Mask
 from mastlayout.geometry.placed import Placed

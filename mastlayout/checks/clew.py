@@ -5,13 +5,13 @@ stands by itself is not counted on: a bight gets behind a hoop.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.graded import GradedMargins, Grades, each, judged, loudest
 from mastlayout.checks.rule import TOLERANCE_MM, Batch, Margins, Rule, WholeRule, no_margins
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.clew.clews import SHEETS, Clews, clear_of, clews_of, foot_mm
 from mastlayout.geometry.frames import Array, Mask, Whole, height_mm
 from mastlayout.geometry.placed import Placed

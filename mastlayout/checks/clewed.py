@@ -1,11 +1,12 @@
 """Which clew or sheet a finding speaks of, and all that it sweeps, to be drawn."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 
 from mastlayout.checks.clew import in_words, of_scene
 from mastlayout.checks.finding import Finding
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.clew.clews import SHEETS, Clews
 from mastlayout.geometry.clew.swept import Swept
 from mastlayout.geometry.frames import Array

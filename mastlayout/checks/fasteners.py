@@ -5,8 +5,6 @@ screw that holds by too few of them is found before it lets go. Everything else 
 will be drilled. In a mast that is not of aluminium its builder chooses: see ``metals``.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from mastlayout.checks.finding import Finding, Standing
@@ -16,6 +14,7 @@ from mastlayout.checks.rule import TOLERANCE_MM, Batch, Depends, Margins, Rule, 
 from mastlayout.fastening.drill import drill_mm
 from mastlayout.fastening.grip import grips, outside_grips_mm
 from mastlayout.fastening.tables import pitch_mm
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Mask
 from mastlayout.geometry.holes import Opening, openings, turned_offsets
 from mastlayout.geometry.placed import Placed

@@ -1,8 +1,9 @@
 """A finding: what a rule says of a layout as it stands."""
 
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
+
+from mastlayout.frozen import dataclass
 
 Standing = Literal["fault", "caution", "not checked", "note"]
 # Loud to quiet; what was not checked outranks a note, and all outrank silence.

@@ -1,12 +1,12 @@
 """What is graded, not held to one limit: of a fitting's parts the loudest speaks, in its worst state."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from mastlayout.checks.finding import Finding, Standing
 from mastlayout.checks.rule import Batch, Margins, no_margins
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.tack.cloth import State

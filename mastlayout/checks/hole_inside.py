@@ -1,12 +1,13 @@
 """Holes against what runs inside the mast: conduits and halyards, in the drill's own direction and depth."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from mastlayout.checks.holes import diameters, hole_id, will_be_drilled
 from mastlayout.checks.rule import TOLERANCE_MM, Batch, Margins, Rule, no_margins
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Mask, Whole, height_mm
 from mastlayout.geometry.holes import Drilled
 from mastlayout.geometry.inside import Inside

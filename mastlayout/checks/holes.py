@@ -5,12 +5,12 @@ against them.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from mastlayout.checks.rule import TOLERANCE_MM, Batch, Depends, Margins, Rule, no_margins
 from mastlayout.fastening.drill import drill_mm
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.holes import Drilled, Opening
 from mastlayout.geometry.placed import Placed

@@ -6,7 +6,6 @@ mast stands between is not credited: it takes a slack line a few millimetres mor
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -14,6 +13,7 @@ from mastlayout.checks.clearance import held
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.graded import GradedMargins, Grades
 from mastlayout.checks.rule import TOLERANCE_MM, Batch, Margins, Rule, WholeRule, no_margins
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.crowd import Herd, Nearest, nearest
 from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.placed import Placed

@@ -5,13 +5,13 @@ of a free luff flies nobody can say: that stays "not checked" (``checks/cloth``)
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from mastlayout.checks.clearance import against, held
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.rule import Batch, Margins, Rule, WholeRule
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Mask
 from mastlayout.geometry.furled import Roll, bights, roll, straight
 from mastlayout.geometry.placed import Placed

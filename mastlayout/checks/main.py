@@ -5,7 +5,6 @@ only rubs, what is flogged against while the sail goes up or down, what the sail
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -22,6 +21,7 @@ from mastlayout.checks.rule import (
     no_margins,
     owners,
 )  # fmt: skip
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.main.carried import Carried, missing_of_carried
 from mastlayout.geometry.main.cloth import missing, stands

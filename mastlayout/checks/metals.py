@@ -5,7 +5,7 @@ titanium on aluminium are on every mast: said of what is new, so that the paste 
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 
@@ -20,6 +20,7 @@ from mastlayout.fastening.metals import (
     index_apart_v,
     is_less_noble,
 )
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits

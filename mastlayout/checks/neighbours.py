@@ -1,7 +1,6 @@
 """Holes that stand against others on the developed skin: those known of other fittings, and old ones."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from weakref import WeakKeyDictionary
 
 import numpy as np
@@ -9,6 +8,7 @@ import numpy as np
 from mastlayout.checks.holes import cut_out, hole_id
 from mastlayout.checks.rule import NEAR_MM, Batch
 from mastlayout.fastening.drill import drill_mm
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Mask, Whole, height_mm
 from mastlayout.geometry.holes import Drilled
 from mastlayout.geometry.placed import Placed

@@ -1,7 +1,7 @@
 """Every opening that is or will be in the mast: those of the pattern of each foot, known or typical."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from weakref import WeakKeyDictionary
 
 import numpy as np
@@ -9,6 +9,7 @@ import numpy as np
 from mastlayout.checks.neighbours import round_skin
 from mastlayout.fastening.drill import drill_mm
 from mastlayout.fastening.loss import farthest_mm
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.across import pattern
 from mastlayout.geometry.frames import Array, Mask
 from mastlayout.geometry.holes import Drilled, Opening

@@ -5,7 +5,6 @@ asked. A guard made for cloth does not stop a pole, so none is counted on.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -13,6 +12,7 @@ from mastlayout.checks.clew import TEARS
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.graded import GradedMargins, Grades, each, judged
 from mastlayout.checks.rule import TOLERANCE_MM, Batch, Margins, Rule, no_margins
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.crowd import Herd, crowd_of, nearest
 from mastlayout.geometry.frames import Array, Whole
 from mastlayout.geometry.placed import Placed

@@ -1,10 +1,10 @@
 """What published rules ask of holes, shown beside a finding by name: information, and never a grade."""
 
 import tomllib
-from dataclasses import dataclass
 from functools import cache
 from typing import Literal
 
+from mastlayout.frozen import dataclass
 from mastlayout.resources import resources
 from mastlayout.words import _
 

@@ -1,13 +1,13 @@
 """The report: every rule run over a scene, and again over only what a change can touch."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import cached_property
 
-from mastlayout.checks import FITTING_RULES, WHOLE_RULES, Rule, WholeRule
 from mastlayout.checks.finding import Finding, loud_first
-from mastlayout.checks.rule import findings, where_it_stands
+from mastlayout.checks.rule import Rule, WholeRule, findings, where_it_stands
 from mastlayout.checks.since import Changes, near_of, same_things
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.crowd import crowd_of
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits, limits_of
@@ -83,6 +83,10 @@ class Report:
         waiting = (before for code, before in self.behind.items() if finding in self.said[code])
         return next(waiting, self.scene)
 
+    def said_by(self, code: str, fitting: str) -> tuple[Finding, ...]:
+        """Return what one rule says of one fitting; nothing before it was asked."""
+        return self.by_fitting.get(code, {}).get(fitting, ())
+
     @property
     def faults(self) -> tuple[Finding, ...]:
         """The open findings that are faults."""
@@ -106,8 +110,7 @@ def nothing_left(_code: str) -> bool:
 
 def unasked(scene: Scene) -> Report:
     """Return the report of a scene that no rule was asked about yet."""
-    none = {rule.code: {} for rule in FITTING_RULES}  # type: dict[str, _Results]
-    return Report(scene, limits_of(scene.layout), none, {}, (), (), (), asked=False)
+    return Report(scene, limits_of(scene.layout), {}, {}, (), (), (), asked=False)
 
 
 def check(
@@ -117,6 +120,8 @@ def check(
 
     Of these some may be left for later (``leave``) where the layout holds the same things as before.
     """
+    from mastlayout.checks import rules  # noqa: PLC0415 - a report that says "not asked yet" needs none
+
     limits = limits_of(scene.layout)
     previous = previous if previous and previous.asked else None
     if previous is None or not same_things(previous.scene, scene):
@@ -124,12 +129,12 @@ def check(
     asking = _Asking(scene, limits, previous, leave, Changes(scene))
     by_fitting: dict[str, _Results] = {}
     said: dict[str, tuple[Finding, ...]] = {}
-    for done, rule in enumerate(FITTING_RULES):
-        between(done, len(FITTING_RULES))
+    for done, rule in enumerate(rules.FITTING_RULES):
+        between(done, len(rules.FITTING_RULES))
         results = by_fitting[rule.code] = asking.fittings(rule)
         kept = previous is not None and results is previous.by_fitting[rule.code]
         said[rule.code] = previous.said[rule.code] if previous and kept else _all_of(results)
-    said |= {rule.code: asking.whole(rule) for rule in WHOLE_RULES}
+    said |= {rule.code: asking.whole(rule) for rule in rules.WHOLE_RULES}
     found = {f.key: f for results in said.values() for f in results}
     opened, accepted = _sorted_out(sorted(found.values(), key=loud_first), scene.layout.accepted)
     broken = tuple(asking.broken)

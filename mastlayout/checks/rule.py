@@ -1,13 +1,14 @@
 """A rule in two halves: margins at n places of one fitting, and findings at one place."""
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 from functools import cached_property
 from typing import Any, Literal
 
 import numpy as np
 
 from mastlayout.checks.finding import Finding, Standing, Unit
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.holes import Drilled, drilled
 from mastlayout.geometry.placed import Placed, seats_on

@@ -1,7 +1,7 @@
 """What a sail does at one height, to be drawn: which state, what it sweeps, and how a fitting stands."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property, lru_cache
 
 import numpy as np
@@ -10,6 +10,7 @@ from mastlayout.checks.finding import Finding, Key
 from mastlayout.checks.main import CARRIED, CLOTH
 from mastlayout.checks.report import Report
 from mastlayout.checks.tack import TACK, in_words
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.main.drawn import Eased, eased
 from mastlayout.geometry.main.main import Main
@@ -184,7 +185,7 @@ def sail_finding(
 
     ``sail`` asks for what it says of that sail alone.
     """
-    said = [found for rule in _RULES for found in report.by_fitting[rule.code].get(name, ())]
+    said = [found for rule in _RULES for found in report.said_by(rule.code, name)]
     if sail:
         said = [found for found in said if sail in found.subjects]
     looked_at = [found for found in said if found.key in chosen]

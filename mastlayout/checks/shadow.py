@@ -5,13 +5,13 @@ some bearings; of several sources and roles of one fitting the one that is hurt 
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from mastlayout.checks.finding import Finding, Unit
 from mastlayout.checks.graded import GradedMargins, Grades
 from mastlayout.checks.rule import Margins, no_margins
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Whole
 from mastlayout.geometry.placed import Placed
 from mastlayout.limits import Limits

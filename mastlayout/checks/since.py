@@ -1,10 +1,11 @@
 """What has changed from one scene to another: for every fitting at once, of single ones, and near them."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 
 from mastlayout.checks.rule import Depends, Rule
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits
 from mastlayout.model.layout import begun_lists, same_items

@@ -5,7 +5,6 @@ once for each side; others are asked only where they may count.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -13,6 +12,7 @@ from mastlayout.checks.neighbours import round_skin
 from mastlayout.checks.openings import Widths, size_of
 from mastlayout.checks.rule import Batch
 from mastlayout.fastening.loss import counted_mm, harmless_mm, left_of, moments, properties_at, section_mm
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Whole
 from mastlayout.geometry.holes import Drilled
 from mastlayout.geometry.scene import Scene

@@ -1,9 +1,8 @@
 """What to measure next: every "not checked" gathered by the one measure that would answer it."""
 
-from dataclasses import dataclass
-
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.report import Report
+from mastlayout.frozen import dataclass
 from mastlayout.model.measure import WHEN, Instruction, instructions
 
 

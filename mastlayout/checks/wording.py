@@ -1,7 +1,6 @@
 """What the words of one rule are."""
 
-from dataclasses import dataclass
-
+from mastlayout.frozen import dataclass
 from mastlayout.words import _
 
 # Of what no publication asks.

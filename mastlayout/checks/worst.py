@@ -1,6 +1,5 @@
 """Where a finding is worst: the two places between which its figure is measured, for what draws it."""
 
-from dataclasses import dataclass
 from weakref import WeakKeyDictionary
 
 import numpy as np
@@ -10,6 +9,7 @@ from mastlayout.checks.finding import Finding
 from mastlayout.checks.rule import TOLERANCE_MM
 from mastlayout.checks.sailed import worst_stand
 from mastlayout.fastening.drill import drill_mm
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.distance import Convex, gap
 from mastlayout.geometry.frames import Array, height_mm
 from mastlayout.geometry.inside import Inside

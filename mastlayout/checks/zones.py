@@ -5,7 +5,6 @@ a weld. Its word is given by accepting the finding with a remark.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -14,6 +13,7 @@ from mastlayout.checks.holes import will_be_drilled
 from mastlayout.checks.neighbours import round_skin
 from mastlayout.checks.openings import openings_of
 from mastlayout.checks.rule import TOLERANCE_MM, Batch, Depends, Margins, Rule, no_margins
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, height_mm
 from mastlayout.geometry.holes import Drilled
 from mastlayout.geometry.placed import Placed

@@ -1,7 +1,6 @@
 """The chafe sheet: each sail laid flat with its patches to scale, and where to measure each from."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from mastlayout.documents.lettering import (
     fitting_pt,
@@ -16,6 +15,7 @@ from mastlayout.documents.page import A3_ZOOM, THIN, Line, Marks, Page, PaperNam
 from mastlayout.documents.rows import Chafe, ChafeRow, ChafeSail, SheetHead
 from mastlayout.documents.sailpicture import PICTURE_MM, picture_mm, sail_picture
 from mastlayout.documents.sheet import FOOT_MM, SheetName, frame, title, written_lines
+from mastlayout.frozen import dataclass
 from mastlayout.words import _
 
 _WIDTH_MM, _HEIGHT_MM = 190.0, 259.0

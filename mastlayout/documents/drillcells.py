@@ -1,7 +1,6 @@
 """The cells of a hole's row: two pairs of readings, drill, fastener, and why there may be no box."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from mastlayout.documents.faces import face_words
 from mastlayout.documents.footpicture import WIDTH_MM as PICTURE_MM
@@ -10,6 +9,7 @@ from mastlayout.documents.page import DOTTED, MEDIUM, THIN, Anchor, Line, Marks,
 from mastlayout.documents.rows import DrillBlock, HoleRow, SheetHead
 from mastlayout.documents.sheet import Letters, tick_box
 from mastlayout.documents.walk import hold_of
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Face
 from mastlayout.units import decimal_inches
 from mastlayout.words import _

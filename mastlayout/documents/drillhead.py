@@ -1,7 +1,6 @@
 """The heading of the drilling schedule: the stop in words, the lying mast, the advice, the whole mast."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from mastlayout.documents.faces import end_view, face_words
 from mastlayout.documents.lettering import grouped, one_line, paragraph, width_mm
@@ -9,6 +8,7 @@ from mastlayout.documents.page import BOX, MEDIUM, THIN, Line, Marks, Polyline, 
 from mastlayout.documents.rows import DrillBlock, SheetHead
 from mastlayout.documents.sheet import banner, fill_in, tag_badge, title
 from mastlayout.documents.spread import spread
+from mastlayout.frozen import dataclass
 from mastlayout.words import _
 
 HEAD_BOTTOM_MM = 53.2

@@ -1,7 +1,6 @@
 """The elevation: the mast from starboard, forward to the right, and a column of heights beside it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from mastlayout.documents.lettering import grouped, one_line, reading, width_mm
 from mastlayout.documents.mastdrawing import (
@@ -32,6 +31,7 @@ from mastlayout.documents.rows import Elevation, ElevationRow, SheetHead
 from mastlayout.documents.sheet import FOOT_MM, SheetName, frame, tag_badge, title
 from mastlayout.documents.spread import spread
 from mastlayout.documents.states import state_sign
+from mastlayout.frozen import dataclass
 from mastlayout.units import MM_PER_INCH, Units, feet_inches, sixteenths
 from mastlayout.words import _
 

@@ -1,10 +1,9 @@
 """Faces in words, and the lying mast as the eyes see it from the heel."""
 
-from dataclasses import dataclass
-
 from mastlayout.documents.lettering import one_line
 from mastlayout.documents.page import BOX, MEDIUM, Circle, Line, Marks, Point, Polyline, Rect, Text
 from mastlayout.documents.rows import ConduitMark, EndView
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Face, bearing_direction, hand_of
 from mastlayout.words import _
 

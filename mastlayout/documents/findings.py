@@ -1,13 +1,13 @@
 """The findings sheet: what is open, not checked or accepted, with numbers, limits and their sources."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from mastlayout.documents.lettering import fitting_pt, grouped, leading_mm, one_line, paragraph, wrapped
 from mastlayout.documents.page import A3_ZOOM, THIN, Line, Marks, Page, PaperName, Rect, Text
 from mastlayout.documents.rows import FindingRow, LimitRow, SheetHead, Standing
 from mastlayout.documents.sheet import FOOT_MM, SheetName, frame, title, written_lines
 from mastlayout.documents.states import state_sign
+from mastlayout.frozen import dataclass
 from mastlayout.words import _, ngettext
 
 _WIDTH_MM, _HEIGHT_MM = 190.0, 259.0

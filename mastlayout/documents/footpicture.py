@@ -1,7 +1,6 @@
 """The foot and its holes in true shape beside their rows: seen from outside, the masthead up."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from shapely.geometry import LinearRing, box
 
@@ -24,6 +23,7 @@ from mastlayout.documents.page import (
     Text,
 )
 from mastlayout.documents.rows import DrillBlock, HoleRow, Outline
+from mastlayout.frozen import dataclass
 
 WIDTH_MM = 36.0
 _WORDS_MM = 4.4

@@ -1,11 +1,10 @@
 """The mast as the elevation draws it: tape, outline, gear, stays, deck and water, to scale."""
 
-from dataclasses import dataclass
-
 from mastlayout.documents.lettering import Box, box_mm, one_line, width_mm
 from mastlayout.documents.page import BOX, DASHED, MEDIUM, Line, Marks, Point, Polyline, Rect, Text
 from mastlayout.documents.rows import Elevation, Outline, SheetHead, StayLine
 from mastlayout.documents.sheet import FOOT_MM
+from mastlayout.frozen import dataclass
 from mastlayout.units import MM_PER_INCH
 from mastlayout.words import _
 

@@ -2,13 +2,13 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from mastlayout.documents.lettering import leading_mm, one_line, paragraph, width_mm, wrapped
 from mastlayout.documents.page import A3_ZOOM, MEDIUM, Line, Marks, Page, PaperName, Rect, Text, moved
 from mastlayout.documents.pictures import picture
 from mastlayout.documents.rows import Group, MeasureRow, SheetHead
 from mastlayout.documents.sheet import FOOT_MM, SheetName, fill_in, frame, named_box, title, written_lines
+from mastlayout.frozen import dataclass
 from mastlayout.units import Units
 from mastlayout.words import _, ngettext
 

@@ -1,7 +1,7 @@
 """The mounting schedule: one row a fitting in the order of work, with boxes for what is done."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from mastlayout.documents.lettering import grouped, one_line, reading, width_mm, wrapped
 from mastlayout.documents.page import A3_ZOOM, Line, Marks, Page, PaperName, Rect, Text
@@ -21,6 +21,7 @@ from mastlayout.documents.sheet import (
     title,
     written_lines,
 )
+from mastlayout.frozen import dataclass
 from mastlayout.words import _, ngettext
 
 _WIDTH_MM, _HEIGHT_MM = 259.0, 190.0

@@ -1,13 +1,13 @@
 """The order sheet: what to buy, by size and with spares, and two boxes for each: ordered, in hand."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from mastlayout.documents.lettering import one_line, wrapped
 from mastlayout.documents.page import A3_ZOOM, THIN, Line, Marks, Page, PaperName, Rect, Text
 from mastlayout.documents.rows import OrderRow, SheetHead
 from mastlayout.documents.sheet import FOOT_MM, SheetName, frame, tick_box, title, written_lines
 from mastlayout.documents.tables import GROUPS
+from mastlayout.frozen import dataclass
 from mastlayout.words import _, ngettext
 
 _WIDTH_MM, _HEIGHT_MM = 190.0, 259.0

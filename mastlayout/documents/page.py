@@ -4,8 +4,10 @@ x runs right and y down from the block's top left corner; renderers place the bl
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
+
+from mastlayout.frozen import dataclass
 
 PaperName = Literal["A4", "Letter", "A3"]
 Anchor = Literal["start", "middle", "end"]

@@ -1,7 +1,6 @@
 """All papers of one layout as named files."""
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 
 from mastlayout.checks.report import NOT_RUN, Report
 from mastlayout.documents.chafe import chafe_pages
@@ -27,6 +26,7 @@ from mastlayout.documents.tables import fittings_table, holes_table, order_table
 from mastlayout.documents.template.dxf import template_dxf
 from mastlayout.documents.template.pages import template_pages
 from mastlayout.documents.template.svg import template_svg
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import reading
 from mastlayout.model.first_answers import FirstAnswers, first_measures
 from mastlayout.units import Units

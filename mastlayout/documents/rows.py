@@ -5,10 +5,10 @@ Points of a foot are (across, along) in mm from its centre as seen from outside:
 right, along towards the masthead. Points of a section are (x forward, y to port) in mm.
 """
 
-from dataclasses import dataclass
 from typing import Literal
 
 from mastlayout.documents.page import Point
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Face, Reading, RoundReading
 from mastlayout.geometry.unrolled import Middle
 from mastlayout.ranges.ring_words import Numbered

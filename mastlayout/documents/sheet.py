@@ -3,13 +3,13 @@
 import string
 import tomllib
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import cache
 
 from mastlayout.documents.hatching import hatch
 from mastlayout.documents.lettering import fitting_pt, grouped, one_line, paragraph, width_mm
 from mastlayout.documents.page import BOX, DOTTED, MEDIUM, THIN, Line, Marks, Polyline, Rect, Text
 from mastlayout.documents.rows import Note, SheetHead
+from mastlayout.frozen import dataclass
 from mastlayout.resources import resources
 from mastlayout.words import _
 

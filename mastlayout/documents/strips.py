@@ -1,7 +1,6 @@
 """Strips 1:1 that lie along the tape: its own numbers, and a line at the reading of each hole."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from mastlayout.documents.lettering import LEAST_PT, fitting_pt, grouped, one_line, width_mm
 from mastlayout.documents.page import (
@@ -22,6 +21,7 @@ from mastlayout.documents.rows import DrillBlock, HoleRow, SheetHead
 from mastlayout.documents.sheet import FOOT_MM, SheetName, frame, tag_badge, title
 from mastlayout.documents.spread import spread
 from mastlayout.documents.walk import hold_of
+from mastlayout.frozen import dataclass
 from mastlayout.units import MM_PER_INCH, Units
 from mastlayout.words import _
 

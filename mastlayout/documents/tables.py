@@ -1,10 +1,10 @@
 """The rows as plain tables, for the spreadsheet and for comma separated files."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from mastlayout.documents.faces import face_words
 from mastlayout.documents.rows import DrillBlock, HoleRow, MountRow, OrderGroup, Plan, SheetHead
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Reading, RoundReading
 from mastlayout.units import MM_PER_INCH
 from mastlayout.words import _

@@ -1,10 +1,10 @@
 """The walk along the lying mast: which face first, hole by hole, and what holds a hole back."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from itertools import pairwise, permutations
 
 from mastlayout.documents.rows import DrillBlock, HoleRow, Note
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Face
 from mastlayout.words import _
 

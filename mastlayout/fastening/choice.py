@@ -3,10 +3,9 @@
 All of it hangs on the wall: where nobody measured it, nothing is chosen.
 """
 
-from dataclasses import dataclass
-
 from mastlayout.fastening.grip import Grip, grip_of
 from mastlayout.fastening.tables import diameter_mm, pitch_mm, screw_length_mm
+from mastlayout.frozen import dataclass
 from mastlayout.model.kind import Fastener
 
 # Common practice, no source. A screw's point is not cut full for a pitch; a nut with its washer takes

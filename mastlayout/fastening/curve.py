@@ -1,9 +1,8 @@
 """Does a foot fit the curve? How far its edges stand off the skin, and how a taper tilts it."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.holes import square_to_foot, turned_offsets
 from mastlayout.geometry.seat import Places

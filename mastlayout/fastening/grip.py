@@ -1,11 +1,11 @@
 """Which blind rivet grips a stack: by its diameter, from the published ranges of grip."""
 
-from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
 
 from mastlayout.fastening.tables import tables
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 
 # Ranges that were rounded in inches leave gaps of a thirty-secondth of a millimetre: none falls between.

@@ -5,11 +5,11 @@ drill. Those that do not stand quite level count together by the rule of stagger
 that steps from one to the other gains s2 / 4g (EN 1993-1-1, 6.2.2.2, and AISC 360 B4.3b, from memory).
 """
 
-from dataclasses import dataclass
 from weakref import WeakKeyDictionary
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, height_mm
 from mastlayout.geometry.section import Properties, tube_properties
 from mastlayout.geometry.skin import Ring, Skin

@@ -6,11 +6,11 @@ its brasses leave salts that eat the wall. Those are refused whatever the figure
 
 import math
 import tomllib
-from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
 from mastlayout.fastening.tables import diameter_mm
+from mastlayout.frozen import dataclass
 from mastlayout.model.kind import Fastener, Foot, Metal
 from mastlayout.resources import resources
 

@@ -1,10 +1,9 @@
 """What can be done about a hole that was drilled wrong: move the fitting, enlarge the hole, or fill it."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from mastlayout.fastening.drill import drill_of, family
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.model.kind import Fastener
 

@@ -1,10 +1,10 @@
 """What a fitting's fasteners put inside the mast: bolts right through it, and the ends of screws."""
 
-from dataclasses import dataclass
 from weakref import WeakKeyDictionary
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.holes import Drilled, drilled
 from mastlayout.geometry.placed import Placed

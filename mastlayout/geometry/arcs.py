@@ -7,11 +7,11 @@ strip ``grown`` to either side is the farthest of theirs: bearing of the middle,
 sine is (radius + grown) / distance. Grown by 0 that is the arc hidden from a point.
 """
 
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.obstacles import Obstacles, level_cut
 

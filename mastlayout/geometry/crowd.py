@@ -1,11 +1,12 @@
 """Many solids with owners, and the nearest of each owner to a fitting at one place or at many."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Protocol
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.distance import Convex, gap
 from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.solids import Solids, joined

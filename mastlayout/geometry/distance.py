@@ -4,12 +4,12 @@ The method walks the difference of the two bodies towards the origin. Its lower 
 point it stands on, is returned: a distance is never given larger than it is.
 """
 
-from dataclasses import dataclass
 from functools import cache
 from typing import Protocol, Self
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Index
 
 _TOLERANCE_MM = 0.005

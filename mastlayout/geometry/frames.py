@@ -5,12 +5,12 @@ forward, Y to port, Z up, same origin. The mast leans aft by the rake.
 """
 
 import math
-from dataclasses import dataclass
 from typing import Literal, TypeVar, get_args
 
 import numpy as np
 from numpy.typing import NDArray
 
+from mastlayout.frozen import dataclass
 from mastlayout.units import MM_PER_INCH, Units, feet_inches
 
 Array = NDArray[np.float64]

@@ -1,10 +1,10 @@
 """Furled sails: the roll between tack and head, straight, and as far off as it sags or hangs in a bight."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.crowd import Crowd, crowd_of
 from mastlayout.geometry.frames import Array, height_mm
 from mastlayout.geometry.rig import StayInSpace

@@ -1,10 +1,10 @@
 """Feet on the skin: outlines and holes wrapped along the girth, and the way a drill goes in."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Whole, height_mm
 from mastlayout.geometry.seat import Places, Seats
 from mastlayout.geometry.shared import Shared, shared_by

@@ -1,10 +1,10 @@
 """What lies inside the mast: conduits on the rays of their bearings, halyards from sheave to exit."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, bearing_direction, height_mm
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.skin import Ring, Skin

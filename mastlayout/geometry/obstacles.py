@@ -4,11 +4,11 @@ A solid's cut level with a lens is worked out for hundreds of thousands of place
 each solid is kept as plain rows: the discs at its first end, and how far they move to its second.
 """
 
-from dataclasses import dataclass
 from weakref import WeakKeyDictionary
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.crowd import Crowd
 from mastlayout.geometry.frames import Array, Mask, Whole, mast_to_boat
 from mastlayout.geometry.solids import Solids

@@ -1,12 +1,12 @@
 """A fitting seated on its host, at its own place or at many."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from typing import assert_never
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.asdrilled import as_drilled
 from mastlayout.geometry.frames import Array, height_mm
 from mastlayout.geometry.holes import Drilled, drilled, wrapped_outline

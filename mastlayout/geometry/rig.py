@@ -1,10 +1,10 @@
 """Spreaders, struts and stays in space."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, boat_to_mast, height_mm
 from mastlayout.geometry.skin import Skin
 from mastlayout.geometry.solids import Solids, bar, cans, joined, tubes

@@ -5,11 +5,12 @@ objects; finding that out costs microseconds, hashing a layout would not.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.crowd import Crowd, crowd_of, with_moved
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.inside import Inside, conduits, halyard_legs

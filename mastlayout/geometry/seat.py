@@ -1,9 +1,8 @@
 """Seats: where a fitting's own frame stands on its host, at one place or at many."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Index, bearing_direction
 from mastlayout.geometry.rig import SpreaderInSpace, StayInSpace
 from mastlayout.geometry.skin import Skin

@@ -4,11 +4,10 @@ An extrusion has a constant wall, so the inner outline is the outer one moved in
 ellipse: that would be up to 2 % off.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from mastlayout.errors import NotKnownError
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.skin import Ring
 from mastlayout.words import _

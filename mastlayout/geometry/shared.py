@@ -1,9 +1,8 @@
 """What many places have in common: what they share is worked out once, then read off for each."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Whole
 
 

@@ -6,12 +6,13 @@ centreline, positive to starboard, to plus or minus half the girth at the forwar
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 
 import numpy as np
 
 from mastlayout.errors import NotKnownError
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Mask, bearing_direction
 from mastlayout.geometry.outline import half_outline, hollows
 from mastlayout.model.around import Around

@@ -1,10 +1,10 @@
 """Slack wires: all that each sweeps between where it is at rest and as far as it hangs to leeward."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Index, Whole
 from mastlayout.geometry.rig import StayInSpace
 from mastlayout.limits import Limits

@@ -6,10 +6,11 @@ reaches in a direction, is then one formula for all of them.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Index, Mask, Whole
 from mastlayout.model.kind import Ball, Box, Can, Solid, Tube
 
@@ -93,8 +94,12 @@ class Solids:
 
     def span_z(self) -> tuple[Array, Array]:
         """Return the lowest and highest heights (n,) the solids reach."""
-        up = np.array([0.0, 0.0, 1.0])
-        return -self.support(-up), self.support(up)
+        # ``support`` straight up and down, which every fitting that is placed asks for.
+        level = np.hypot(self.axis[:, 0], self.axis[:, 1])
+        reach = self.radius * level[:, None] + np.abs(self.spans[..., 2]).sum(axis=2)
+        z_mm = self.ends[..., 2]
+        low, high = (z_mm - reach).min(axis=1), (z_mm + reach).max(axis=1)
+        return np.asarray(low - self.round_mm), np.asarray(high + self.round_mm)
 
     @property
     def upright(self) -> Mask:

@@ -1,12 +1,12 @@
 """What an end of a tape is held to: a thing's seat, hole or body, a place on the skin, a point in space."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 
 from mastlayout.errors import NotKnownError
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, bearing_of, height_mm
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.rig import SpreaderInSpace, StayInSpace

@@ -1,10 +1,10 @@
 """The tape measure: between two ends, along the mast, round the skin and straight; body to body."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.distance import gap
 from mastlayout.geometry.frames import Array, height_mm, round_reading
 from mastlayout.geometry.scene import Scene

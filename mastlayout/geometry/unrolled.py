@@ -1,10 +1,10 @@
 """The skin unrolled on paper about one of the mast's two centrelines, as a sheet of known thickness lies."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.skin import Ring, Skin
 from mastlayout.model.mast import Taper

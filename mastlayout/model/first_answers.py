@@ -1,8 +1,8 @@
 """Six answers about a mast nobody has entered yet, and the list of what to measure first."""
 
-from dataclasses import dataclass
 from typing import Literal
 
+from mastlayout.frozen import dataclass
 from mastlayout.model.measure import WHEN, Instruction, instructions
 
 

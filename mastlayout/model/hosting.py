@@ -1,8 +1,8 @@
 """Where a fitting hangs: putting a new one on a host, and one that is there on another."""
 
-from dataclasses import dataclass
 from typing import Any
 
+from mastlayout.frozen import dataclass
 from mastlayout.model.around import Around
 from mastlayout.model.edits import add, change, item_of, next_id, next_tag
 from mastlayout.model.fitting import MAST, Fitting

@@ -1,12 +1,12 @@
 """What to measure where a value is not known: the key stands beside the field that lacks it."""
 
 import tomllib
-from dataclasses import dataclass
 from functools import cache
 from typing import Literal
 
 from pydantic import BaseModel
 
+from mastlayout.frozen import dataclass
 from mastlayout.resources import resources
 from mastlayout.words import _
 

@@ -1,8 +1,8 @@
 """What a crosscheck looks at and what it tells."""
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
+from mastlayout.frozen import dataclass
 from mastlayout.model.fitting import Cable, Fitting, OldHole
 from mastlayout.model.kind import Kind
 from mastlayout.model.layout import LimitOverride

@@ -1,11 +1,12 @@
 """What makes a place clear: it mends the matter, and makes nothing else worse."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 
-from mastlayout.checks import FITTING_RULES, Rule
 from mastlayout.checks.finding import STANDINGS, Finding, Key
 from mastlayout.checks.report import Report, worse
+from mastlayout.checks.rule import Rule
+from mastlayout.checks.rules import FITTING_RULES
+from mastlayout.frozen import dataclass
 from mastlayout.places.family import Family
 
 # A cable's way to its slot is cut where the fitting comes to stand; how far it is off counts for nothing.

@@ -1,10 +1,11 @@
 """A fitting with all that it carries, at many places at once."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 
 from mastlayout.checks.rule import Batch, at_places, carried_along
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.crowd import crowd_of
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene

@@ -1,10 +1,10 @@
 """The search along one way: the nearest place that is clear, asked on arrays, then checked whole."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 
 from mastlayout.checks.report import Report, check
 from mastlayout.errors import EditError
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.scene import build
 from mastlayout.model.edits import change
 from mastlayout.model.layout import Layout

@@ -4,9 +4,9 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 
-from mastlayout.checks import FITTING_RULES, Rule
 from mastlayout.checks.finding import Finding
-from mastlayout.checks.rule import Batch, Margins, findings
+from mastlayout.checks.rule import Batch, Margins, Rule, findings
+from mastlayout.checks.rules import FITTING_RULES
 from mastlayout.geometry.frames import Mask, Whole
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.seat import Places

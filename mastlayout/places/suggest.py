@@ -1,10 +1,10 @@
 """What would clear a finding: the nearest heights, another place round, a smaller stand-off, a guard."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.report import Between, Report
+from mastlayout.frozen import dataclass
 from mastlayout.model.edits import change
 from mastlayout.model.hosting import Place, placed_new
 from mastlayout.model.kind import Kind

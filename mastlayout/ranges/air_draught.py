@@ -1,12 +1,12 @@
 """Air draught: how high it all stands above the water, stiff and with whips, laden and light."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 
 from mastlayout.figures import Figure
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Mask, boat_to_mast
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits

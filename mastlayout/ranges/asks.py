@@ -1,9 +1,9 @@
 """What a published rule asks, and whether it is met: yes, no, or nobody knows."""
 
-from dataclasses import dataclass
 from typing import Literal
 
 from mastlayout.figures import Figure
+from mastlayout.frozen import dataclass
 
 Answer = Literal["yes", "no", "unknown"]
 

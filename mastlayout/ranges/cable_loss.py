@@ -2,10 +2,10 @@
 
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 
 from mastlayout.figures import Figure
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.scene import Scene
 from mastlayout.model.fitting import Cable

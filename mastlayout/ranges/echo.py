@@ -4,11 +4,11 @@ All are the maxima of physical optics for clean, square metal: bent or dented sh
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.model.kind import Corner
 from mastlayout.words import _

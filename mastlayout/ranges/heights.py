@@ -1,9 +1,9 @@
 """What each height is, in every datum, and how far it reaches: a plain table."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from mastlayout.figures import Figure
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, above_deck_mm, above_water_mm, height_mm, reading
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene, masthead_first

@@ -2,10 +2,10 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.arcs import Shadows, Sources, hull_shadows, shadows
 from mastlayout.geometry.frames import Array, mast_to_boat
 from mastlayout.geometry.obstacles import Obstacles, obstacles_of, turned_upright

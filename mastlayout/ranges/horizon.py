@@ -5,10 +5,10 @@ ray. A range between two heights is the sum of both their horizons.
 """
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.words import _
 

@@ -1,9 +1,9 @@
 """The figures of each navigation light, each with its working: arc, range, strength, height, level."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from mastlayout.figures import Figure
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import lean_of, mast_to_boat
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene, masthead_first

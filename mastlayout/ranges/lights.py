@@ -1,10 +1,10 @@
 """Navigation lights: which arc of Rule 21 a lens shows, how far it must be seen, how bright it is then."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, bearing_of
 from mastlayout.geometry.placed import Placed
 from mastlayout.model.kind import Sector

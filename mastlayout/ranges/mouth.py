@@ -5,11 +5,12 @@ for ships ahead, of straight ahead. What a horn gives less to its sides is its m
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from mastlayout.figures import Figure
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.arcs import overlap_deg
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.placed import Placed

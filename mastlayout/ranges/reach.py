@@ -1,11 +1,11 @@
 """What a height reaches, by each convention: one list for chart, table and print."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
 from mastlayout.figures import Figure
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.ranges.asked import Asked, Key
 from mastlayout.ranges.horizon import LIGHTS, NAVIGATOR, RADIO, Convention, horizon_nm, range_nm

@@ -1,11 +1,11 @@
 """What a radar reflector gives at its place: echo, what hides it, where it fades, what the rules ask."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
 from mastlayout.figures import Figure
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.bearings import sectors
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.placed import Placed

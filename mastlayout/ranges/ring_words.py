@@ -2,10 +2,10 @@
 
 import string
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.arcs import overlap_deg
 from mastlayout.ranges.rings import Bearings, InTheWay, Ring
 from mastlayout.ranges.sails_before import SailBefore

@@ -1,10 +1,11 @@
 """What each light, antenna and horn reaches round the compass: one ring each, for window, print and JSON."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene, masthead_first
 from mastlayout.limits import limits_of

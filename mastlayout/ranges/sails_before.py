@@ -6,12 +6,12 @@ its way up or down is left out. Headsails swing from abeam to abeam, a mainsail 
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 
 from mastlayout.figures import Figure
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.arcs import overlap_deg
 from mastlayout.geometry.frames import Array, height_mm
 from mastlayout.geometry.main.cloth import missing as missing_of_main

@@ -5,12 +5,12 @@ them, and what the horn gives less to its sides, is not credited: for ears that 
 """
 
 import math
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 
 from mastlayout.figures import Figure
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.distance import gap
 from mastlayout.geometry.frames import Array, Whole, bearing_of
 from mastlayout.geometry.placed import Placed

@@ -4,10 +4,11 @@ Over the round earth of radio, 4/3 of the true radius, a smooth sea sends all ba
 wave over. Flat-sea figures are wrong beyond a few miles. Past the radio horizon nothing is told.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.ranges.horizon import RADIO, range_nm
 from mastlayout.words import _

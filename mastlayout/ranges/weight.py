@@ -6,13 +6,13 @@ no sum that needs it is given.
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal, assert_never
 from weakref import WeakKeyDictionary
 
 import numpy as np
 
 from mastlayout.figures import Figure
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene

@@ -3,9 +3,10 @@
 import re
 import tomllib
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
+from mastlayout.frozen import dataclass
 from mastlayout.storage.guard import STRING
 
 Path = tuple[str | int, ...]

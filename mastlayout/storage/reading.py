@@ -1,13 +1,13 @@
 """Reading a layout file: every mistake in it is found at once and named by its line."""
 
 from collections.abc import Container, Iterable
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from pydantic import ValidationError
 
 from mastlayout.errors import FileError, LayoutFileError, Mistake
+from mastlayout.frozen import dataclass
 from mastlayout.model.crosscheck import PathMistake, crosscheck
 from mastlayout.model.fitting import Fitting
 from mastlayout.model.kind import Kind
@@ -82,6 +82,11 @@ def stamp_of(path: Path) -> Stamp | None:
     except OSError:
         return None
     return Stamp(status.st_mtime_ns, status.st_size)
+
+
+def changed_on_disk(document: Document) -> bool:
+    """Tell whether somebody else wrote the file since it was read or saved here."""
+    return stamp_of(document.path) != document.stamp
 
 
 def read_data(data: bytes, path: Path, stamp: Stamp | None = None) -> Reading:

@@ -1,14 +1,12 @@
 """Recovery copies: what was on the desk a few seconds ago, kept apart from the owner's own file."""
 
 import json
-from dataclasses import dataclass
 from pathlib import Path
 
 from mastlayout.errors import FileError
+from mastlayout.frozen import dataclass
 from mastlayout.model.layout import Layout
 from mastlayout.storage.reading import read_layout
-from mastlayout.storage.saving import as_new_file
-from mastlayout.storage.writing import write_whole
 
 MOST_COPIES = 20
 _ENDING = ".recovery.toml"
@@ -30,6 +28,9 @@ class Copy:
 
 def write_copy(folder: Path, layout: Layout, original: Path | None, writer: str) -> Path:
     """Write a copy of a layout, in place of the writer's last; FileError if it fails."""
+    from mastlayout.storage.saving import as_new_file  # noqa: PLC0415 - a start only looks for copies
+    from mastlayout.storage.writing import write_whole  # noqa: PLC0415 - as above
+
     folder.mkdir(parents=True, exist_ok=True)
     of = str(original.resolve()) if original else ""
     path = folder / f"{writer}{_ENDING}"

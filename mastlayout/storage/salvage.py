@@ -2,9 +2,9 @@
 
 import dataclasses
 from collections.abc import Container, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
+from mastlayout.frozen import dataclass
 from mastlayout.model.crosscheck import Parts, PathMistake
 from mastlayout.model.kind import Kind
 from mastlayout.model.layout import LISTS, NAMED, Layout

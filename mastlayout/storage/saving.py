@@ -40,11 +40,6 @@ def save(layout: Layout, path: Path, document: Document | None = None, *, anew: 
     return Document(path, data, layout, stamp_of(path))
 
 
-def changed_on_disk(document: Document) -> bool:
-    """Tell whether somebody else wrote the file since it was read or saved here."""
-    return stamp_of(document.path) != document.stamp
-
-
 def as_new_file(layout: Layout) -> bytes:
     """Return a layout as the bytes of a new file."""
     import tomli_w  # noqa: PLC0415 - only saving needs it

@@ -1,6 +1,8 @@
 """The window; the only room that knows Qt."""
 
-# Once Qt is loaded it reads the source of every module imported after it: what needs no Qt comes first.
-import shapely  # noqa: F401 - the section's first picture asks for it
+import builtins
 
-import mastlayout.desk  # noqa: F401 - the order is what is wanted
+import PySide6.QtCore  # noqa: F401 - it hooks itself into every import
+
+# The hook reads the source of each module for PySide6's `__feature__`, which nothing here asks for.
+builtins.__import__ = getattr(builtins, "__orig_import__", builtins.__import__)

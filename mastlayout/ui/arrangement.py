@@ -37,8 +37,8 @@ class Arrangement(QWidget):
 
     list_made = Signal(MastList)
 
-    def __init__(self, panels: Panels, settings: QSettings, size: QSize) -> None:
-        super().__init__()
+    def __init__(self, panels: Panels, settings: QSettings, size: QSize, parent: QWidget) -> None:
+        super().__init__(parent)
         self.resize(size)  # arranged once, for the place it will have
         self.panels, self._settings = panels, settings
         self.width_kind: Width | None = None
@@ -85,7 +85,8 @@ class Arrangement(QWidget):
         self._keep_tab()  # the splitters are squeezed into the new width by now
         self._splitters.clear()
         self.width_kind = width
-        old, self._root = self._root, self._narrow() if width == "narrow" else self._wide()
+        old, self._root = self._root, self._split("columns", Qt.Orientation.Horizontal, self)
+        (self._narrow if width == "narrow" else self._wide)(self._root)
         self._row.addWidget(self._root)
         if old is not None:
             self._row.removeWidget(old)
@@ -97,52 +98,58 @@ class Arrangement(QWidget):
                 splitter.restoreState(state)
             splitter.splitterMoved.connect(self.keep)
 
-    def _wide(self) -> QSplitter:
+    def _wide(self, columns: QSplitter) -> None:
         shown = self.panels
         self.tabs = None
         shown.hand.hold_properties()
-        self._take_slot(shown.strip)
-        grows = (1, 1) if self.width_kind == "wide" else (0, 1)
-        middle = self._split("middle", Qt.Orientation.Horizontal, [shown.section, shown.skin], grows)
-        right = self._split("right", Qt.Orientation.Vertical, [shown.hand, middle, shown.findings], (0, 1, 1))
+        self._fill(columns, [self._take_slot(shown.strip, columns), shown.elevation], (0, 1))
+        right = self._split("right", Qt.Orientation.Vertical, columns)
+        self._fill(right, [shown.hand], (0,))
+        middle = self._split("middle", Qt.Orientation.Horizontal, right, 1)
+        self._fill(middle, [shown.section, shown.skin], (1, 1) if self.width_kind == "wide" else (0, 1))
+        self._fill(right, [shown.findings], (1,))
         if self.width_kind == "wide":
             right.setSizes([HAND_PX, SECTION_PX, FINDINGS_PX])
-            return self._columns(right, LEFT_PX, RIGHT_PX)
+            self._set_columns(columns, LEFT_PX, RIGHT_PX)
+            return
         left_px = self._vast_px("left", VAST_LEFT_PART)
         right_px = self._vast_px("right", VAST_RIGHT_PART)
         right.setSizes([VAST_HAND_PX, *(round(part * (self.height() - VAST_HAND_PX)) for part in VAST_ROWS)])
         skin_px = min(VAST_SKIN_PX, right_px - SECTION_WIDE_PX)
         middle.setSizes([right_px - skin_px, skin_px])
-        return self._columns(right, left_px, right_px)
+        self._set_columns(columns, left_px, right_px)
 
     def _vast_px(self, side: str, usual: float) -> int:
         """Return the width of a column as the part of the window that it was left at: such windows differ."""
         part = self._settings.value(f"window/vast/{side}", usual, type=float)
         return round((part if isinstance(part, float) and 0.0 < part < 1.0 else usual) * self.width())
 
-    def _narrow(self) -> QSplitter:
+    def _narrow(self, columns: QSplitter) -> None:
         shown = self.panels
-        tabs = self.tabs = QTabWidget()
+        self._fill(columns, [shown.strip, shown.elevation], (0, 1))
+        right = self._split("right", Qt.Orientation.Vertical, columns)
+        self._fill(right, [shown.hand], (0,))
+        tabs = self.tabs = QTabWidget(right)
         tabs.setAccessibleName(_("Views of what is in hand"))
         tabs.setDocumentMode(True)
         for panel, title in self._tabs():
             tabs.addTab(panel, title)
         kept = str(self._settings.value("window/tab", "0"))
         tabs.setCurrentIndex(int(kept) if kept.isdecimal() else 0)
-        self._take_slot(shown.findings)
-        right = self._split("right", Qt.Orientation.Vertical, [shown.hand, tabs, self._slot], (0, 1, 1))
+        self._fill(right, [tabs, self._take_slot(shown.findings, right)], (1, 1))
         right.setSizes([NARROW_HAND_PX, NARROW_TABS_PX, NARROW_FINDINGS_PX])
-        return self._columns(right, NARROW_LEFT_PX, NARROW_RIGHT_PX)
+        self._set_columns(columns, NARROW_LEFT_PX, NARROW_RIGHT_PX)
 
-    def _take_slot(self, panel: QWidget) -> None:
+    def _take_slot(self, panel: QWidget, inside: QSplitter) -> QStackedWidget:
         """Let a panel share its place with the room that may stand there for a while."""
         open_now = self.room_open  # before the panel leaves its place: the room would come forward
-        slot = QStackedWidget()
+        slot = QStackedWidget(inside)
         slot.addWidget(panel)
         if self._room is not None:
             slot.addWidget(self._room)
             slot.setCurrentIndex(1 if open_now else 0)
         self._slot = slot
+        return slot
 
     @property
     def room_open(self) -> bool:
@@ -171,22 +178,21 @@ class Arrangement(QWidget):
             (everything, _("List")),
         ]
 
-    def _columns(self, right: QSplitter, left_px: int, right_px: int) -> QSplitter:
-        strip = self._slot if self.tabs is None else self.panels.strip
-        parts: list[QWidget] = [strip, self.panels.elevation, right]
-        columns = self._split("columns", Qt.Orientation.Horizontal, parts, (0, 1, 0))
+    def _set_columns(self, columns: QSplitter, left_px: int, right_px: int) -> None:
         columns.setSizes([left_px, max(1, self.width() - left_px - right_px - 4 * GAP), right_px])
-        return columns
 
-    def _split(
-        self, name: str, way: Qt.Orientation, parts: list[QWidget], stretch: tuple[int, ...]
-    ) -> QSplitter:
-        splitter = QSplitter(way)
+    def _split(self, name: str, way: Qt.Orientation, inside: QWidget, stretch: int = 0) -> QSplitter:
+        """Return an empty splitter in its place: each panel is styled anew whenever what holds it moves."""
+        splitter = QSplitter(way, inside)
         splitter.setHandleWidth(GAP)
         splitter.setChildrenCollapsible(False)
+        if isinstance(inside, QSplitter):
+            self._fill(inside, [splitter], (stretch,))
+        self._splitters[name] = splitter
+        return splitter
+
+    def _fill(self, splitter: QSplitter, parts: list[QWidget], stretch: tuple[int, ...]) -> None:
         for part, factor in zip(parts, stretch, strict=True):
             splitter.addWidget(part)
             part.show()
-            splitter.setStretchFactor(splitter.count() - 1, factor)
-        self._splitters[name] = splitter
-        return splitter
+            splitter.setStretchFactor(splitter.indexOf(part), factor)

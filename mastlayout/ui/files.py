@@ -9,9 +9,8 @@ from mastlayout.desk import Desk
 from mastlayout.documents.filename import file_stem
 from mastlayout.errors import CommentsLostError, LayoutFileError, MastLayoutError
 from mastlayout.model.layout import Layout
-from mastlayout.storage.reading import Document, Stamp, open_document, read_layout, stamp_of
+from mastlayout.storage.reading import Document, Stamp, changed_on_disk, open_document, read_layout, stamp_of
 from mastlayout.storage.recovery import Copy, discard
-from mastlayout.storage.saving import changed_on_disk
 from mastlayout.ui.asks import Asks
 from mastlayout.ui.copies import Copies
 from mastlayout.ui.session import Session

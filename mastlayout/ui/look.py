@@ -1,11 +1,11 @@
 """The look: colours by role in light and dark, type sizes, spacing. One place for each number."""
 
-from dataclasses import dataclass
 from functools import cache
 from typing import Literal
 
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QPalette
 
+from mastlayout.frozen import dataclass
 from mastlayout.resources import resources
 
 Theme = Literal["light", "dark"]

@@ -164,7 +164,8 @@ class MainWindow(QMainWindow):
         # The toolbar takes its place first: the panels are laid out once, for what is left.
         self.toolbar.show()
         self._column.activate()
-        self.arrangement = Arrangement(panels(session, self.theme), self._settings, self._pages.size())
+        shown = panels(session, self.theme)
+        self.arrangement = Arrangement(shown, self._settings, self._pages.size(), self._pages)
         self._pages.addWidget(self.arrangement)
         session.said.connect(self.say)
         session.undo.indexChanged.connect(self._show_state)

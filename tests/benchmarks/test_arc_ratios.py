@@ -10,8 +10,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from mastlayout.checks import FITTING_RULES
 from mastlayout.checks.rule import at_places, carried_along
+from mastlayout.checks.rules import FITTING_RULES
 from mastlayout.geometry.scene import build
 from mastlayout.geometry.seat import Places
 from mastlayout.limits import limits_of

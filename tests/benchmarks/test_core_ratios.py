@@ -13,8 +13,8 @@ import pytest
 from builders import a_fitting, a_layout, a_spreader, a_stay
 from how_long import turns
 
-from mastlayout.checks import FITTING_RULES
 from mastlayout.checks.rule import at_places
+from mastlayout.checks.rules import FITTING_RULES
 from mastlayout.desk import Desk
 from mastlayout.geometry.scene import build
 from mastlayout.geometry.seat import Places

@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 from builders import a_fitting, a_layout, a_mast, a_spreader, a_stay
 
-from mastlayout.checks import FITTING_RULES
 from mastlayout.checks.rule import at_places, findings
+from mastlayout.checks.rules import FITTING_RULES
 from mastlayout.geometry.scene import build
 from mastlayout.geometry.seat import Places
 from mastlayout.limits import built_in

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 from builders import a_fitting, a_foot, a_kind, a_layout, a_mast
 
-from mastlayout.checks import FITTING_RULES
 from mastlayout.checks.rule import at_places
+from mastlayout.checks.rules import FITTING_RULES
 from mastlayout.geometry.scene import build
 from mastlayout.geometry.seat import Places
 from mastlayout.geometry.shared import shared_by

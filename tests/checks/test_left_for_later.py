@@ -5,7 +5,7 @@ from copy import copy
 import known
 import pytest
 
-from mastlayout.checks import AT_ONCE, FITTING_RULES, WHOLE_RULES
+from mastlayout.checks.rules import AT_ONCE, FITTING_RULES, WHOLE_RULES
 from mastlayout.model.edits import change
 
 CODES = [*(rule.code for rule in FITTING_RULES), *(rule.code for rule in WHOLE_RULES)]

@@ -10,11 +10,12 @@ from builders import a_fitting, a_layout, a_spreader, a_stay
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from mastlayout.checks import FITTING_RULES, WHOLE_RULES
 from mastlayout.checks import report as report_module
+from mastlayout.checks import rules
 from mastlayout.checks.finding import STANDINGS
 from mastlayout.checks.report import check, state_of
 from mastlayout.checks.rule import where_it_stands
+from mastlayout.checks.rules import FITTING_RULES, WHOLE_RULES
 from mastlayout.checks.wordings import WORDINGS
 from mastlayout.geometry.scene import build
 from mastlayout.model.adding import add_old_hole
@@ -121,8 +122,8 @@ def test_a_broken_rule_is_reported_and_the_others_run(monkeypatch):
     def breaks(*_):
         raise RuntimeError("on purpose")
 
-    first, *rest = report_module.FITTING_RULES
-    monkeypatch.setattr(report_module, "FITTING_RULES", (dataclasses.replace(first, many=breaks), *rest))
+    first, *rest = rules.FITTING_RULES
+    monkeypatch.setattr(rules, "FITTING_RULES", (dataclasses.replace(first, many=breaks), *rest))
     report = check(build(CROWDED))
     assert {item.code for item in report.broken} == {first.code}
     assert any(f.code == "clearance/fitting" for f in report.open)
@@ -132,10 +133,8 @@ def test_a_rule_that_broke_is_asked_again(monkeypatch):
     """A rule that broke once is not kept as clear."""
     scene = build(CROWDED)
     with monkeypatch.context() as patched:
-        first, *rest = report_module.FITTING_RULES
-        patched.setattr(
-            report_module, "FITTING_RULES", (dataclasses.replace(first, many=lambda *_: 1 / 0), *rest)
-        )
+        first, *rest = rules.FITTING_RULES
+        patched.setattr(rules, "FITTING_RULES", (dataclasses.replace(first, many=lambda *_: 1 / 0), *rest))
         broken = check(scene)
     assert broken.broken
     assert check(scene, broken).broken == ()
@@ -143,7 +142,7 @@ def test_a_rule_that_broke_is_asked_again(monkeypatch):
 
 def test_every_code_has_its_words():
     """Each rule's code, and each code a whole rule may find, says what it asks."""
-    for rule in report_module.FITTING_RULES:
+    for rule in rules.FITTING_RULES:
         assert rule.code in WORDINGS
     assert all(wording.asks for wording in WORDINGS.values())
     # What helps is said as it stands.

@@ -17,9 +17,9 @@ from mastlayout.model.layout import Accepted, Layout, LimitOverride
 from mastlayout.model.mast import Conduit, RoundedBox, Run, Taper, Wall
 from mastlayout.resources import demo_masts
 from mastlayout.storage import saving, writing
-from mastlayout.storage.reading import open_document
+from mastlayout.storage.reading import changed_on_disk, open_document
 from mastlayout.storage.recovery import MOST_COPIES, discard, find_copies, write_copy
-from mastlayout.storage.saving import as_new_file, changed_on_disk, save
+from mastlayout.storage.saving import as_new_file, save
 
 TYPED = """# A layout somebody typed.
 format = 1

@@ -19,7 +19,8 @@ def paint(qapp):
     qapp.processEvents()
     (shown,) = (one for one in qapp.topLevelWidgets() if isinstance(one, window.MainWindow))
     shown.grab()
-    print(shown.windowTitle(), *sys.modules, sep="\\n")
+    looked = sys.modules["__feature__"].pyside_feature_dict
+    print(shown.windowTitle(), *sys.modules, *(f"looked into {one}" for one in looked), sep="\\n")
     shown.close()
     return 0
 
@@ -28,9 +29,11 @@ sys.exit(main(sys.argv[1:]))
 """
 ROOMS = (
     "start.page", "trestles.view", "measuring.joining", "catalogue.room", "pictures.views", "papers",
-    "adding", "keys", "heights.dialog",
+    "adding", "keys", "heights.dialog", "hand.properties",
 )  # fmt: skip
+OTHERS = ("checks.rules", "places", "storage.saving")
 LIBRARIES = (
+    "shapely",
     "pyqtgraph",
     "pint",
     "reportlab",
@@ -39,7 +42,6 @@ LIBRARIES = (
     "PySide6.QtSvg",
     "PySide6.QtPrintSupport",
 )
-NO_QT = ("numpy", "shapely", "pydantic", "mastlayout.checks", "mastlayout.geometry.scene", "mastlayout.desk")
 
 
 @pytest.fixture(scope="module")
@@ -67,16 +69,22 @@ def test_a_room_that_is_not_open_is_not_loaded(loaded, room):
     assert f"mastlayout.ui.{room}" not in loaded
 
 
+@pytest.mark.parametrize("room", OTHERS)
+def test_what_is_asked_later_is_not_loaded(loaded, room):
+    """The rules are asked when the picture shows; places are looked for and files saved when wanted."""
+    assert f"mastlayout.{room}" not in loaded
+
+
 @pytest.mark.parametrize("library", LIBRARIES)
 def test_a_library_that_paints_nothing_is_not_loaded(loaded, library):
     """Paper, pictures and rare units wait; the elevation needs Qt alone."""
     assert library not in loaded
 
 
-@pytest.mark.parametrize("module", NO_QT)
-def test_what_needs_no_qt_is_loaded_before_it(loaded, module):
-    """Qt reads the source of whatever is imported after it."""
-    assert loaded.index(module) < loaded.index("PySide6")
+def test_qt_reads_no_source_of_ours(loaded):
+    """PySide6 takes down each module whose source it has looked into for its `__feature__`."""
+    assert [line for line in loaded if line.startswith("looked into mastlayout")] == []
+    assert "__feature__" in loaded
 
 
 def test_the_panels_are_arranged_once(qtbot, tmp_path):

@@ -2,7 +2,7 @@
 
 import pytest
 
-from mastlayout.checks import AT_ONCE, FITTING_RULES, WHOLE_RULES
+from mastlayout.checks.rules import AT_ONCE, FITTING_RULES, WHOLE_RULES
 from mastlayout.ui.later import TURN_S, Later, waits
 
 CODES = [*(rule.code for rule in FITTING_RULES), *(rule.code for rule in WHOLE_RULES)]

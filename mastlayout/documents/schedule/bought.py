@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TypeVar
 
 from mastlayout.documents.rows import OrderRow
@@ -10,6 +10,7 @@ from mastlayout.documents.schedule.places import tag_of
 from mastlayout.fastening.at_hole import choices
 from mastlayout.fastening.choice import Choice
 from mastlayout.fastening.words import bought_as
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.placed import Placed
 from mastlayout.limits import Limits
 from mastlayout.model.kind import Fastener

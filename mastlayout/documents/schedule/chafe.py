@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, Literal
 from weakref import WeakKeyDictionary
 
@@ -14,6 +14,7 @@ from mastlayout.checks.sentence import names_of
 from mastlayout.checks.tack import TACK
 from mastlayout.documents.rows import Chafe, ChafeRow, ChafeSail
 from mastlayout.documents.schedule.chafed import Chafed, chafed_by_headsail, chafed_by_main, touched
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.chafe.loft import Loft, leech_line, loft_of_headsail, loft_of_main
 from mastlayout.geometry.chafe.patches import Margin, margin_of, patch
 from mastlayout.geometry.frames import Array

@@ -1,7 +1,6 @@
 """All that one sail lies on: shrouds and spreader tips, and the fittings that its cloth is found to touch."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
@@ -10,6 +9,7 @@ from mastlayout.checks.graded import GradedMargins
 from mastlayout.checks.report import Report
 from mastlayout.checks.rule import Rule, where_it_stands
 from mastlayout.checks.tack import no_patch_helps, only_rubs, touches
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.chafe.loft import Loft
 from mastlayout.geometry.chafe.meets import eased, sheeted
 from mastlayout.geometry.frames import Array

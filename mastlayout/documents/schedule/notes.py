@@ -1,7 +1,6 @@
 """What the findings say of one fitting, as notes of its rows."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 
 from mastlayout.checks.alike import Alike, alike
 from mastlayout.checks.cable import entering_at
@@ -11,6 +10,7 @@ from mastlayout.checks.report import Report
 from mastlayout.checks.sentence import names_of, sentence, short
 from mastlayout.documents.rows import Note
 from mastlayout.documents.schedule.places import tag_of
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.placed import Placed
 from mastlayout.model.fitting import MAST
 from mastlayout.model.layout import Accepted

@@ -1,7 +1,6 @@
 """The templates of the scene: each foot in hand unrolled on paper, and the feet of which there is none."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from math import ceil, floor
 
 import numpy as np
@@ -13,6 +12,7 @@ from mastlayout.documents.page import Point
 from mastlayout.documents.rows import DrillBlock, NoTemplate, Outline, Rung, Template, TemplateHole
 from mastlayout.documents.schedule.foot import cutout_outline
 from mastlayout.documents.schedule.places import girth_reading
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import GIRTH_PARTS_PER_INCH, HEIGHT_PARTS_PER_INCH, Array, height_mm
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.skin import Skin

@@ -1,12 +1,13 @@
 """What is written beside a hole: tag, drill and both readings, where there is room for them."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from shapely.geometry import LineString, box
 
 from mastlayout.documents.lettering import Box, box_mm, grouped, width_mm
 from mastlayout.documents.page import THIN, Anchor, Line, Marks, Point, Text
+from mastlayout.frozen import dataclass
 
 TAG_PT, SMALL_PT, LEAST_PT = 14.0, 7.6, 9.0
 _TAG_MM, _STEP_MM, _CLEAR_MM = 3.7, 3.2, 0.5

@@ -1,7 +1,6 @@
 """Templates as pages: 1:1 sheets with their overlaps, the straps to the track, and what is not printed."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from mastlayout.documents.drillhead import banner_words
 from mastlayout.documents.lettering import fitting_pt, grouped, one_line
@@ -25,6 +24,7 @@ from mastlayout.documents.template.reference import girth_ruler
 from mastlayout.documents.template.straps import STRAP_MM, Strap, draw_strap, straps
 from mastlayout.documents.template.tiles import Tile, tiles
 from mastlayout.documents.walk import hold_of
+from mastlayout.frozen import dataclass
 from mastlayout.words import _
 
 _SIDE_MM, _TOP_MM, _BELOW_MM = 14.5, 26.0, 14.5

@@ -1,7 +1,6 @@
 """Straps from a template to the track: the proof that the girth, and so the template, is right."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import ceil
 
 from mastlayout.documents.faces import face_words, neighbours
@@ -11,6 +10,7 @@ from mastlayout.documents.rows import Template
 from mastlayout.documents.template.labels import free_size
 from mastlayout.documents.template.proof import CUT_DASH, join_mark
 from mastlayout.documents.template.tiles import Tile, reach_mm
+from mastlayout.frozen import dataclass
 from mastlayout.words import _
 
 STRAP_MM, _UNDER_MM = 42.0, 12.0

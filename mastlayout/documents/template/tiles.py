@@ -1,12 +1,12 @@
 """How a template is cut into sheets: windows with an overlap, and what lies at each of their edges."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import ceil
 
 from mastlayout.documents.rows import Template
 from mastlayout.documents.template.map import content, rings
 from mastlayout.documents.template.view import View
+from mastlayout.frozen import dataclass
 
 OVERLAP_MM, HOLE_MM = 26.0, 12.0
 # A drawing shows this much beyond the edge of the track.

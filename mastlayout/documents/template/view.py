@@ -1,11 +1,12 @@
 """A window on a template, and where it lies on the block: 1:1, right is right, up is up the sheet."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from shapely.geometry import LineString, box
 
 from mastlayout.documents.page import Point
+from mastlayout.frozen import dataclass
 
 
 @dataclass(frozen=True)

@@ -1,10 +1,10 @@
 """A sail laid flat: places (out, up) on it, square from the luff and up the luff from the tack."""
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, height_mm
 from mastlayout.geometry.main.cloth import PARTS, Swung
 from mastlayout.geometry.tack.cloth import Cloths

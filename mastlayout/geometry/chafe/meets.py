@@ -6,10 +6,10 @@ it first at each height.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.chafe.loft import Loft
 from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.main.cloth import Swung

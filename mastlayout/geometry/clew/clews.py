@@ -5,12 +5,12 @@ between the deck and a little above where it is sheeted. A sheet runs straight f
 lead; slack, it whips aside.
 """
 
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.clew.swept import Swept
 from mastlayout.geometry.distance import gap
 from mastlayout.geometry.frames import Array, Whole, height_mm

@@ -1,9 +1,8 @@
 """What a clew sweeps, and its sheets: all within reach of a tack between two heights, drawn out to a lead."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Index
 
 _TURNS = 72

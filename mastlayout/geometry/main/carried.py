@@ -1,9 +1,9 @@
 """What a mainsail carries along its track over the whole hoist: its headboard, and its batten receptacles."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Literal
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.main.cloth import Swung
 from mastlayout.model.measure import Measure, measure_of
 from mastlayout.model.sails import Sail

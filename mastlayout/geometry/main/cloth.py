@@ -6,10 +6,10 @@ next below it is taken, since a mainsail grows no wider upwards. A reef lets the
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, height_mm
 from mastlayout.geometry.tack.cloth import State
 from mastlayout.model.measure import Measure, measure_of

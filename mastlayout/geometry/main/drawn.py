@@ -3,11 +3,11 @@
 Places are ahead and to port, mm in the mast's frame.
 """
 
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.main.arc import abaft, along, pushed_off
 from mastlayout.geometry.main.cloth import Swung

@@ -1,10 +1,11 @@
 """The mainsail of a whole layout: its states, what it carries, and what stops it at every height."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Mask, Whole, height_mm
 from mastlayout.geometry.main.arc import off_arc
 from mastlayout.geometry.main.boom import boom_angle

@@ -1,10 +1,10 @@
 """How every state of the mainsail, and what it carries along the track, passes every solid of a fitting."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Whole
 from mastlayout.geometry.main.arc import along, off_arc, off_mast, pushed_off
 from mastlayout.geometry.main.carried import Carried

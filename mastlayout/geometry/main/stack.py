@@ -3,10 +3,9 @@
 Slides stand one on the other on what stops them: a stop, the track's lower end, or the boom.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.main.carried import Carried
 from mastlayout.geometry.main.cloth import low_reading_mm

@@ -5,10 +5,10 @@ What stands across the centreline, as a backstay does, stops nothing.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Whole
 from mastlayout.geometry.rig import StayInSpace
 from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS

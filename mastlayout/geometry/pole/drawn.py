@@ -1,9 +1,8 @@
 """A pole at one height, to be drawn from above: the ground it swings over, and its cut as it lies stowed."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.pole.poles import PoleInSpace
 

@@ -4,10 +4,9 @@ At one bearing that is flat and convex: a sector of a disc, carried along the ru
 two bearings it lies within the hull of the two, drawn out by as much as the arc bulges.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Index
 
 # Bearings from ahead to either side stand at most so far apart: 4.5 m of pole then bulge 10 mm.

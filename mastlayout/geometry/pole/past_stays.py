@@ -1,10 +1,10 @@
 """Which stays a set pole comes to: from where on it lies on a shroud, how far it reaches past a stay."""
 
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.pole.poles import PoleInSpace
 from mastlayout.geometry.rig import StayInSpace

@@ -1,10 +1,11 @@
 """A pole in space: where its inner end runs, what it sweeps while it is set, and where it lies stowed."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, height_mm
 from mastlayout.geometry.pole.fan import Fans, fans
 from mastlayout.geometry.rig import deck_point

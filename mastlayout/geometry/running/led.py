@@ -1,12 +1,12 @@
 """Where each line leads outside the mast, leg by leg, in each of its states."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Whole, height_mm
 from mastlayout.geometry.inside import THROUGH_WALL
 from mastlayout.geometry.main.main import Main

@@ -4,10 +4,9 @@ A point is reached where its distances to both ends make up no more than the lin
 them. However the line hangs, blows or swings it never leaves it.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Whole
 from mastlayout.geometry.solids import Solids
 

@@ -1,9 +1,8 @@
 """The heights at which each headsail sweeps over the mast itself, to be drawn beside it."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Mask
 from mastlayout.geometry.tack.outlines import STEP_MM
 from mastlayout.geometry.tack.reach import distance_from

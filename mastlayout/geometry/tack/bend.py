@@ -4,10 +4,9 @@ The mast frame follows the mast, so that it is what is straight there, and a wir
 the mast and the deck is what moves: aft, against the mast, in the middle.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 
 

@@ -6,10 +6,10 @@ the centreline. Swung about its stay the sail turns as a door does, and all but 
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Whole, height_mm
 from mastlayout.geometry.rig import StayInSpace
 from mastlayout.geometry.tack.bend import Bend

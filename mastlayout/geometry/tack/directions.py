@@ -7,10 +7,9 @@ radius at most; a flat side square to none of the directions by its length times
 spreader of 1.3 m is 17 mm at its tip, and nothing on what is narrower than 100 mm.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Whole
 
 COUNT = 120

@@ -6,11 +6,11 @@ boundary is that of the checks, with the plan of a guard as one thing more that 
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.tack.cloth import Cloths

@@ -4,11 +4,11 @@ Guards hold too, but they are asked for apart: what only a guard keeps the cloth
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from weakref import WeakKeyDictionary
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Whole
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.rig import SpreaderInSpace, StayInSpace

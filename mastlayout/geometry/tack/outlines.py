@@ -1,9 +1,8 @@
 """A fitting's outlines at the heights of the grid: each solid cut there, its end outlines carried beyond."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Whole
 from mastlayout.geometry.solids import Solids
 from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS

@@ -1,9 +1,8 @@
 """How every state of cloth passes every solid of a fitting, at one place or at many."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Index, Whole
 from mastlayout.geometry.tack.outlines import Outlines
 from mastlayout.geometry.tack.reach import Cleared, cleared

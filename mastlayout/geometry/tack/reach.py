@@ -14,11 +14,12 @@ supports are, and the sails on one stay share it.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS
 from mastlayout.geometry.tack.shade import Shades, shades

@@ -5,10 +5,11 @@ which the body faces the point, the two tangents among them. Between two support
 in by a belly, a flat arc over the line that touches both: what lies in its cap is not sheltered.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS, Between, balanced, crossing, towards
 

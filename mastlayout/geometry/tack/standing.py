@@ -1,9 +1,8 @@
 """Where a thing stands to the cloth of one state at one height: by how much, and between which two points."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.solids import Solids
 from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS, corners

@@ -5,11 +5,12 @@ anything is asked there, and kept as long as mast, rig and sails stay the same.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Whole
 from mastlayout.geometry.rig import SpreaderInSpace, StayInSpace
 from mastlayout.geometry.skin import Skin

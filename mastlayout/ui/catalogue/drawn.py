@@ -1,10 +1,9 @@
 """A kind as it is drawn: its solids seen from the side and from the front, as it stands on its host."""
 
-from dataclasses import dataclass
-
 import numpy as np
 from PySide6.QtGui import QPainterPath
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.placed import Body, body_of
 from mastlayout.geometry.silhouette import silhouettes

@@ -1,10 +1,10 @@
 """The kinds as the rows of a list, under the heads of their groups."""
 
-from dataclasses import dataclass
 from typing import Any
 
 from PySide6.QtCore import QAbstractListModel, QModelIndex, QObject, QPersistentModelIndex, Qt
 
+from mastlayout.frozen import dataclass
 from mastlayout.model.kind import Kind
 from mastlayout.storage.catalogue import catalogue
 from mastlayout.ui.catalogue.drawn import Drawn, drawn

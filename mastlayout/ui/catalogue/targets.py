@@ -1,11 +1,11 @@
 """Where a dragged kind can be dropped: each view turns a pixel into a height and a place round the mast."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF
 from PySide6.QtWidgets import QWidget
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import bearing_of
 from mastlayout.model.around import AFT, AHEAD, Around
 from mastlayout.ui.elevation.canvas import ElevationCanvas

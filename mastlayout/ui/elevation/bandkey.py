@@ -1,12 +1,12 @@
 """What each band beside the mast stands for: its pattern and its sail, in as many lines as it takes."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
+from mastlayout.frozen import dataclass
 from mastlayout.ui.elevation.bands import bands_of, paint_pattern, pattern_of, state_words
 from mastlayout.ui.lines import width_px
 from mastlayout.ui.look import GAP, LABEL, MARGIN, UNIT, font

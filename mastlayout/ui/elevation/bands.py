@@ -1,7 +1,6 @@
 """The bands beside the mast: over which heights each sail sweeps it, and each reef of it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
@@ -9,6 +8,7 @@ from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QPainter, QPen
 from PySide6.QtWidgets import QGraphicsObject, QStyleOptionGraphicsItem, QWidget
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.main.drawn import bands as main_bands
 from mastlayout.geometry.main.main import Main

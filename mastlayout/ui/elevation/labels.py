@@ -1,9 +1,9 @@
 """The labels beside the mast: in order of height, never nearer than their pitch, the quietest go first."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from mastlayout.documents.spread import spread
+from mastlayout.frozen import dataclass
 from mastlayout.ui.look import LABEL_PITCH
 from mastlayout.ui.marks import word
 from mastlayout.words import _

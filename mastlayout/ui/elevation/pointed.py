@@ -1,7 +1,6 @@
 """What is pointed at over the drawing: the worst places of the chosen finding, and the nearest thing."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 import numpy as np
 from PySide6.QtCore import QPointF, QRectF, Qt
@@ -12,6 +11,7 @@ from mastlayout.checks.clewed import SweptClew
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.sentence import measured_text, names_of
 from mastlayout.checks.worst import Place, Worst, worst_of
+from mastlayout.frozen import dataclass
 from mastlayout.ui.elevation.shapes import AXES
 from mastlayout.ui.elevation.span import GUTTER_PX, Span
 from mastlayout.ui.lines import width_px

@@ -1,11 +1,11 @@
 """Shapes of the scene as painter paths, in the drawing's own millimetres: right and up."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 from PySide6.QtGui import QPainterPath
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene

@@ -1,7 +1,8 @@
 """Which part of the mast the elevation shows, and how millimetres become pixels; the same both ways."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from mastlayout.frozen import dataclass
 from mastlayout.ui.session import View
 
 LEAST_SCALE, MOST_SCALE = 0.02, 4.0

@@ -1,12 +1,12 @@
 """The tape with two edges: left from the masthead, right from the heel, the reading a flag over both."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import height_mm, reading
 from mastlayout.ui.elevation.span import Span
 from mastlayout.ui.look import BODY, FIGURE, font

@@ -1,5 +1,7 @@
 """The findings: counted, filtered, one opened below with what can be done about it."""
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QModelIndex
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QWidget
@@ -7,12 +9,10 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 from mastlayout.checks.finding import Key
 from mastlayout.checks.report import Report
 from mastlayout.model.edits import open_again
-from mastlayout.places.suggest import Suggestion, Suggestions
 from mastlayout.ui.findings.acts import AcceptDialog, show
 from mastlayout.ui.findings.filters import StateFilters
 from mastlayout.ui.findings.look import sheet
 from mastlayout.ui.findings.opened import Opened
-from mastlayout.ui.findings.placing import look, take, to_mend
 from mastlayout.ui.findings.rows import Row
 from mastlayout.ui.findings.table import ROW, FindingTable, ShownRows
 from mastlayout.ui.findings.view import NARROW_BELOW_PX, FindingView
@@ -22,6 +22,9 @@ from mastlayout.ui.theme import Theme
 from mastlayout.ui.wholerows import WholeRows
 from mastlayout.units import Units
 from mastlayout.words import _
+
+if TYPE_CHECKING:
+    from mastlayout.places.suggest import Suggestion, Suggestions
 
 # Room for the title and six buttons with their words.
 _WORDS_PX = 600
@@ -171,6 +174,8 @@ class FindingsPanel(Panel):
 
     def look_for_places(self) -> None:
         """Look for the places at which the chosen finding would be clear; the owner may end it."""
+        from mastlayout.ui.findings.placing import look, to_mend  # noqa: PLC0415 - it needs every rule
+
         row, report = self.chosen, self.session.desk.report
         finding = to_mend(report, row)
         if row is None or finding is None:
@@ -182,8 +187,10 @@ class FindingsPanel(Panel):
             first = (*self.opened.places.deeds, self.view)[0]
             first.setFocus()
 
-    def take_place(self, one: Suggestion) -> None:
+    def take_place(self, one: "Suggestion") -> None:
         """Bring the fitting to a place that was found, or set the guard, as one undo step."""
+        from mastlayout.ui.findings.placing import take  # noqa: PLC0415 - as above
+
         take(self.session, one)
 
     def _tell_places(self, row: Row | None) -> None:
@@ -192,7 +199,7 @@ class FindingsPanel(Panel):
             places.tell(report.scene, self._found[2], self.session.units)
         else:
             self._found = None
-            places.offer(can_be_asked=to_mend(report, row) is not None)
+            places.offer(can_be_asked=row is not None and _may_be_mended(report, row))
 
     def reopen(self) -> None:
         """Take back the owner's word on the chosen finding."""
@@ -212,3 +219,9 @@ class FindingsPanel(Panel):
         super().restyle()
         self.setStyleSheet(self.styleSheet() + sheet(self.theme.colours))
         self.filters.restyle()
+
+
+def _may_be_mended(report: Report, row: Row) -> bool:
+    from mastlayout.ui.findings.placing import to_mend  # noqa: PLC0415 - as above
+
+    return to_mend(report, row) is not None

@@ -1,16 +1,18 @@
 """Where the opened finding would clear: asked for by a button, said in words, each place a deed."""
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from mastlayout.geometry.scene import Scene
-from mastlayout.places.suggest import Suggestion, Suggestions
-from mastlayout.places.words import clears, deed, sentence
 from mastlayout.ui.look import BODY, GAP, LABEL, UNIT, font
 from mastlayout.units import Units
 from mastlayout.words import _
+
+if TYPE_CHECKING:
+    from mastlayout.places.suggest import Suggestion, Suggestions
 
 # More buttons than this find no room beside each other; the sentence says all.
 _MOST_DEEDS = 3
@@ -52,8 +54,10 @@ class Places(QWidget):
         self.look.setVisible(can_be_asked)
         self.setVisible(can_be_asked)
 
-    def tell(self, scene: Scene, found: Suggestions, units: Units) -> None:
+    def tell(self, scene: Scene, found: "Suggestions", units: Units) -> None:
         """Say what was found, with a button for each of the first places."""
+        from mastlayout.places.words import clears, deed, sentence  # noqa: PLC0415 - where some were found
+
         self._whole = sentence(scene, found, units)
         self._short = clears(scene, found, units)
         self.be_brief(brief=self._brief)
@@ -68,7 +72,7 @@ class Places(QWidget):
         self.said.setText(self._short if brief else self._whole)
         self.said.setToolTip(self._whole)
 
-    def _deeds(self, deeds: Sequence[tuple[str, Suggestion]]) -> None:
+    def _deeds(self, deeds: Sequence[tuple[str, "Suggestion"]]) -> None:
         for button in self.deeds:
             self._row.removeWidget(button)
             button.deleteLater()

@@ -1,7 +1,6 @@
 """The rows of the findings: what is said, how much, what is needed, and all that opens below."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from functools import partial
 
 from mastlayout.checks.alike import Alike, alike
@@ -20,6 +19,7 @@ from mastlayout.checks.sentence import (
 )
 from mastlayout.checks.wanted import Wanted, wanted
 from mastlayout.desk import Desk
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import masthead_first
 from mastlayout.model.layout import Accepted

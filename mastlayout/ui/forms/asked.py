@@ -1,12 +1,13 @@
 """One thing that is asked for: its words, how it is written, and how what is typed is read."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any, Literal
 
 from pydantic import ValidationError
 
 from mastlayout.errors import EditError
+from mastlayout.frozen import dataclass
 from mastlayout.ui.typed import around_words, retyped_size, typed_around, typed_length, written, written_size
 from mastlayout.units import Units, read_angle, read_mass
 from mastlayout.words import _

@@ -2,7 +2,7 @@
 
 import itertools
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
 from pydantic import ValidationError
@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 )
 
 from mastlayout.errors import MastLayoutError
+from mastlayout.frozen import dataclass
 from mastlayout.model.layout import Layout
 from mastlayout.ui.forms.asked import Asked, sentence_of
 from mastlayout.ui.forms.entry import Answer, Entry, text_of

@@ -1,13 +1,13 @@
 """A table of several things of one sort: readings of the wall, runs of a conduit, reefs of a sail."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from pydantic import ValidationError
 from PySide6.QtWidgets import QDialog, QHBoxLayout, QLineEdit, QPushButton, QTableWidget, QWidget
 
 from mastlayout.errors import EditError, MastLayoutError
+from mastlayout.frozen import dataclass
 from mastlayout.model.layout import Layout
 from mastlayout.ui.forms.asked import Asked, sentence_of
 from mastlayout.ui.forms.entry import Answer, Entry, follow

@@ -1,12 +1,12 @@
 """Properties made from what is asked: a field, a choice, a table or a form for each value of a thing."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from PySide6.QtWidgets import QWidget
 
 from mastlayout.errors import EditError
+from mastlayout.frozen import dataclass
 from mastlayout.model.edits import change
 from mastlayout.model.layout import Layout
 from mastlayout.model.measure import Measure, measure_of

@@ -1,9 +1,9 @@
 """A height in every datum: what it reads there, and the height that a typed reading means."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from mastlayout.errors import EditError
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import above_deck_mm, above_water_mm, height_mm
 from mastlayout.geometry.scene import Scene
 from mastlayout.model.boat import Boat

@@ -1,7 +1,5 @@
 """The further properties of what is in hand, in two columns of a form."""
 
-from dataclasses import dataclass
-
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent
 from PySide6.QtWidgets import (
@@ -15,10 +13,10 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from mastlayout.frozen import dataclass
 from mastlayout.ui.hand.choice import Choice, Opener
 from mastlayout.ui.hand.field import Field
 from mastlayout.ui.hand.property import Property
-from mastlayout.ui.hand.things import properties
 from mastlayout.ui.inwords import in_words
 from mastlayout.ui.look import BODY, GAP, LABEL, MARGIN, UNIT, font
 from mastlayout.ui.said import Said
@@ -103,19 +101,27 @@ class PropertyGrid(QWidget):
 
     def open_form(self, key: str) -> None:
         """Open the form or the table of a property as it stands now."""
-        shown = next(one for one in properties(self.session) if one.key == key)
+        shown = next(one for one in self._properties() if one.key == key)
         if shown.opens is not None:
             self.dialog = shown.opens(self.window())  # not of this panel: its look would be inherited
             self.dialog.open()
 
     def refresh(self) -> None:
         """Show what is in hand: in place where the same properties stand there already."""
-        shown = properties(self.session)
+        shown = self._properties()
         keys = [(one.of, one.key, one.take is None) for one in shown]
         if keys != list(self._rows):
             self._build(shown)
         for row, one in zip(self._rows.values(), shown, strict=True):
             row.show(one)
+
+    def _properties(self) -> list[Property]:
+        if not self.session.hand:
+            return []
+        # What knows each kind of thing is wanted once something is in hand: no first picture waits for it.
+        from mastlayout.ui.hand.properties import properties  # noqa: PLC0415
+
+        return properties(self.session)
 
     def _build(self, shown: list[Property]) -> None:
         # Without a parent it would be a window of its own for a moment, and take the keyboard away.

@@ -1,9 +1,9 @@
 """Making the properties of one thing: its words and its edits in the session's units."""
 
-from dataclasses import dataclass
 from typing import Any
 
 from mastlayout.errors import EditError
+from mastlayout.frozen import dataclass
 from mastlayout.model.edits import change, item_of
 from mastlayout.model.fitting import Fitting
 from mastlayout.model.layout import Layout

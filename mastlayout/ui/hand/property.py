@@ -1,10 +1,11 @@
 """A property of what is in hand: its words, and the edit that a typed value makes."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from PySide6.QtWidgets import QDialog, QWidget
 
+from mastlayout.frozen import dataclass
 from mastlayout.model.layout import Layout
 from mastlayout.ui.typed import not_known
 

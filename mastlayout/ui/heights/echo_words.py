@@ -1,10 +1,10 @@
 """What a ship sees of a reflector at a height, in words."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.ranges.echo import X_BAND
 from mastlayout.ranges.horizon import RADIO, range_nm

@@ -1,12 +1,12 @@
 """The words on the chart: each at its curve or its dot, none over another."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
+from mastlayout.frozen import dataclass
 from mastlayout.ui.lines import width_px
 from mastlayout.ui.look import FIGURE, GAP, LABEL, THIN, UNIT, Colours, font
 from mastlayout.ui.theme import Theme

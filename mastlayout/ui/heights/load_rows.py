@@ -1,11 +1,11 @@
 """The rows of the view "Aloft": air draught, weight, windage, balance, antennas and sound signals."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from itertools import chain
 
 from mastlayout.checks.tack import in_words
 from mastlayout.figures import Figure
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene, masthead_first
 from mastlayout.limits import limits_of

@@ -2,8 +2,8 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from mastlayout.frozen import dataclass
 from mastlayout.ui.heights.words import M_PER_FT
 from mastlayout.units import Units
 from mastlayout.words import _

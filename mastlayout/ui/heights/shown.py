@@ -1,11 +1,11 @@
 """What the chart and the table show of a session: heights above the water, and what each reaches."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
 from mastlayout.figures import Figure
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.scene import Scene, masthead_first
 from mastlayout.model.measure import Measure

@@ -1,10 +1,10 @@
 """What a height gives, in words: heights, distances, names of curves, and a figure's working."""
 
 import re
-from dataclasses import dataclass
 
 from mastlayout.errors import UnitError
 from mastlayout.figures import Figure
+from mastlayout.frozen import dataclass
 from mastlayout.model.measure import instructions
 from mastlayout.ranges.asked import QUESTIONS, Asked, Key
 from mastlayout.ranges.reach import Reach

@@ -1,11 +1,10 @@
 """The tape in hand: its two ends, and what it reads as things move."""
 
-from dataclasses import dataclass
-
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QGuiApplication
 
 from mastlayout.errors import NotKnownError
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.spot import Spot, end_of, parts_of
 from mastlayout.geometry.tape import Taped, taped
 from mastlayout.ui.measuring.words import copied, held_words, next_words, status_words

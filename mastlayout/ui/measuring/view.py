@@ -1,12 +1,12 @@
 """What a view must say of itself so that a tape can be held to it and drawn on it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Protocol
 
 from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtWidgets import QWidget
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.spot import Spot
 from mastlayout.geometry.tape import Taped

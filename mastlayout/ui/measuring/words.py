@@ -1,9 +1,9 @@
 """What the tape is held to and what it reads, in words."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from mastlayout.checks.sentence import gap_text, hole_tag, names_of
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import height_mm, reading, round_reading
 from mastlayout.geometry.spot import OnSkin, OnThing, Spot
 from mastlayout.geometry.tape import Round, Taped

@@ -1,11 +1,11 @@
 """The thin line, with its words, to which a thing snapped while it is dragged."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPen
 
+from mastlayout.frozen import dataclass
 from mastlayout.ui.look import LABEL, THIN, UNIT, Colours, font
 from mastlayout.ui.pens import CENTRE, pen
 

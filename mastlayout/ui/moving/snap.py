@@ -1,11 +1,11 @@
 """What a thing snaps to while it is dragged: centrelines, neighbours' heights, equal spacing."""
 
 from collections.abc import Container, Iterable, Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene

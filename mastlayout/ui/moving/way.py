@@ -1,9 +1,10 @@
 """One way in which a thing can go, with its ends; and the grip: the ways of one thing."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
+from mastlayout.frozen import dataclass
 from mastlayout.model.around import Around
 from mastlayout.model.layout import Layout
 from mastlayout.words import _

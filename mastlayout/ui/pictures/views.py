@@ -1,13 +1,13 @@
 """What stands under the picture of a view, and where it goes."""
 
 import datetime as dt
-from dataclasses import dataclass
 from pathlib import Path
 
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QWidget
 
 from mastlayout.errors import MastLayoutError
+from mastlayout.frozen import dataclass
 from mastlayout.storage.writing import write_whole
 from mastlayout.ui.asks import Asks
 from mastlayout.ui.panels import Panels

@@ -1,13 +1,13 @@
 """Call-outs left and right of a drawing: sorted, least moved, never one over another or over the drawing."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cache, lru_cache
 from itertools import pairwise
 
 from PySide6.QtCore import QPointF, QRectF
 
 from mastlayout.documents.spread import spread
+from mastlayout.frozen import dataclass
 from mastlayout.ui.lines import broken, width_px
 from mastlayout.ui.look import LABEL, VALUE
 

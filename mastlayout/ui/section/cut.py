@@ -1,7 +1,6 @@
 """What one height holds: the outline and its wall, what runs inside, and what stands round it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
@@ -10,6 +9,7 @@ import numpy as np
 from mastlayout.checks.finding import Finding, Key
 from mastlayout.checks.report import Report
 from mastlayout.checks.worst import Worst, worst_of
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.crowd import Crowd
 from mastlayout.geometry.frames import Array, Mask, height_mm
 from mastlayout.geometry.inside import Inside

@@ -1,11 +1,12 @@
 """What the section's painting needs: what the height holds, where it lies, and shapes made once for both."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from PySide6.QtCore import QRectF
 
 from mastlayout.checks.clewed import SweptClew
 from mastlayout.checks.sailed import Sailed
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.ui.section.cut import Cut
 from mastlayout.ui.section.feet import FootAt

@@ -1,7 +1,6 @@
 """The drills at a height: where each goes in, how deep it is followed, and what it passes too near."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -10,6 +9,7 @@ from mastlayout.checks.holes import hole_id, will_be_drilled
 from mastlayout.checks.report import Report
 from mastlayout.checks.sentence import hole_tag
 from mastlayout.fastening.drill import drill_mm
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.holes import Use
 from mastlayout.geometry.placed import Placed
 from mastlayout.limits import limits_of
@@ -64,7 +64,7 @@ def drills_at(report: Report, placed: Placed, z_mm: float, *, every: bool) -> It
 def nearest_passed(report: Report, name: str) -> Mapping[str, Finding]:
     """Return by hole of a fitting the open finding of what its drill passes nearest."""
     found: dict[str, Finding] = {}
-    for finding in report.by_fitting["hole/inside"].get(name, ()):
+    for finding in report.said_by("hole/inside", name):
         hole = finding.subjects[0]
         if finding.measured is not None and (
             hole not in found or finding.measured < (found[hole].measured or 0.0)

@@ -1,10 +1,10 @@
 """Feet as a height cuts them: the foot itself, and its pad between it and the skin."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.silhouette import FROM_ABOVE

@@ -1,10 +1,11 @@
 """What is under the pointer: shapes of things in pixels; the smallest is meant, it lies within larger."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QPolygonF
+
+from mastlayout.frozen import dataclass
 
 # A thing that is met by a hair is meant.
 _REACH_PX = 4.0

@@ -3,13 +3,13 @@
 Where the width is short the middle and the line opposite it keep their scale, and the rest is cut out.
 """
 
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
 from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QPolygonF
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.ui.polygon import polygon
 

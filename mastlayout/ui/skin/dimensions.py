@@ -1,11 +1,11 @@
 """The dimension lines of the holes in hand: girth from the forward line and from the track's edge."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF
 
 from mastlayout.documents.schedule.places import girth_reading
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.skin import Skin
 from mastlayout.ui.skin.development import Development
 from mastlayout.ui.skin.holes import HoleMark, Room

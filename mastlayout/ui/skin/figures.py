@@ -1,11 +1,11 @@
 """Where the figures of findings stand on the skin: beside their line, where they hide nothing."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF
 
 from mastlayout.checks.sentence import measured_text
+from mastlayout.frozen import dataclass
 from mastlayout.ui.lines import width_px
 from mastlayout.ui.look import VALUE
 from mastlayout.ui.section.within import standing_role

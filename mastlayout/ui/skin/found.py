@@ -1,13 +1,13 @@
 """Findings of what is in hand as lengths on the skin: hole to edge, to hole, to conduit, foot to track."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
 from mastlayout.checks.finding import Finding, Key
 from mastlayout.checks.report import Report
 from mastlayout.checks.worst import Place, hole_of, hole_point, worst_of
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, bearing_of, height_mm
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene

@@ -1,13 +1,13 @@
 """The holes on the unrolled skin, and their tags beside them: each where it hides neither hole nor foot."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from PySide6.QtCore import QPointF, QRectF
 
 from mastlayout.documents.schedule.places import tag_of
 from mastlayout.fastening.drill import drill_mm
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.holes import Opening
 from mastlayout.geometry.placed import Placed
 from mastlayout.ui.skin.development import Development

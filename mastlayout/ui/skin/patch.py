@@ -2,13 +2,13 @@
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 
 from mastlayout.checks.finding import Key
 from mastlayout.checks.report import Report
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, height_mm
 from mastlayout.geometry.inside import Inside
 from mastlayout.geometry.placed import Placed

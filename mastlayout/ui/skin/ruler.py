@@ -2,8 +2,8 @@
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import height_mm, round_reading
 from mastlayout.geometry.skin import Skin
 from mastlayout.ui.section.at_height import height_text

@@ -1,8 +1,9 @@
 """What the start page asks, and what has been answered so far."""
 
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Literal
 
+from mastlayout.frozen import dataclass
 from mastlayout.model.first_answers import FirstAnswers
 from mastlayout.model.mast import Section
 from mastlayout.words import _

@@ -1,7 +1,6 @@
 """The examples: each yacht drawn small, all to one scale, opened with a click or Return."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import Path
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
@@ -9,6 +8,7 @@ from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QAbstractButton, QWidget
 
 from mastlayout.errors import MastLayoutError
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.scene import Scene, build
 from mastlayout.resources import demo_masts

@@ -1,12 +1,12 @@
 """The hairlines: each row of the list that shows, joined to its height on the strip."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from PySide6.QtCore import QPoint, QPointF, QSize
 from PySide6.QtGui import QHideEvent, QPainter, QPaintEvent, QPen, QPolygonF, QShowEvent
 from PySide6.QtWidgets import QWidget
 
+from mastlayout.frozen import dataclass
 from mastlayout.ui.look import THIN, THREAD
 from mastlayout.ui.session import Session
 from mastlayout.ui.strip.list import MastList

@@ -1,10 +1,9 @@
 """How the strip turns millimetres into pixels: the whole rig over the whole height, true both ways."""
 
-from dataclasses import dataclass
-
 import numpy as np
 from PySide6.QtGui import QTransform
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, boat_to_mast
 from mastlayout.geometry.scene import Scene
 

@@ -1,8 +1,8 @@
 """All that is on the mast, masthead first, and its height in words."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.scene import Scene
 from mastlayout.model.edits import BOAT

@@ -1,10 +1,9 @@
 """How the mast lies: which face is up, at which end one stands, and what the eyes then see."""
 
-from dataclasses import dataclass
-
 import numpy as np
 from PySide6.QtCore import QObject, QSettings, Signal
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import FACES, Array, End, Face, Hand, hand_of, lying_axes
 
 ENDS: tuple[End, ...] = ("heel", "masthead")

@@ -1,12 +1,13 @@
 """The words of the next-hole card: the hole's tag, its two readings, its girth, its drill, painted large."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
+from mastlayout.frozen import dataclass
 from mastlayout.ui.look import GAP, HEIGHT, NAME, THIN, TRESTLE_READING, TRESTLE_TAG, VALUE, font
 from mastlayout.ui.theme import Theme
 from mastlayout.ui.trestles.lie import Lie

@@ -1,8 +1,8 @@
 """The marks of a tape hooked on the masthead: small ticks, and figures in metres or feet."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import height_mm
 from mastlayout.ui.tapewords import grouped
 from mastlayout.units import MM_PER_INCH, Units, feet_inches

@@ -1,7 +1,6 @@
 """The walk along one face: its holes in order, what is done, what may be done, and what is held back."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 from typing import Literal
 
@@ -13,6 +12,7 @@ from mastlayout.documents.schedule.drill import drill_blocks
 from mastlayout.documents.schedule.notes import Speaker, first_fault, speaker
 from mastlayout.documents.schedule.plan import head_of
 from mastlayout.documents.walk import FACES_ROUND, Hold, face_order, hold_of
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Face
 from mastlayout.geometry.placed import Placed
 from mastlayout.model.fitting import STEPS, Step, steps_done

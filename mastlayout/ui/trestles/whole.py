@@ -1,7 +1,6 @@
 """The whole mast lying along the window: its ends, the eye, both hands, a scale, and what is done."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
@@ -10,6 +9,7 @@ from PySide6.QtWidgets import QWidget
 
 from mastlayout.checks.finding import STANDINGS
 from mastlayout.documents.spread import spread
+from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.scene import Scene
 from mastlayout.ui.look import BODY, CORNER, GAP, IN_HAND, MARGIN, THICK, THIN, UNIT, VALUE, Colours, font

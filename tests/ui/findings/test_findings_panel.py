@@ -269,16 +269,16 @@ def test_the_units_chosen_write_the_rows(panel, session):
 
 def test_a_rule_that_broke_is_a_row(panel, session, monkeypatch):
     """As a fault of the program, with the sheet's own sentence."""
-    from mastlayout.checks import report  # noqa: PLC0415 - only this case breaks a rule
+    from mastlayout.checks import rules  # noqa: PLC0415 - only this case breaks a rule
 
     def break_it(*_args):
         raise ZeroDivisionError
 
     broken = tuple(
         type(rule)(rule.code, rule.limit, rule.depends, one=break_it) if rule.code == "seat/track" else rule
-        for rule in report.FITTING_RULES
+        for rule in rules.FITTING_RULES
     )
-    monkeypatch.setattr(report, "FITTING_RULES", broken)
+    monkeypatch.setattr(rules, "FITTING_RULES", broken)
     session.take(change(session.layout, "box-2", from_masthead_mm=5000.0))
     row = visible(panel)[0]
     assert row.state == "fault"

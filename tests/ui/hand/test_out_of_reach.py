@@ -14,7 +14,8 @@ from mastlayout.model.layout import NAMED, Layout
 from mastlayout.model.sails import Pole
 from mastlayout.ui.forms.form import FormDialog
 from mastlayout.ui.forms.table import TableDialog
-from mastlayout.ui.hand.things import has_height, item_in_hand, properties
+from mastlayout.ui.hand.properties import properties
+from mastlayout.ui.hand.things import has_height, item_in_hand
 
 # Typed elsewhere in the window than among the properties, each held by a test of its own.
 ELSEWHERE = {
