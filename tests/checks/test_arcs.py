@@ -92,6 +92,15 @@ def test_narrow_thing_dims():
     assert "sternlight, 202° to 218°, 42 % of the lens" in one.state
 
 
+def test_a_square_lens_is_as_wide_as_a_round_one():
+    """A box 60 wide: 25 before it are 42 % of it, as of a glass of 60."""
+    lamp = a_lamp(STERN)
+    glass = {"shape": "box", "part": "lens", "centre": (0, 0, 320), "size": (60, 60, 40)}
+    square = a_kind("lamp", group="light", foot=None, solids=[lamp.solids[0], glass], sectors=STERN)
+    (one,) = said(a_head(square, a_pole(25.0), 210.0, 220.0))
+    assert "sternlight, 202° to 218°, 42 % of the lens" in one.state
+
+
 def test_wide_thing_hides():
     """80 wide at 220: dark while it covers the whole lens, 2 asin((40 - 30) / 220)."""
     (one,) = said(a_head(a_lamp(STERN), a_pole(80.0), 180.0, 220.0))

@@ -10,12 +10,9 @@ import math
 import numpy as np
 import pytest
 import shapely
-from builders import a_kind
 from scipy.special import fresnel
 
 from mastlayout.geometry.sector import seen_round
-from mastlayout.geometry.solids import solids_of
-from mastlayout.ranges.hidden import _source
 from mastlayout.ranges.screen import SHORTEST_WAVE_MM, screen_db, wave_mm
 
 # 10 log10(3 + 20 N), by hand: N, dB.
@@ -108,19 +105,3 @@ def test_tangent_of_a_door_by_hand():
     one = (np.array([v]) for v in (1000.0, np.pi / 2, 0.0))
     bearing, port, starboard = seen_round(np.zeros(2), np.array([[2000.0, 0.0]]), *one)
     assert (bearing[0], port[0], starboard[0]) == pytest.approx((0.0, 30.0, 30.0))
-
-
-def test_a_square_mouth_is_as_wide_as_it_is():
-    """A box 150 across and 100 tall: half of it is 75 and 50, as of a disc of 75."""
-
-    class Stood:
-        """A fitting of one solid at its own place."""
-
-        def __init__(self, solid):
-            kind = a_kind(solids=[solid])
-            self.solids = solids_of(kind.solids)
-            self.body = self
-
-    box = Stood({"shape": "box", "centre": (0, 0, 0), "size": (150, 1, 100)})
-    source = _source(box, box.solids, (0,), 0.0)
-    assert (source.half_width_mm, source.half_height_mm) == (75.0, 50.0)
