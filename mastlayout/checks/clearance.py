@@ -190,6 +190,7 @@ FITTING = Rule(
     frozenset({"mast", "fittings", "limits"}),
     many=to_fittings,
     pairs=True,
+    mutual=True,
     reach_mm=0.0,
 )
 ROOM = Rule(

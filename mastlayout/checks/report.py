@@ -194,6 +194,8 @@ class _Asking:
         results = _run(rule, self.scene, self.limits, old, due, self.broken)
         if rule.pairs and old and before and moved:
             near = near_of(rule, self.scene, before, self.limits, moved)
+            if rule.mutual:
+                near = _spoken_of(results, near, moved)
             _ask_near(rule, self.scene, self.limits, results, moved, near, self.broken)
         return results
 
@@ -272,6 +274,14 @@ def _ask_near(
     for name, found in zip(near, _ask(rule, alone, limits, near, broken, scene), strict=True):
         own = [finding for finding in results[name] if not _about(finding, moved)]
         results[name] = (*own, *(finding for finding in found if _about(finding, moved)))
+
+
+def _spoken_of(
+    results: Mapping[str, tuple[Finding, ...]], near: Sequence[str], moved: frozenset[str]
+) -> tuple[str, ...]:
+    """Return what is near of which something is or was found beside what moved."""
+    found = {thing for name in moved & results.keys() for one in results[name] for thing in one.things}
+    return tuple(name for name in near if name in found or any(_about(one, moved) for one in results[name]))
 
 
 def _ask(

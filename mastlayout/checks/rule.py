@@ -158,7 +158,8 @@ class Rule:
 
     ``pairs`` tells that what it says of a fitting hangs on the others that stand near: within
     ``reach_mm`` along the mast, or its limit where that is more; ``together`` that it adds up what
-    all of those take, so that it cannot be asked against one of them alone. A margin
+    all of those take, so that it cannot be asked against one of them alone; ``mutual`` that what it
+    finds between two it finds from either side. A margin
     below ``fault_below`` is a fault, one below what is required ``otherwise``; a rule whose grades
     are more than that brings its own ``judge``. ``quick`` measures less of each fitting, and so
     never less than there is: where even that is too near, ``margins`` need not be asked. ``hint``
@@ -172,6 +173,7 @@ class Rule:
     many: Callable[[Scene, Sequence[Batch], Limits], list[Margins]] | None = None
     pairs: bool = False
     together: bool = False
+    mutual: bool = False
     reach_mm: float = NEAR_MM
     fault_below: float = 0.0
     otherwise: Standing = "caution"
