@@ -16,8 +16,8 @@ from mastlayout.geometry.solids import joined
 from mastlayout.limits import Limits
 from mastlayout.words import _
 
-# Gaps are worked out up to this much beyond the limit, so that the nearest thing can be named.
-_BEYOND_MM = 30.0
+# Gaps are worked out up to this much beyond the limit: what is farther off says nothing.
+_BEYOND_MM = 1.0
 # A pin or root within this of a fitting of the rig belongs to it.
 _BELONGS_MM = 30.0
 _HOLDS = ("stay", "spreader", "masthead", "halyard")

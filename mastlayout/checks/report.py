@@ -185,8 +185,8 @@ class _Asking:
         if kept is not None and stands and self._goes_on_waiting(rule.code):
             return kept
         before = self._before(rule.code)
-        changed, moved = self.changes.since(before)
-        holds = not (rule.depends & changed)
+        since = self.changes.since(before)
+        moved, holds = since.moved, not (rule.depends & since.changed)
         due = moved | _behind(rule, self.scene, before, self.limits, moved) if holds else frozenset[str]()
         if kept is not None and stands and ((holds and not due) or self._left(rule.code)):
             return kept
@@ -207,7 +207,7 @@ class _Asking:
         if kept is not None and self._goes_on_waiting(rule.code):
             return kept
         before = self._before(rule.code)
-        stands = not (rule.depends & self.changes.touched(before))
+        stands = not (rule.depends & self.changes.since(before).touched)
         if kept is not None and (stands or self._left(rule.code)):
             return kept
         return _run_whole(rule, self.scene, self.limits, self.broken)

@@ -15,26 +15,29 @@ _FITTINGS: frozenset[Depends] = frozenset({"fittings"})
 
 
 @dataclass(frozen=True, eq=False)
+class _Change:
+    """What changed for every fitting at once, and which moved, came or went.
+
+    ``touched`` is what changed for the layout as a whole: a fitting that has no place counts too.
+    """
+
+    changed: frozenset[Depends]
+    moved: frozenset[str]
+    touched: frozenset[Depends]
+
+
+@dataclass(frozen=True, eq=False)
 class Changes:
     """What has changed up to one scene since others, each worked out once."""
 
     scene: Scene
-    _known: dict[int, tuple[frozenset[Depends], frozenset[str]]] = field(default_factory=dict)
+    _known: dict[int, _Change] = field(default_factory=dict)
 
-    def since(self, before: Scene | None) -> tuple[frozenset[Depends], frozenset[str]]:
-        """Return what changed for every fitting at once, and the fittings that moved, came or went."""
+    def since(self, before: Scene | None) -> _Change:
+        """Return what has changed since another scene; since none, every fitting has come."""
         if id(before) not in self._known:
-            changed = _changed(self.scene, before) if before else _NOTHING
-            self._known[id(before)] = changed, _moved(self.scene, before)
+            self._known[id(before)] = _change(self.scene, before)
         return self._known[id(before)]
-
-    def touched(self, before: Scene | None) -> frozenset[Depends]:
-        """Return what changed for the layout as a whole: a fitting that has no place counts too."""
-        changed, moved = self.since(before)
-        listed_anew = before is not None and not same_items(
-            before.layout.fittings, self.scene.layout.fittings
-        )
-        return changed | _FITTINGS if moved or listed_anew else changed
 
 
 def same_things(before: Scene, scene: Scene) -> bool:
@@ -44,6 +47,13 @@ def same_things(before: Scene, scene: Scene) -> bool:
         and before.stays.keys() == scene.stays.keys()
         and before.spreaders.keys() == scene.spreaders.keys()
     )
+
+
+def _change(scene: Scene, before: Scene | None) -> _Change:
+    changed = _changed(scene, before) if before else _NOTHING
+    moved = _moved(scene, before)
+    listed = before is None or same_items(before.layout.fittings, scene.layout.fittings)
+    return _Change(changed, moved, changed if listed and not moved else changed | _FITTINGS)
 
 
 def _changed(scene: Scene, before: Scene) -> frozenset[Depends]:
