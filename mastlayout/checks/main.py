@@ -58,6 +58,11 @@ class _Near:
         whole[self.which] = found
         return whole
 
+    def passes(self, found: Passes) -> Passes:
+        """Return how the cloth passes those near (p, s) among all (q, s)."""
+        level = self.level(found.height)
+        return Passes(self.off(found.held), self.off(found.loose), level, level)
+
     def level(self, found: Whole) -> Whole:
         """Return the heights found of those near (p, s) among all (q, s)."""
         whole = np.zeros((len(self.solids), found.shape[1]), dtype=int)
@@ -83,15 +88,12 @@ def margins(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Marg
     near_mm, belly = limits["tack.near"].value, limits["main.belly"].value / 100.0
     near = _near(scene, asked, lambda solids: scene.main.near(solids, belly, near_mm))
     straight, bellied = (passes(scene.main, near.cut, len(near.which), k, near_mm) for k in (0.0, belly))
-    full = np.minimum(bellied.held, bellied.loose)
-    worse = np.where(np.isfinite(np.minimum(straight.held, straight.loose)), straight.height, bellied.height)
-    taut = Passes(near.off(straight.held), near.off(straight.loose), near.level(worse), near.level(worse))
-    pressed = near.off(full)
+    board, full = near.passes(straight), near.passes(bellied)
     states = tuple(state.state for state in scene.main.states)
     return each(
         batches,
         lambda batch: _asked(scene, batch),
-        lambda batch, rows: tack.of_one(scene, batch, taut[rows], pressed[rows], limits, states, _GRADES),
+        lambda batch, rows: tack.of_one(scene, batch, board[rows], full[rows], limits, states, _GRADES),
     )
 
 
