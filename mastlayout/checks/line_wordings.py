@@ -56,6 +56,14 @@ LINES: Mapping[str, Wording] = {
         _("Make the line fast ahead or abaft of the spreader, or pad the spreader there."),
         brief_deep=_("{b} bears on it"),
     ),
+    "line/stay": Wording(
+        _("running lines against stays"),
+        _("{a}: taut, {s}, it passes {m} from {b}, {r} is wanted"),
+        _("{a}: taut, {s}, it lies on {b}: one saws on the other"),
+        _("Lead it to the other side of the wire, make it fast elsewhere, or cover the wire there."),
+        brief=_("near {b}"),
+        brief_deep=_("lies on {b}"),
+    ),
     "line/furled": Wording(
         _("running lines beside furled sails"),
         _("{a}: {s}, it passes {m} from the rolled {b}, {r} is wanted: as it furls it winds the line in"),

@@ -58,6 +58,7 @@ def _points(make: Making, item: Halyard) -> Property:
     columns = (
         Asked("at", _("Passes"), "choice", may_lack=False, choices=at),
         Asked("fitting", _("Fitting"), "choice", choices=_fittings(make.session.layout), empty=_("none")),
+        Asked("sheave", _("Sheave, from port"), "count", low=1.0, high=8.0),
         Asked(
             "from_masthead_mm", _("From the masthead"), low=None, follows="fitting", followed=_heights(make)
         ),
