@@ -89,7 +89,7 @@ def margins(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Marg
 
 
 def quick(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
-    """Measure only the middle of each solid, and straight cloth: the fitting comes at least as near as that."""
+    """Measure only the middle of each solid, and straight cloth: the fitting is at least as near."""
     return _margins(scene, batches, limits, middles=True)
 
 
@@ -141,9 +141,7 @@ def gear_margins(
     if not asked or not gear:
         return [no_margins(len(batch.places)) for batch in batches]
     near_mm = limits["tack.near"].value
-    near = _near(
-        scene, asked, lambda solids: scene.main.near_track(solids, gear, near_mm), middles=middles
-    )
+    near = _near(scene, asked, lambda solids: scene.main.near_track(solids, gear, near_mm), middles=middles)
     found = along_track(scene.main, gear, near.cut, len(near.which), near_mm)
     swung, jams = near.off(found.swung), near.off(found.jams)
     height = near.level(found.height)

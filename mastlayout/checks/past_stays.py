@@ -14,7 +14,7 @@ import numpy as np
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.lines import BY_HAND, MADE_FAST_MM, in_words
 from mastlayout.checks.rule import TOLERANCE_MM, WholeRule
-from mastlayout.geometry.frames import Array
+from mastlayout.geometry.frames import Array, Mask
 from mastlayout.geometry.lines import leg_distance
 from mastlayout.geometry.rig import StayInSpace
 from mastlayout.geometry.running.led import Way
@@ -65,7 +65,7 @@ def _its_own(scene: Scene, way: Way, stay: StayInSpace) -> bool:
 
 
 def _apart(way: Way, stay: StayInSpace) -> tuple[float, float]:
-    """Return the least distance of a line's legs from a stay's wire, and its height; inf where none counts."""
+    """Return the least distance of a line's legs from a stay's wire and its height; inf where none counts."""
     points = np.asarray(stay.points)
     legs, wire = way.ends[:, None], np.stack([points[:-1], points[1:]], axis=1)[None]
     off, on = leg_distance(legs[:, :, 0], legs[:, :, 1], wire[:, :, 0], wire[:, :, 1])
@@ -77,7 +77,7 @@ def _apart(way: Way, stay: StayInSpace) -> tuple[float, float]:
     return float(off[least]), float(on[least][2])
 
 
-def _midships(legs: Array, thick_mm: float) -> Array:
+def _midships(legs: Array, thick_mm: float) -> Mask:
     """Tell of legs (…, 2, 3) whether they lie on the centreline."""
     return np.asarray((np.abs(legs[..., 1]) <= thick_mm).all(axis=-1))
 

@@ -87,7 +87,8 @@ def _passes(
     if middles:
         return board, out_of_reach(*board.held.shape)
     # Where taut cloth touches already, a belly says no more.
-    open_ = (np.isfinite(board.nearest) & (board.nearest >= -TOLERANCE_MM)).any(axis=1)
+    least = board.nearest
+    open_ = np.asarray((np.isfinite(least) & (least >= -TOLERANCE_MM)).any(axis=1))
     asked = asked[np.flatnonzero(open_[cut.solid[asked.row]])]
     k_held, k_backed = (limits[belly_of(backed=backed)].value / 100.0 for backed in (False, True))
     return board, hung(tack, cut, asked, len(solids), (k_held, k_backed), near_mm)

@@ -71,7 +71,8 @@ def _to_cloth(scene: Scene, finding: Finding) -> Worst | None:
 def _to_clew(scene: Scene, finding: Finding) -> Worst | None:
     """The fitting's point as deep in reach of the clew as is said, and the nearest on what bounds that reach.
 
-    Of its parts the loudest speaks, not always the deepest. A sheet comes from anywhere there: the fitting's point alone is marked.
+    Of its parts the loudest speaks, not always the deepest. A sheet comes from anywhere
+    there: the fitting's point alone is marked.
     """
     found, placed = swept_clew(scene, finding), scene.placed.get(finding.subjects[0])
     if found is None or placed is None or not len(placed.solids):

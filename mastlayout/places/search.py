@@ -94,9 +94,7 @@ def _first(
     return None
 
 
-def _stood(
-    report: Report, family: Family, way: Way, step: int, matter: Matter, walk: _Walk
-) -> Found | None:
+def _stood(report: Report, family: Family, way: Way, step: int, matter: Matter, walk: _Walk) -> Found | None:
     """Check the layout as it would be: rules about others and the whole have their say as well."""
     try:
         layout = change(report.scene.layout, family.root.id, **way.fields[step])

@@ -42,8 +42,7 @@ def said(*lines, stays=(WIRE,), **parts):
 
 
 @pytest.mark.parametrize(
-    ("gap_mm", "standing"),
-    [(-3.0, "caution"), (0.0, "note"), (9.9, "note"), (10.0, None), (60.0, None)],
+    ("gap_mm", "standing"), [(-3.0, "caution"), (0.0, "note"), (9.9, "note"), (10.0, None), (60.0, None)]
 )
 def test_each_grade_by_hand(gap_mm, standing):
     """The distance of two straight lines, w (u x v) / |u x v|, less both radii; ten is the limit."""

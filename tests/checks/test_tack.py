@@ -182,13 +182,11 @@ JUMPER = a_stay(
 def behind_the_jumper(proud_mm):
     """A batten 2 mm thick and wide whose face stands so proud on the fore face, behind the jumper."""
     thin = a_kind(solids=[{"shape": "box", "centre": (0, 0, proud_mm - 1), "size": (2, 40, 2)}])
-    return build(
-        a_layout(kinds=(thin,), sails=(GENOA,), stays=(a_stay(), JUMPER), fittings=(a_fitting(),))
-    )
+    return build(a_layout(kinds=(thin,), sails=(GENOA,), stays=(a_stay(), JUMPER), fittings=(a_fitting(),)))
 
 
 def beyond_the_belly(proud_mm, belly):
-    """By hand: how far the batten stands out of cloth that touches wire and mast, k its belly between them."""
+    """By hand: how far the batten stands out of cloth on wire and mast, k its belly between them."""
     turn = np.linspace(0.0, 2 * np.pi, 4001)
     mast = shapely.Polygon(np.stack([100 * np.cos(turn), 65 * np.sin(turn)], axis=1))
     both = shapely.union_all([mast, shapely.Point(420.0, 0.0).buffer(4.0, quad_segs=500)])

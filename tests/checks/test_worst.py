@@ -33,7 +33,7 @@ def test_the_two_places_are_as_far_apart_as_measured(demo):
 
 @pytest.mark.parametrize("demo", DEMOS, ids=lambda path: path.stem)
 def test_what_sails_touch_is_as_deep_as_it_is_drawn(demo):
-    """To 0.02 mm: cloth, what the mainsail carries and clews, each where it is worst; sheets have one place."""
+    """To 0.02 mm: cloth, what the mainsail carries, clews, each where it is worst; sheets have one place."""
     scene = Desk.open(demo).scene
     asked = set()
     for finding in check(scene).open:

@@ -5,9 +5,9 @@ import numpy as np
 import pytest
 from builders import a_fitting, a_layout, a_stay
 
+from mastlayout.checks.main import CARRIED, CLOTH
 from mastlayout.checks.report import check
 from mastlayout.checks.rule import at_places
-from mastlayout.checks.main import CARRIED, CLOTH
 from mastlayout.checks.stack import FOLDS
 from mastlayout.checks.tack import TACK
 from mastlayout.geometry.scene import build

@@ -153,7 +153,7 @@ class Swept:
         return self.cloth(self.angle(part))
 
     def hung(self, part: float) -> list[Array]:
-        """Return the outlines (k, 2) of what cloth carried a part of the way can hang into, belly by belly."""
+        """Return the outlines (k, 2) of what cloth carried a part of the way hangs into, belly by belly."""
         import shapely  # noqa: PLC0415 - as where the fronts are made
 
         taut = shapely.linestrings(self.carried(part))

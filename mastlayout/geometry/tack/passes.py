@@ -35,7 +35,9 @@ class Passes:
 
     def like(self, states: Whole) -> "Passes":
         """Return each state's (s,) as that of another."""
-        return Passes(*(own[:, states] for own in (self.held, self.loose, self.height, self.shade)))
+        return Passes(
+            self.held[:, states], self.loose[:, states], self.height[:, states], self.shade[:, states]
+        )
 
 
 def taut(tack: Tack, cut: Outlines, asked: Asked, solids: int, near_mm: float) -> Passes:
@@ -63,9 +65,7 @@ def hung(
         passes(tack, cut, asked, solids, belly, near_mm, which)
         for belly, which in zip(bellies, (~backed, backed), strict=True)
     )
-    return Passes(
-        *(np.where(backed, getattr(pushed, f.name), getattr(held, f.name)) for f in fields(Passes))
-    )
+    return Passes(*(np.where(backed, getattr(pushed, f.name), getattr(held, f.name)) for f in fields(Passes)))
 
 
 def passes(
