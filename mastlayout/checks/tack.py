@@ -160,9 +160,9 @@ def _graded(batch: Batch, board: Passes, pressed: Array, limits: Limits) -> Whol
     whips = gear if working else np.where(hard, _BREAKS_IT, _WHIPS)
     bears = gear if working else np.where(soft, _RUBS, _BEARS)
     touched = -TOLERANCE_MM
-    grade = np.where(
-        np.minimum(np.minimum(held, loose), pressed) < limits["tack.near"].value - TOLERANCE_MM, _NEAR, _CLEAR
-    )
+    near = np.minimum(np.minimum(held, loose), pressed) < limits["tack.near"].value - TOLERANCE_MM
+    # Working gear cannot be moved away, and cloth that only comes near it does nothing.
+    grade = np.where(near & (not working), _NEAR, _CLEAR)
     grade = np.where(pressed < touched, _RUBS if working else _PRESSES, grade)
     grade = np.where(loose < touched, whips, grade)
     grade = np.where(held < touched, bears, grade)

@@ -246,6 +246,15 @@ def test_held_cloth_presses_too_where_it_hangs_in_deep_enough():
     assert (one.code, one.state) == ("tack/presses", "full")
 
 
+@pytest.mark.parametrize(("group", "codes"), [("light", ["tack/near"]), ("halyard", [])])
+def test_cloth_that_only_comes_near_is_not_said_of_working_gear(group, codes):
+    """4 mm off: a light may be moved; an exit stays, is only patched for where cloth lies on it, so no word."""
+    limits = (LimitOverride(key="tack.belly_backed", value=10.0, unit="%", why="she is never backed"),)
+    layout = behind_the_jumper(10.0).layout
+    kinds = tuple(kind.but(group=group) for kind in layout.kinds)
+    assert [one.code for one in on_tack(check(build(layout.but(limits=limits, kinds=kinds))), "box-1")] == codes
+
+
 def test_a_guard_makes_a_fault_a_caution():
     """A hoop outside the box over its whole height; a shorter one does not guard it."""
     hoop = [
