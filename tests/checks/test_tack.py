@@ -16,9 +16,10 @@ from mastlayout.geometry.scene import build
 from mastlayout.geometry.seat import Places
 from mastlayout.limits import built_in
 from mastlayout.model.boat import Boat
-from mastlayout.model.edits import remove
+from mastlayout.model.edits import change, remove
 from mastlayout.model.layout import LimitOverride
 from mastlayout.model.sails import Reef, Sail
+from mastlayout.storage.catalogue import catalogue
 
 # What a rigger must be told, with the grade and about how far it stands out (common practice, no
 # source; the figures by hand from LP, corners and section, no belly, no sag: 25 mm are allowed for
@@ -252,7 +253,9 @@ def test_cloth_that_only_comes_near_is_not_said_of_working_gear(group, codes):
     limits = (LimitOverride(key="tack.belly_backed", value=10.0, unit="%", why="she is never backed"),)
     layout = behind_the_jumper(10.0).layout
     kinds = tuple(kind.but(group=group) for kind in layout.kinds)
-    assert [one.code for one in on_tack(check(build(layout.but(limits=limits, kinds=kinds))), "box-1")] == codes
+    assert [
+        one.code for one in on_tack(check(build(layout.but(limits=limits, kinds=kinds))), "box-1")
+    ] == codes
 
 
 def test_a_guard_makes_a_fault_a_caution():
@@ -388,3 +391,30 @@ def test_a_stay_that_does_not_rise_is_named(above_mm):
     """Level, or with its deck end above its hounds: the sail is off its stay, and nothing breaks."""
     stay = a_stay(deck={"ahead_mm": 4600.0, "above_mm": above_mm})
     assert found(a_layout(sails=(GENOA,), stays=(stay,)), "sail/off-stay")
+
+
+def test_sanderlings_cluster_behind_the_jumper_is_borne_on(reports):
+    """Outside the line from jumper to mast by 79, by hand: where her tube may stay, that is a fault.
+
+    Once past the wire alone a loose leech gets in deeper: the ball's 115 less the wire's own shade, 5.
+    """
+    scene = reports["sanderling"].scene
+    cluster = catalogue()["reflector-cluster-230"]
+    fittings = tuple(
+        one.but(kind=cluster.id, from_masthead_mm=7085.0, in_hand=None) if one.id == "reflector-1" else one
+        for one in scene.layout.fittings
+    )
+    layout = scene.layout.but(kinds=(*scene.layout.kinds, cluster), fittings=fittings)
+    (one,) = on_tack(check(build(layout, scene), reports["sanderling"]), "reflector-1")
+    assert (one.code, one.standing) == ("tack/bears", "fault")
+    assert one.measured == pytest.approx(-(115 - 5), abs=3)
+
+
+@pytest.mark.parametrize(("z_mm", "foul"), [(5000.0, False), (6300.0, True)])
+def test_sanderlings_radome_stays_below_her_jumper(reports, z_mm, foul):
+    """A rigger puts it below 5,900: above, the wire is in its way."""
+    scene = reports["sanderling"].scene
+    layout = change(scene.layout, "radome-1", from_masthead_mm=17400.0 - z_mm)
+    report = check(build(layout, scene), reports["sanderling"])
+    met = [one for one in report.faults if set(one.subjects) == {"radome-1", "jumper"}]
+    assert bool(met) == foul
