@@ -249,7 +249,7 @@ def test_held_cloth_presses_too_where_it_hangs_in_deep_enough():
 
 @pytest.mark.parametrize(("group", "codes"), [("light", ["tack/near"]), ("halyard", [])])
 def test_cloth_that_only_comes_near_is_not_said_of_working_gear(group, codes):
-    """4 mm off: a light may be moved; an exit stays, is only patched for where cloth lies on it, so no word."""
+    """4 mm off: a light may be moved; an exit stays, and is patched for only where cloth lies on it."""
     limits = (LimitOverride(key="tack.belly_backed", value=10.0, unit="%", why="she is never backed"),)
     layout = behind_the_jumper(10.0).layout
     kinds = tuple(kind.but(group=group) for kind in layout.kinds)

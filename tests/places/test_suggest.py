@@ -10,6 +10,7 @@ from builders import a_fitting, a_kind, a_layout, a_mast
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.report import check
 from mastlayout.desk import Desk
+from mastlayout.documents.suggested import found_for
 from mastlayout.geometry.scene import build
 from mastlayout.model.edits import change, item_of
 from mastlayout.model.fitting import AsBuilt, OldHole
@@ -232,6 +233,18 @@ def test_progress_rises_to_its_end():
     done = [each for each, _of in told]
     assert done == sorted(done)
     assert done[-1] <= told[0][1]
+
+
+def test_progress_of_many_findings_rises_once_to_its_end():
+    """Each matter is looked for once; what is told is how far all of them are, never back to nothing."""
+    desk, told = two_boxes(), []
+    findings = [own for own in desk.report.open if one_matter(desk.report, own)]
+    found = found_for(desk.report, findings, (), lambda done, of: told.append(done / of))
+    assert found.keys() == set(findings)
+    assert told == sorted(told)
+    assert told[0] == 0.0
+    assert told[-1] > 0.5
+    assert max(told) <= 1.0
 
 
 def test_a_guard_is_a_guard():
