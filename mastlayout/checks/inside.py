@@ -162,7 +162,18 @@ def known(scene: Scene, _limits: Limits) -> Iterator[Finding]:
             yield Finding("inside/known", "not checked", who, measure=pipe.unknown.key)
 
 
+def sheaves(scene: Scene, _limits: Limits) -> Iterator[Finding]:
+    """Name the lines that were written down over a sheave their box does not have."""
+    for halyard in scene.layout.halyards:
+        for point in inner_points(halyard):
+            count = len(rims_of(point, scene.placed))
+            if point.sheave is not None and point.fitting and 0 < count < point.sheave:
+                who = (halyard.id, point.fitting)
+                yield Finding("inside/sheave", "caution", who, state=str(point.sheave))
+
+
 CROSSINGS = WholeRule("inside/crosses", frozenset({"inside", "limits"}), crossings)
 LYING = WholeRule("inside/lies", frozenset({"mast", "inside", "limits"}), lying)
 KNOWN = WholeRule("inside/known", frozenset({"mast", "inside"}), known)
-RULES = (CROSSINGS, LYING, KNOWN)
+SHEAVES = WholeRule("inside/sheave", frozenset({"inside", "fittings"}), sheaves)
+RULES = (CROSSINGS, LYING, KNOWN, SHEAVES)

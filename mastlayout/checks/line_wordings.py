@@ -142,5 +142,12 @@ LINES: Mapping[str, Wording] = {
         brief=_("near the sleeve’s edge"),
         brief_deep=_("over the sleeve’s edge"),
     ),
+    "inside/sheave": Wording(
+        _("sheaves of a box"),
+        _("{a}: written down over sheave {s} of {b}, which has fewer"),
+        "",
+        _("Count its sheaves again, from port; the first is 1."),
+        brief=_("no such sheave"),
+    ),
     "inside/known": Wording(_("what halyards meet inside"), "", "", ""),
 }

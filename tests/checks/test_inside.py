@@ -6,6 +6,7 @@ from builders import a_fitting, a_foot, a_kind, a_layout, a_mast
 
 from mastlayout.checks import chafe, inside
 from mastlayout.checks.report import check
+from mastlayout.checks.sentence import sentence
 from mastlayout.geometry.scene import build
 from mastlayout.model.mast import Conduit, Run, Stretch, Wall
 from mastlayout.model.sails import Halyard, LinePoint
@@ -110,6 +111,16 @@ def test_over_a_box_whose_sheaves_are_not_drawn_nobody_can_tell():
     """What the catalogue does not draw is not checked, whatever was written down."""
     bare = a_kind("sheaves", foot=None, group="halyard")
     assert {f.standing for f in over_one_box(-30.0, 50.0, (1, 2), bare)} == {"not checked"}
+
+
+def test_a_sheave_its_box_does_not_have_is_named():
+    """The third of two: it is said, and what hangs from it is not known."""
+    found = {f.code: f for f in over_one_box(-30.0, 50.0, sheaves=(3, 2))}
+    assert found["inside/sheave"].subjects == ("one", "sheaves")
+    assert sentence(build(a_layout()), found["inside/sheave"], {"one": "One", "sheaves": "Box"}).startswith(
+        "One: written down over sheave 3 of Box, which has fewer."
+    )
+    assert not [f for f in over_one_box(-30.0, 50.0, sheaves=(2, 1)) if f.code == "inside/sheave"]
 
 
 def test_to_one_winch_two_halyards_are_asked():
