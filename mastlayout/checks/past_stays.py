@@ -6,7 +6,7 @@ centreline, which pass each other to one side. Nor slack wires: one that swings 
 lets go again.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Literal
 
 import numpy as np
@@ -17,7 +17,7 @@ from mastlayout.checks.rule import TOLERANCE_MM, WholeRule
 from mastlayout.geometry.frames import Array, Mask
 from mastlayout.geometry.lines import leg_distance
 from mastlayout.geometry.rig import StayInSpace
-from mastlayout.geometry.running.led import Way
+from mastlayout.geometry.running.led import Running, Way
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits
 
@@ -30,16 +30,15 @@ _Said = tuple[Literal["caution", "note"], float, float]
 def past_stays(scene: Scene, limits: Limits) -> Iterator[Finding]:
     """Name each stay that a taut line touches or passes too near, in the state in which it does so most."""
     wanted = limits["line.clear"].value
+    stays = [stay for stay in scene.stays.values() if stay.points is not None]
     worst: dict[tuple[str, str], tuple[_Said, Way]] = {}
-    for way in scene.running.ways:
-        for stay in scene.stays.values():
-            if stay.points is None or _its_own(scene, way, stay):
-                continue
-            apart, z_mm = _apart(way, stay)
-            said = _graded(way, apart, z_mm, wanted)
-            key = way.line, stay.item.id
-            if said is not None and (key not in worst or said < worst[key][0]):
-                worst[key] = said, way
+    for way, stay, apart, z_mm in _too_near(scene.running, stays, wanted):
+        said = _graded(way, apart, z_mm, wanted)
+        key = way.line, stay.item.id
+        if said is None or _its_own(scene, way, stay):
+            continue
+        if key not in worst or said < worst[key][0]:
+            worst[key] = said, way
     for who, ((standing, apart, z_mm), way) in worst.items():
         yield Finding(
             "line/stay", standing, who, apart, wanted,
@@ -64,22 +63,28 @@ def _its_own(scene: Scene, way: Way, stay: StayInSpace) -> bool:
     )
 
 
-def _apart(way: Way, stay: StayInSpace) -> tuple[float, float]:
-    """Return the least distance of a line's legs from a stay's wire and its height; inf where none counts."""
-    points = np.asarray(stay.points)
-    legs, wire = way.ends[:, None], np.stack([points[:-1], points[1:]], axis=1)[None]
+def _too_near(
+    running: Running, stays: Sequence[StayInSpace], wanted_mm: float
+) -> Iterator[tuple[Way, StayInSpace, float, float]]:
+    """Yield each way and stay that come within ``wanted_mm``: how far apart, and at what height."""
+    if not stays or not running.ways:
+        return
+    legs, radius = running.slack.ends[:, None], running.slack.round_mm[:, None]
+    wires = [np.stack([np.asarray(s.points)[:-1], np.asarray(s.points)[1:]], axis=1) for s in stays]
+    wire, owner = np.concatenate(wires)[None], np.repeat(np.arange(len(stays)), [len(w) for w in wires])
+    thick = radius + np.array([(stay.item.wire_mm or 0.0) / 2 for stay in stays])[owner]
     off, on = leg_distance(legs[:, :, 0], legs[:, :, 1], wire[:, :, 0], wire[:, :, 1])
-    thick = way.round_mm + (stay.item.wire_mm or 0.0) / 2
     led = np.linalg.norm(on[:, :, None] - legs, axis=3).min(axis=2) < MADE_FAST_MM
     beside = _midships(legs, thick) & _midships(wire, thick)
     off = np.where(led | beside, np.inf, off - thick)
-    least = np.unravel_index(int(off.argmin()), off.shape)
-    return float(off[least]), float(on[least][2])
+    for leg, at in zip(*(index.tolist() for index in np.nonzero(off < wanted_mm)), strict=True):
+        way = running.ways[int(running.taut.owner[leg])]
+        yield way, stays[int(owner[at])], float(off[leg, at]), float(on[leg, at, 2])
 
 
-def _midships(legs: Array, thick_mm: float) -> Mask:
+def _midships(legs: Array, thick_mm: Array) -> Mask:
     """Tell of legs (…, 2, 3) whether they lie on the centreline."""
-    return np.asarray((np.abs(legs[..., 1]) <= thick_mm).all(axis=-1))
+    return np.asarray((np.abs(legs[..., 1]) <= thick_mm[..., None]).all(axis=-1))
 
 
 PAST_STAYS = WholeRule("line/stay", frozenset({"stays", "sails", "lines", "limits"}), past_stays)
