@@ -12,8 +12,10 @@ from mastlayout.checks.finding import Finding
 from mastlayout.checks.report import check
 from mastlayout.checks.rule import at_places, where_it_stands
 from mastlayout.checks.sentence import names_of, sentence
+from mastlayout.checks.worst import worst_of
 from mastlayout.geometry.scene import build
 from mastlayout.geometry.seat import Places
+from mastlayout.geometry.tack.drawn import swept
 from mastlayout.limits import built_in
 from mastlayout.model.boat import Boat
 from mastlayout.model.edits import change, remove
@@ -236,6 +238,22 @@ def test_backed_is_a_state_of_its_own_and_named_where_it_is_worst():
         "full", "going up or down", "full, backed",
         "full, luff sagged", "going up or down, luff sagged", "full, backed, luff sagged",
     ]  # fmt: skip
+
+
+def test_what_backed_cloth_presses_on_is_drawn_as_deep_as_it_is_said():
+    """The worst point and its like on the belly, which hangs in by k of its length at its middle."""
+    scene = behind_the_jumper(10.0)
+    (one,) = on_tack(check(scene), "box-1")
+    worst = worst_of(scene, one)
+    assert np.hypot(*np.subtract(worst.at, worst.other)[:2]) == pytest.approx(-one.measured, abs=0.02)
+    number = [tack.in_words(state) for state in scene.tack.cloths.states].index("full, backed")
+    drawn = swept(scene.tack, number, 9000.0, (), 0.2)
+    assert len(drawn.bellies) == 2, "from the wire to either side of the mast"
+    for line in drawn.bellies:
+        span, half_way = np.hypot(*(line[-1] - line[0])), line[len(line) // 2]
+        assert np.hypot(*(half_way - (line[0] + line[-1]) / 2)) == pytest.approx(0.2 * span, abs=0.01)
+        ends = sorted(abs(np.hypot(*end / (100.0, 65.0)) - 1) < 0.01 for end in line[[0, -1]])
+        assert ends == [False, True], "one end on the mast"
 
 
 def test_held_cloth_presses_too_where_it_hangs_in_deep_enough():
