@@ -169,8 +169,14 @@ def test_behind_a_jumper_it_is_whipped_and_a_lens_breaks():
     body = a_kind(solids=[LENS | {"part": "body"}])
     (one,) = said(kind=body, stays=(jumper,))
     assert (one.code, one.standing) == ("tack/whips", "caution")
-    (one,) = said(kind=a_kind(solids=[LENS]), stays=(jumper,))
-    assert (one.code, one.standing) == ("tack/whips", "fault")
+    plain = LENS | {"part": "body"}
+    breaks = (
+        a_kind(solids=[LENS]), a_kind(solids=[LENS | {"part": "antenna"}]),
+        a_kind(group="wind", solids=[plain]), a_kind(solids=[plain | {"snags": True}]),
+    )  # fmt: skip
+    for kind in breaks:
+        (one,) = said(kind=kind, stays=(jumper,))
+        assert (one.code, one.standing) == ("tack/whips", "fault")
     away = jumper.model_copy(update={"removable": True})
     assert said(kind=body, stays=(away,))[0].code == "tack/bears", "what may be absent shelters nothing"
 
