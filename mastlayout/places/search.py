@@ -112,4 +112,4 @@ def _stood(report: Report, family: Family, way: Way, step: int, matter: Matter, 
 
 def _spoke(after: Report, matter: Matter) -> WholeRule | None:
     """Return a rule about the whole layout that says what a clear place does not allow."""
-    return next((rule for rule in WHOLE_RULES if not matter.allows(after.whole[rule.code])), None)
+    return next((rule for rule in WHOLE_RULES if not matter.allows(after.said[rule.code])), None)

@@ -34,9 +34,9 @@ def test_the_two_places_are_as_far_apart_as_measured(demo):
 @pytest.mark.parametrize("demo", DEMOS, ids=lambda path: path.stem)
 def test_what_sails_touch_is_as_deep_as_it_is_drawn(demo):
     """To 0.02 mm: cloth, what the mainsail carries, clews, each where it is worst; sheets have one place."""
-    scene = Desk.open(demo).scene
-    asked = set()
-    for finding in check(scene).open:
+    report = known.report(demo.stem)
+    scene, asked = report.scene, set()
+    for finding in report.open:
         family, _slash, word = finding.code.partition("/")
         worst = worst_of(scene, finding) if family in ("tack", "main", "clew") else None
         if worst is not None and worst.at != worst.other:

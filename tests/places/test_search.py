@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 from builders import a_fitting, a_layout
 
-from mastlayout.checks import FITTING_RULES, WHOLE_RULES
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.report import check
+from mastlayout.checks.rules import FITTING_RULES, WHOLE_RULES
 from mastlayout.geometry.scene import build
 from mastlayout.places import search
 from mastlayout.places.clear import Matter

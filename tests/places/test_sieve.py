@@ -41,7 +41,7 @@ def test_the_middles_are_never_louder_than_the_whole(demo, name):
 @pytest.mark.parametrize(("demo", "name"), [("whimbrel", "camera-1"), ("turnstone", "reflector-1")])
 def test_the_middles_are_never_nearer_the_mainsail_than_the_whole(rule, demo, name):
     """Sixty places by lot abaft the mast: a place its middles rule out the whole fitting rules out too."""
-    report = Desk.open(demo_masts() / f"{demo}.toml").report
+    report = known.report(demo)
     scene, placed, dice = report.scene, report.scene.placed[name], np.random.default_rng(7)
     half = scene.skin.full.half_girth_mm
     places = Places(
