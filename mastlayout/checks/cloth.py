@@ -68,7 +68,7 @@ def _off_its_stay(scene: Scene, sail: Sail, allowed_mm: float) -> Iterator[Findi
     along = stay.points[0] - stay.points[-1]
     if along[2] <= 0:
         return
-    luff = (head - tack) / along[2] * float(np.linalg.norm(along))
+    luff = float((head - tack) / along[2] * np.linalg.norm(along))
     off = abs((sail.luff_mm if sail.luff_mm is not None else luff) - luff)
     if off > allowed_mm:
         yield Finding("sail/luff", "caution", who, off, allowed_mm, limit="sail.stay")

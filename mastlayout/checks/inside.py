@@ -1,39 +1,93 @@
 """Halyards inside the mast: where they cross one another, conduits and the edges of inner sleeves.
 
-Two halyards over one sheave box part there, and how they lie beside each other is not asked. What
+Two halyards over one sheave box are asked over every two of its sheaves that may be theirs. What
 fasteners do to them the rules about chafe ask.
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
+from itertools import product
 
 import numpy as np
 
 from mastlayout.checks.finding import Finding
 from mastlayout.checks.rule import TOLERANCE_MM, WholeRule
 from mastlayout.geometry.frames import height_mm
-from mastlayout.geometry.inside import Inside
+from mastlayout.geometry.inside import Inside, inner_points, rims_of
 from mastlayout.geometry.lines import leg_distance
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.wall import nearest_thickness_mm
 from mastlayout.limits import Limits
 from mastlayout.model.measure import measure_of
-from mastlayout.model.sails import Halyard
+from mastlayout.model.sails import Halyard, LinePoint
+
+_SHEAVE = measure_of(LinePoint, "sheave").key
 
 
 def crossings(scene: Scene, limits: Limits) -> Iterator[Finding]:
-    """Name the halyards that come so near one another inside that they rub, and at what height."""
+    """Name the halyards that come so near one another inside that they rub, and at what height.
+
+    Two that leave by one exit meet there, and rub in it as everybody knows.
+    """
     wanted, passed = limits["inside.apart"].value, passes(scene)
     lines = [line for line in scene.halyards if line.unknown is None]
     for i, one in enumerate(lines):
         for other in lines[i + 1 :]:
-            if one.id == other.id or passed[one.id] & passed[other.id]:
+            if one.id == other.id or _leave_together(scene, one.id, other.id):
                 continue
-            apart, z_mm = between(one, other)
+            box = passed[one.id] & passed[other.id] & _boxes(scene, one.id)
+            asked = list(_over_one_box(scene, one, other)) if box else [(one, other)]
+            gaps = [between(*both) for both in asked]
+            apart, z_mm = max(gaps, default=(np.inf, 0.0))
             if apart < wanted - TOLERANCE_MM:
                 yield Finding(
                     "inside/crosses", "note", (one.id, other.id), apart, wanted,
                     limit="inside.apart", z_mm=z_mm,
                 )  # fmt: skip
+            elif not gaps or min(gaps)[0] < wanted - TOLERANCE_MM:
+                # Nor can it be known over which they run where the box's sheaves are not drawn.
+                for name in (one.id, other.id):
+                    yield Finding("inside/crosses", "not checked", (name,), measure=_SHEAVE)
+
+
+def _boxes(scene: Scene, name: str) -> frozenset[str]:
+    """Return the sheave boxes a halyard runs over on its way inside."""
+    points = inner_points(_halyard(scene, name))
+    return frozenset(point.fitting for point in points if point.at == "sheave" and point.fitting)
+
+
+def _over_one_box(scene: Scene, one: Inside, other: Inside) -> Iterator[tuple[Inside, Inside]]:
+    """Yield two lines over one sheave box, over every two of its sheaves that may be theirs."""
+    ways = [list(_by_sheave(scene, line)) for line in (one, other)]
+    for (sheave, line), (taken, beside) in product(*ways):
+        if sheave != taken:
+            yield line, beside
+
+
+def _by_sheave(scene: Scene, line: Inside) -> Iterator[tuple[tuple[str, int], Inside]]:
+    """Yield a line over each sheave that may be its own, with the box and the sheave's number."""
+    points = inner_points(_halyard(scene, line.id))
+    rims = rims_of(points[0], scene.placed)
+    box, own = points[0].fitting, points[0].sheave
+    if box is None or not len(line.start):
+        return
+    for number, rim in enumerate(rims, start=1):
+        if own in (None, number) or (own is not None and own > len(rims)):
+            yield (box, number), replace(line, start=np.concatenate([rim[None], line.start[1:]]))
+
+
+def _halyard(scene: Scene, name: str) -> Halyard:
+    return next(halyard for halyard in scene.layout.halyards if halyard.id == name)
+
+
+def _leave_together(scene: Scene, one: str, other: str) -> bool:
+    """Tell whether two lines leave by one exit."""
+    exits = (
+        {point.fitting for point in _halyard(scene, name).points if point.at == "exit" and point.fitting}
+        for name in (one, other)
+    )
+    first, second = exits
+    return not first.isdisjoint(second)
 
 
 def between(one: Inside, other: Inside) -> tuple[float, float]:
@@ -108,7 +162,18 @@ def known(scene: Scene, _limits: Limits) -> Iterator[Finding]:
             yield Finding("inside/known", "not checked", who, measure=pipe.unknown.key)
 
 
+def sheaves(scene: Scene, _limits: Limits) -> Iterator[Finding]:
+    """Name the lines that were written down over a sheave their box does not have."""
+    for halyard in scene.layout.halyards:
+        for point in inner_points(halyard):
+            count = len(rims_of(point, scene.placed))
+            if point.sheave is not None and point.fitting and 0 < count < point.sheave:
+                who = (halyard.id, point.fitting)
+                yield Finding("inside/sheave", "caution", who, state=str(point.sheave))
+
+
 CROSSINGS = WholeRule("inside/crosses", frozenset({"inside", "limits"}), crossings)
 LYING = WholeRule("inside/lies", frozenset({"mast", "inside", "limits"}), lying)
 KNOWN = WholeRule("inside/known", frozenset({"mast", "inside"}), known)
-RULES = (CROSSINGS, LYING, KNOWN)
+SHEAVES = WholeRule("inside/sheave", frozenset({"inside", "fittings"}), sheaves)
+RULES = (CROSSINGS, LYING, KNOWN, SHEAVES)

@@ -56,6 +56,14 @@ LINES: Mapping[str, Wording] = {
         _("Make the line fast ahead or abaft of the spreader, or pad the spreader there."),
         brief_deep=_("{b} bears on it"),
     ),
+    "line/stay": Wording(
+        _("running lines against stays"),
+        _("{a}: taut, {s}, it passes {m} from {b}, {r} is wanted"),
+        _("{a}: taut, {s}, it lies on {b}: one saws on the other"),
+        _("Lead it to the other side of the wire, make it fast elsewhere, or cover the wire there."),
+        brief=_("near {b}"),
+        brief_deep=_("lies on {b}"),
+    ),
     "line/furled": Wording(
         _("running lines beside furled sails"),
         _("{a}: {s}, it passes {m} from the rolled {b}, {r} is wanted: as it furls it winds the line in"),
@@ -133,6 +141,13 @@ LINES: Mapping[str, Wording] = {
         _("Round and polish the sleeve’s edge; look there with a camera."),
         brief=_("near the sleeve’s edge"),
         brief_deep=_("over the sleeve’s edge"),
+    ),
+    "inside/sheave": Wording(
+        _("sheaves of a box"),
+        _("{a}: written down over sheave {s} of {b}, which has fewer"),
+        "",
+        _("Count its sheaves again, from port; the first is 1."),
+        brief=_("no such sheave"),
     ),
     "inside/known": Wording(_("what halyards meet inside"), "", "", ""),
 }

@@ -32,8 +32,8 @@ _TEARS = ("radar", "reflector", "light", "antenna", "wind", "sound", "camera")
 # What a bight gets behind though no edge of it is sharp.
 _CATCHES = ("arm", "antenna")
 # A line that ends as near a fitting as this is made fast to it.
-_MADE_FAST_MM = 150.0
-_BY_HAND = ("tied off", "stowed", "let go")
+MADE_FAST_MM = 150.0
+BY_HAND = ("tied off", "stowed", "let go")
 # Quiet to loud: each grade's code and standing.
 GRADES: Grades = (
     ("", "note"),
@@ -120,7 +120,7 @@ def _met(scene: Scene, batch: Batch) -> Mask:
     met = [way.line in own or not way.own.isdisjoint({name, host, *guests}) for way in scene.running.ways]
     ends = np.array([way.ends[-1, 1] for way in scene.running.ways])
     apart = np.linalg.norm(batch.seats.origin[:, None] - ends, axis=2)
-    return np.asarray(np.array(met, dtype=bool) | (apart < _MADE_FAST_MM))
+    return np.asarray(np.array(met, dtype=bool) | (apart < MADE_FAST_MM))
 
 
 def _hooks(placed: Placed) -> Mask:
@@ -139,7 +139,7 @@ def _of_one(
     minds = group in _TEARS or bool(_hooks(batch.placed).any())
     touched = _RUBS if batch.placed.id in scene.running.passed else _CHAFES
     # What is tied off or stowed by hand can be made fast elsewhere: that tears nothing off.
-    by_hand = np.array([way.doing in _BY_HAND for way in ways], dtype=bool)
+    by_hand = np.array([way.doing in BY_HAND for way in ways], dtype=bool)
     touches = np.where((group in _TEARS) & ~by_hand, _BEARS, touched)
     gap, needed = taut.gap_mm[rows], slack.needed[rows]
     grade = np.where(np.isfinite(needed), _HOOKS, _CLEAR)

@@ -31,7 +31,7 @@ from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.solids import Solids, joined
 from mastlayout.geometry.tack.outlines import STEP_MM, Outlines, outlines
-from mastlayout.geometry.tack.passes import Passes
+from mastlayout.geometry.tack.passes import Passes, out_of_reach
 from mastlayout.limits import Limits
 from mastlayout.words import _
 
@@ -58,6 +58,11 @@ class _Near:
         whole[self.which] = found
         return whole
 
+    def passes(self, found: Passes) -> Passes:
+        """Return how the cloth passes those near (p, s) among all (q, s)."""
+        level = self.level(found.height)
+        return Passes(self.off(found.held), self.off(found.loose), level, level)
+
     def level(self, found: Whole) -> Whole:
         """Return the heights found of those near (p, s) among all (q, s)."""
         whole = np.zeros((len(self.solids), found.shape[1]), dtype=int)
@@ -69,29 +74,40 @@ def _asked(scene: Scene, batch: Batch) -> bool:
     return batch.each > 0 and bool(scene.main.states) and batch.placed.kind.group != _ITS_OWN
 
 
-def _near(scene: Scene, batches: Sequence[Batch], near: Callable[[Solids], Mask]) -> _Near:
+def _near(
+    scene: Scene, batches: Sequence[Batch], near: Callable[[Solids], Mask], *, middles: bool = False
+) -> _Near:
     solids = joined([batch.solids for batch in batches])
     which = np.flatnonzero(near(solids))
-    return _Near(solids, which, outlines(solids[which], owners(batches)[which], scene.tack.heights))
+    cut = outlines(solids[which], owners(batches)[which], scene.tack.heights, middles=middles)
+    return _Near(solids, which, cut)
 
 
 def margins(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
     """Measure fittings at their places against every state of the mainsail's cloth."""
+    return _margins(scene, batches, limits, middles=False)
+
+
+def quick(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
+    """Measure only the middle of each solid, and straight cloth: the fitting is at least as near."""
+    return _margins(scene, batches, limits, middles=True)
+
+
+def _margins(scene: Scene, batches: Sequence[Batch], limits: Limits, *, middles: bool) -> list[Margins]:
     asked = [batch for batch in batches if _asked(scene, batch)]
     if not asked:
         return [no_margins(len(batch.places)) for batch in batches]
     near_mm, belly = limits["tack.near"].value, limits["main.belly"].value / 100.0
-    near = _near(scene, asked, lambda solids: scene.main.near(solids, belly, near_mm))
-    straight, bellied = (passes(scene.main, near.cut, len(near.which), k, near_mm) for k in (0.0, belly))
-    full = np.minimum(bellied.held, bellied.loose)
-    worse = np.where(np.isfinite(np.minimum(straight.held, straight.loose)), straight.height, bellied.height)
-    taut = Passes(near.off(straight.held), near.off(straight.loose), near.level(worse), near.level(worse))
-    pressed = near.off(full)
+    near = _near(scene, asked, lambda solids: scene.main.near(solids, belly, near_mm), middles=middles)
+    board = near.passes(passes(scene.main, near.cut, len(near.which), 0.0, near_mm))
+    full = out_of_reach(*board.held.shape)
+    if not middles:
+        full = near.passes(passes(scene.main, near.cut, len(near.which), belly, near_mm))
     states = tuple(state.state for state in scene.main.states)
     return each(
         batches,
         lambda batch: _asked(scene, batch),
-        lambda batch, rows: tack.of_one(scene, batch, taut[rows], pressed[rows], limits, states, _GRADES),
+        lambda batch, rows: tack.of_one(scene, batch, board[rows], full[rows], limits, states, _GRADES),
     )
 
 
@@ -107,15 +123,25 @@ def carried_margins(scene: Scene, batches: Sequence[Batch], limits: Limits) -> l
     return gear_margins(scene, batches, limits, scene.main.carried)
 
 
+def carried_quick(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
+    """Measure only the middle of each solid: what is carried comes at least as near as that."""
+    return gear_margins(scene, batches, limits, scene.main.carried, middles=True)
+
+
 def gear_margins(
-    scene: Scene, batches: Sequence[Batch], limits: Limits, gear: tuple[Carried, ...]
+    scene: Scene,
+    batches: Sequence[Batch],
+    limits: Limits,
+    gear: tuple[Carried, ...],
+    *,
+    middles: bool = False,
 ) -> list[Margins]:
     """Measure fittings at their places against gear on the track, each over its own heights."""
     asked = [batch for batch in batches if _asked(scene, batch)]
     if not asked or not gear:
         return [no_margins(len(batch.places)) for batch in batches]
     near_mm = limits["tack.near"].value
-    near = _near(scene, asked, lambda solids: scene.main.near_track(solids, gear, near_mm))
+    near = _near(scene, asked, lambda solids: scene.main.near_track(solids, gear, near_mm), middles=middles)
     found = along_track(scene.main, gear, near.cut, len(near.which), near_mm)
     swung, jams = near.off(found.swung), near.off(found.jams)
     height = near.level(found.height)
@@ -194,8 +220,10 @@ def not_asked(scene: Scene, limits: Limits) -> Iterator[Finding]:
                 yield Finding("main/boom", "caution", who, off, allowed, "deg", "main.boom")
 
 
-CLOTH = Rule("main/bears", "tack.near", _DEPENDS | {"guards"}, many=margins, judge=tack.judge)
-CARRIED = Rule("main/carried", "tack.near", _DEPENDS, many=carried_margins, judge=judge_carried)
+CLOTH = Rule("main/bears", "tack.near", _DEPENDS | {"guards"}, many=margins, judge=tack.judge, quick=quick)
+CARRIED = Rule(
+    "main/carried", "tack.near", _DEPENDS, many=carried_margins, judge=judge_carried, quick=carried_quick
+)
 NOT_ASKED = WholeRule(
     "main/not-asked", frozenset({"mast", "stays", "spreaders", "sails", "limits"}), not_asked
 )

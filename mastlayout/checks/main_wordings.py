@@ -38,9 +38,9 @@ MAIN: Mapping[str, Wording] = {
     "main/gear": Wording(
         _("clearance to the mainsail"),
         "",
-        _("{a}: {b} ({s}) bears on it as the boom goes out: it stands {m} in the way of the cloth"),
+        _("{a}: {b} ({s}) comes against it, {m} in the way of the cloth"),
         _("It works where it is: patch the sail there, and cover or tape its edges."),
-        brief_deep=_("{b} bears on it"),
+        brief_deep=_("{b} comes against it"),
     ),
     "main/rubs": Wording(
         _("clearance to the mainsail"),

@@ -9,7 +9,7 @@ import numpy as np
 from mastlayout.checks.finding import Finding, Key
 from mastlayout.checks.main import CARRIED, CLOTH
 from mastlayout.checks.report import Report
-from mastlayout.checks.tack import TACK, in_words
+from mastlayout.checks.tack import TACK, belly_of, in_words
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.main.drawn import Eased, eased
@@ -20,14 +20,16 @@ from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.tack.cloth import State
 from mastlayout.geometry.tack.directions import COUNT
 from mastlayout.geometry.tack.drawn import Swept, swept
-from mastlayout.geometry.tack.outlines import STEP_MM
+from mastlayout.geometry.tack.outlines import CARRIED_MM, STEP_MM, Outlines, outlines
 from mastlayout.geometry.tack.standing import Stand, cut_at, stand
 from mastlayout.geometry.tack.tack import Tack
 from mastlayout.limits import limits_of
 
 # A drag asks for another height with every move, and each view for its own.
 _KEPT = 16
-_DRAWN = ("bears", "whips", "gear", "rubs")
+_DRAWN = ("bears", "whips", "gear", "rubs", "presses")
+# What was found at a height to within this is what the finding says.
+_SAME_MM = 0.005
 _RULES = (TACK, CLOTH, CARRIED)
 _swept = lru_cache(maxsize=_KEPT)(swept)
 _eased = lru_cache(maxsize=_KEPT)(eased)
@@ -132,7 +134,8 @@ def _at(
 ) -> Swept | Eased | None:
     if isinstance(sails, Main):
         return _eased(sails, number, z_mm, limits_of(scene.layout)["main.belly"].value / 100.0)
-    return _swept(sails, number, z_mm, guards)
+    key = belly_of(backed=sails.cloths.states[number].backed)
+    return _swept(sails, number, z_mm, guards, limits_of(scene.layout)[key].value / 100.0)
 
 
 def _stand(way: Swept | Eased, outlines: Array) -> Stand | None:
@@ -223,25 +226,50 @@ def guards_besides(scene: Scene, name: str) -> tuple[Placed, ...]:
 def worst_stand(scene: Scene, finding: Finding) -> tuple[Stand, float] | None:
     """Return how a fitting stands where cloth, or what it carries, touches it most, and that height.
 
-    None where only a guard, a headsail's belly or the room that is wanted makes the finding.
+    None where only a guard or the room that is wanted makes the finding.
     """
     placed, named = scene.placed.get(finding.subjects[0]), state_of(scene, finding)
-    if placed is None or named is None or finding.z_mm is None:
+    if placed is None or named is None or finding.z_mm is None or not len(placed.solids):
         return None
     family, _slash, word = finding.code.partition("/")
-    # The report measures at heights this far apart, and carries the ends of things to the next.
-    outlines = cut_at(placed.solids, finding.z_mm, STEP_MM)
-    if finding.code == CARRIED.code:
-        stands = [
-            stand_of_carried(scene.main, own, finding.z_mm, outlines)
-            for own in scene.main.carried
-            if own.sail.id in finding.subjects
-        ]
-        known = [one for one in stands if one is not None]
-        there = min(known, key=lambda one: abs(one.clear_mm - (finding.measured or 0.0)), default=None)
-    elif word in _DRAWN or family == "main":
-        found = _at(scene, *named, finding.z_mm, ())
-        there = _stand(found, outlines) if found is not None else None
-    else:
+    if word not in _DRAWN and family != "main":
         return None
-    return None if there is None else (there, finding.z_mm)
+    cut = outlines(placed.solids, np.zeros(len(placed.solids), dtype=int), scene.tack.heights)
+    worst: Stand | None = None
+    for height in _levels(cut, finding.z_mm):
+        for one in cut.support[cut.height == height]:
+            for there in _stands(scene, finding, named, float(height * STEP_MM), one[None]):
+                if worst is None or _off(there, finding) < _off(worst, finding):
+                    worst = there
+        if worst is not None and _off(worst, finding) < _SAME_MM:
+            break
+    return None if worst is None else (worst, finding.z_mm)
+
+
+def _levels(cut: Outlines, z_mm: float) -> Array:
+    """Return the heights, by their index, at which a finding may have been measured, the nearest first.
+
+    A finding names no height beyond its fitting, whose ends are carried farther.
+    """
+    heights = np.unique(cut.height)
+    away = np.abs(heights * STEP_MM - z_mm)
+    return np.asarray(heights[np.argsort(away, kind="stable")][: int((away <= CARRIED_MM + STEP_MM).sum())])
+
+
+def _stands(
+    scene: Scene, finding: Finding, named: tuple[Tack | Main, int], z_mm: float, outline: Array
+) -> Iterator[Stand]:
+    """Yield how one outline stands at a height to what a finding is about."""
+    if finding.code == CARRIED.code:
+        for own in scene.main.carried:
+            if own.sail.id in finding.subjects:
+                there = stand_of_carried(scene.main, own, z_mm, outline)
+                yield from (one for one in (there,) if one is not None)
+        return
+    found = _at(scene, *named, z_mm, ())
+    there = _stand(found, outline) if found is not None else None
+    yield from (one for one in (there,) if one is not None)
+
+
+def _off(stand: Stand, finding: Finding) -> float:
+    return abs(stand.clear_mm - (finding.measured or 0.0))

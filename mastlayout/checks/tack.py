@@ -19,7 +19,7 @@ from mastlayout.geometry.solids import joined
 from mastlayout.geometry.tack.cloth import State
 from mastlayout.geometry.tack.guarding import guarded
 from mastlayout.geometry.tack.outlines import STEP_MM, outlines
-from mastlayout.geometry.tack.passes import Passes, passes
+from mastlayout.geometry.tack.passes import Passes, hung, out_of_reach, taut
 from mastlayout.limits import Limits
 from mastlayout.words import _
 
@@ -67,39 +67,43 @@ def _margins(scene: Scene, batches: Sequence[Batch], limits: Limits, *, middles:
     bodies = [batch for batch in batches if batch.each and states]
     if not bodies:
         return [no_margins(len(batch.places)) for batch in batches]
-    taut, bellied = _passes(scene, bodies, limits, middles=middles)
+    board, bellied = _passes(scene, bodies, limits, middles=middles)
     return each(
         batches,
         lambda batch: batch.each > 0,
-        lambda batch, rows: of_one(scene, batch, taut[rows], bellied[rows], limits, states, GRADES),
+        lambda batch, rows: of_one(scene, batch, board[rows], bellied[rows], limits, states, GRADES),
     )
 
 
-def _passes(scene: Scene, batches: Sequence[Batch], limits: Limits, *, middles: bool) -> tuple[Passes, Array]:
-    """Return how the taut cloth passes each solid, and the least clearance (q, s) of bellied cloth."""
+def _passes(
+    scene: Scene, batches: Sequence[Batch], limits: Limits, *, middles: bool
+) -> tuple[Passes, Passes]:
+    """Return how taut cloth and bellied cloth pass each solid."""
     near_mm, tack = limits["tack.near"].value, scene.tack
     solids = joined([batch.solids for batch in batches])
     cut = outlines(solids, owners(batches), tack.heights, middles=middles)
     asked = tack.reached(cut, near_mm)
-    taut = passes(tack, cut, asked, len(solids), 0.0, near_mm)
+    board = taut(tack, cut, asked, len(solids), near_mm)
     if middles:
-        return taut, np.full(taut.held.shape, np.inf)
+        return board, out_of_reach(*board.held.shape)
     # Where taut cloth touches already, a belly says no more.
-    reached = np.isfinite(taut.held) | np.isfinite(taut.loose)
-    open_ = np.asarray((reached & (np.minimum(taut.held, taut.loose) >= -TOLERANCE_MM)).any(axis=1))
+    least = board.nearest
+    open_ = np.asarray((np.isfinite(least) & (least >= -TOLERANCE_MM)).any(axis=1))
     asked = asked[np.flatnonzero(open_[cut.solid[asked.row]])]
-    bellied = np.full(taut.held.shape, np.inf)
-    for key in ("tack.belly", "tack.belly_backed"):
-        found = passes(tack, cut, asked, len(solids), limits[key].value / 100.0, near_mm)
-        bellied = np.minimum(bellied, np.minimum(found.held, found.loose))
-    return taut, bellied
+    k_held, k_backed = (limits[belly_of(backed=backed)].value / 100.0 for backed in (False, True))
+    return board, hung(tack, cut, asked, len(solids), (k_held, k_backed), near_mm)
+
+
+def belly_of(*, backed: bool) -> str:
+    """Return which limit says how far cloth hangs in between what holds it."""
+    return "tack.belly_backed" if backed else "tack.belly"
 
 
 def of_one(
     scene: Scene,
     batch: Batch,
-    taut: Passes,
-    bellied: Array,
+    board: Passes,
+    bellied: Passes,
     limits: Limits,
     states: tuple[State, ...],
     grades: Grades,
@@ -107,17 +111,18 @@ def of_one(
     """Grade what the states of cloth do to one fitting at its places."""
     near_mm = limits["tack.near"].value
     shape = (len(batch.places), batch.each, len(states))
-    least = np.minimum(taut.held, taut.loose).reshape(shape)
-    pressed = bellied.reshape(shape)
-    grade = _graded(batch, taut, pressed, limits)
+    least, pressed = board.nearest.reshape(shape), bellied.nearest.reshape(shape)
+    grade = _graded(batch, board, pressed, limits)
     if (grade >= _WHIPS).any():
         before = guarded(scene.placed.values(), scene.skin, batch.solids, batch.each)
         grade = np.where((grade >= _WHIPS) & before[:, None, None], _GUARDED, grade)
     # What taut cloth does not touch is told by how near, or how deep, bellied cloth comes.
-    figure = np.where(least < -TOLERANCE_MM, least, np.minimum(least, pressed))
+    by_belly = (least >= -TOLERANCE_MM) & (pressed < least)
+    figure = np.where(by_belly, pressed, least)
+    height = np.where(by_belly, bellied.height.reshape(shape), board.height.reshape(shape))
     place, part, state = loudest(grade, figure)
     point = np.full((*part.shape, 3), np.nan)
-    point[..., 2] = taut.height.reshape(shape)[place, part, state] * STEP_MM
+    point[..., 2] = height[place, part, state] * STEP_MM
     measured = figure[place, part, state]
     return GradedMargins(
         tuple((state.sail.id,) for state in states),
@@ -146,18 +151,18 @@ def _ends_z_mm(bar: SpreaderInSpace) -> tuple[float, ...]:
     return tuple(float(end[2]) for end in (bar.root, bar.tip) if end is not None)
 
 
-def _graded(batch: Batch, taut: Passes, pressed: Array, limits: Limits) -> Whole:
+def _graded(batch: Batch, board: Passes, pressed: Array, limits: Limits) -> Whole:
     """Return the grade (n, each, s) of each solid of each place in each state."""
-    held, loose = (part.reshape(pressed.shape) for part in (taut.held, taut.loose))
+    held, loose = (part.reshape(pressed.shape) for part in (board.held, board.loose))
     soft, hard, guards = (part[:, :, None] for part in parts_of(batch, limits))
     working = batch.placed.kind.group in WORKING
     gear = np.where(soft, _RUBS, _GEAR)
     whips = gear if working else np.where(hard, _BREAKS_IT, _WHIPS)
     bears = gear if working else np.where(soft, _RUBS, _BEARS)
     touched = -TOLERANCE_MM
-    grade = np.where(
-        np.minimum(np.minimum(held, loose), pressed) < limits["tack.near"].value - TOLERANCE_MM, _NEAR, _CLEAR
-    )
+    near = np.minimum(np.minimum(held, loose), pressed) < limits["tack.near"].value - TOLERANCE_MM
+    # Working gear cannot be moved away, and cloth that only comes near it does nothing.
+    grade = np.where(near & (not working), _NEAR, _CLEAR)
     grade = np.where(pressed < touched, _RUBS if working else _PRESSES, grade)
     grade = np.where(loose < touched, whips, grade)
     grade = np.where(held < touched, bears, grade)
@@ -208,6 +213,8 @@ def in_words(state: State) -> str:
     named = [state.reef.name if state.reef else _("full")]
     if state.hoisting:
         named = [_("going up or down")]
+    if state.backed:
+        named.append(_("backed"))
     if state.sagged:
         named.append(_("luff sagged"))
     return _(", ").join(named)

@@ -245,9 +245,9 @@ WORDINGS: Mapping[str, Wording] = {
     ),
     "sail/free-luff": Wording(
         _("sail clearance"),
-        _("{a}: not checked: it flies on a free luff"),
+        _("{a}: its cloth flies on a free luff"),
         "",
-        _("Nobody can say where a free luff swings: see on the water what it meets, set and furled."),
+        _("Nobody can say where that swings: see on the water what it meets, set and furled."),
         brief=_("free luff"),
     ),
     "sail/prebend": Wording(_("sail clearance"), "", "", ""),

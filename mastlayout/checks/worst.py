@@ -69,9 +69,10 @@ def _to_cloth(scene: Scene, finding: Finding) -> Worst | None:
 
 
 def _to_clew(scene: Scene, finding: Finding) -> Worst | None:
-    """The fitting's deepest point in reach of the clew, and the nearest on what bounds that reach.
+    """The fitting's point as deep in reach of the clew as is said, and the nearest on what bounds that reach.
 
-    A sheet comes from anywhere there: the fitting's point alone is marked.
+    Of its parts the loudest speaks, not always the deepest. A sheet comes from anywhere
+    there: the fitting's point alone is marked.
     """
     found, placed = swept_clew(scene, finding), scene.placed.get(finding.subjects[0])
     if found is None or placed is None or not len(placed.solids):
@@ -80,7 +81,7 @@ def _to_clew(scene: Scene, finding: Finding) -> Worst | None:
     points = np.repeat(swept.tack, len(solids), axis=0)
     gaps = gap(solids, tubes(points, points, 0.0))
     apart, up = gaps.distance_mm - swept.reach_mm[0], solids.span_z()[0] - swept.high_mm[0]
-    deep = int(np.argmin(np.maximum(apart, up)))
+    deep = int(np.argmin(np.abs(np.maximum(apart, up) - (finding.measured or 0.0))))
     at = gaps.on_a[deep]
     if not found.of_clew:
         return _between(at, at)

@@ -234,7 +234,8 @@ def check_text(report: Report, layout: str, cleared: Cleared | None = None) -> s
     """Return the findings as lines for a person, loudest first, each with what would clear it."""
     names = names_of(report.scene.layout)
     scene, places = report.scene, cleared or {}
-    known = [finding for finding in report.open if finding.standing != "not checked"]
+    # What no measure would answer, as where a free luff swings, has a sentence of its own.
+    known = [finding for finding in report.open if finding.measure is None]
     lines = []
     for group in alike(known):
         helps = f" {places[group[0]]['sentence']}" if group[0] in places else ""

@@ -15,6 +15,8 @@ from mastlayout.words import _
 
 PLACES_SCHEMA = "mastlayout/places/1"
 Found = Mapping[Finding, Suggestions]
+# Each search counts as so many steps of the progress of all.
+_FINE = 100
 
 
 def found_for(
@@ -22,20 +24,23 @@ def found_for(
 ) -> Found:
     """Return what would clear each of some findings; what no move can mend is left out.
 
-    What one rule says of one fitting is one matter, and is looked for once.
+    What one rule says of one fitting is one matter, and is looked for once, of its findings for the first.
     """
-    known: dict[tuple[str, str], Suggestions | None] = {}
-    found = {}
-    for finding in findings:
-        about = one_matter(report, finding)
-        if about is None:
-            continue
-        if about not in known:
-            known[about] = suggestions(report, finding, kinds, between)
-        one = known[about]
-        if one is not None:
-            found[finding] = one
-    return found
+    asked = {finding: one_matter(report, finding) for finding in findings}
+    matters = {about: finding for finding, about in reversed(asked.items()) if about is not None}
+    known = {
+        about: suggestions(report, finding, kinds, _part(between, done, len(matters)))
+        for done, (about, finding) in enumerate(matters.items())
+    }
+    found = {finding: known[about] for finding, about in asked.items() if about is not None}
+    return {finding: one for finding, one in found.items() if one is not None}
+
+
+def _part(between: Between | None, done: int, matters: int) -> Between | None:
+    """Return what tells how far one search is as how far all are, ``done`` of them through already."""
+    if between is None:
+        return None
+    return lambda own, of: between(_FINE * done + _FINE * own // max(of, 1), _FINE * matters)
 
 
 def places_of(report: Report, name: str, kinds: Sequence[Kind], between: Between | None = None) -> Found:

@@ -80,7 +80,7 @@ def halyard_legs(skin: Skin, halyard: Halyard, placed: Mapping[str, Placed]) -> 
     """
     if halyard.inside == "outside":
         return ()
-    ends = [_end_inside(skin, point, placed) for point in halyard.points if point.at in THROUGH_WALL]
+    ends = [_end_inside(skin, point, placed) for point in inner_points(halyard)]
     known = [end for end in ends if end is not None]
     if len(known) < 2:
         return ()
@@ -92,15 +92,31 @@ def halyard_legs(skin: Skin, halyard: Halyard, placed: Mapping[str, Placed]) -> 
     return (Inside(halyard.id, halyard.name, low, high, points[:-1], points[1:], halyard.rope_mm / 2),)
 
 
+def inner_points(halyard: Halyard) -> list[LinePoint]:
+    """Return the points a halyard passes on its way inside."""
+    return [point for point in halyard.points if point.at in THROUGH_WALL]
+
+
 def _end_inside(skin: Skin, point: LinePoint, placed: Mapping[str, Placed]) -> Array | None:
-    """Return where (3,) a line begins or ends inside: under a sheave it hangs from the inner rim."""
+    """Return where (3,) a line begins or ends inside: under a sheave it hangs from the inner rim.
+
+    Between the sheaves of a box where nobody wrote down over which it runs.
+    """
+    rims = rims_of(point, placed)
+    if not len(rims):
+        return line_point(skin, point, placed)
+    own = point.sheave
+    return np.asarray(rims[own - 1] if own is not None and own <= len(rims) else rims.mean(axis=0))
+
+
+def rims_of(point: LinePoint, placed: Mapping[str, Placed]) -> Array:
+    """Return the inner rims (k, 3) of the sheaves a line may run over at a point, counted from port."""
     host = placed.get(point.fitting) if point.fitting is not None and point.at == "sheave" else None
     rows = [i for i, part in enumerate(host.body.parts) if part == "sheave"] if host else []
     if host is None or not rows:
-        return line_point(skin, point, placed)
-    inwards = -host.seats.axes[0, 2]
-    centre = host.solids.centre[rows].mean(axis=0)
-    return np.asarray(centre + host.solids.radius[rows].max() * inwards)
+        return _NOWHERE
+    rims = host.solids.centre[rows] - host.solids.radius[rows].max() * host.seats.axes[0, 2]
+    return np.asarray(rims[np.argsort(-rims[:, 1], kind="stable")])
 
 
 def line_point(skin: Skin, point: LinePoint, placed: Mapping[str, Placed]) -> Array | None:

@@ -101,10 +101,14 @@ class Pole(Value):
 
 
 class LinePoint(Value):
-    """A point a line passes: on a fitting, or at a place of its own."""
+    """A point a line passes: on a fitting, or at a place of its own.
+
+    ``sheave`` is which sheave of its box, counted from port as one stands abaft it and looks ahead.
+    """
 
     at: Literal["sheave", "inside", "outside", "exit", "block", "restrainer", "winch", "cleat", "end"]
     fitting: Id | None = None
+    sheave: Annotated[int | None, Measure("halyard.sheave"), Field(ge=1, le=8)] = None
     from_masthead_mm: Mm | None = None
     girth: Round | None = None
     ahead_mm: Mm | None = None

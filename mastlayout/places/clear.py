@@ -6,6 +6,7 @@ from mastlayout.checks.finding import STANDINGS, Finding, Key
 from mastlayout.checks.report import Report, worse
 from mastlayout.checks.rule import Rule
 from mastlayout.checks.rules import FITTING_RULES
+from mastlayout.checks.tack import WORKING
 from mastlayout.frozen import dataclass
 from mastlayout.places.family import Family
 
@@ -14,6 +15,10 @@ _HOWEVER_FAR = ("cable/",)
 # What a mast works with stays where it is, and a guard that is borne on does its work.
 GUARDED = "tack/guarded"
 STAYS = ("tack/gear", GUARDED)
+# Of what a mast works with nothing is moved for the sake of cloth and lines; what bare metal does to
+# metal it does anywhere.
+_PATHS = ("tack", "clew", "main", "line", "pole")
+_ANYWHERE = ("metals",)
 
 
 @dataclass(frozen=True, eq=False)
@@ -78,10 +83,17 @@ def may_be_mended(finding: Finding) -> bool:
     return loud and finding.code not in STAYS and rule_of(finding) is not None
 
 
+def _stays(report: Report, rule: Rule, name: str) -> bool:
+    """Tell whether a fitting stays where it is, whatever a rule says of it."""
+    family = rule.code.partition("/")[0]
+    works = report.scene.placed[name].kind.group in WORKING
+    return family in _ANYWHERE or (works and family in _PATHS)
+
+
 def matter_of(report: Report, finding: Finding, name: str, family: Family) -> Matter | None:
     """Return the matter of a finding about a member of a family; None for what no move can mend."""
     rule = rule_of(finding)
-    if rule is None or not may_be_mended(finding):
+    if rule is None or not may_be_mended(finding) or _stays(report, rule, name):
         return None
     ours = (own for own, _word in report.accepted if not family.names.isdisjoint(own.things))
     before = {own.key: own for own in said(report)}

@@ -24,8 +24,9 @@ _ROUND_DEG = 5.0
 _NEARER_MM = 5.0
 # What looks, shines or sounds one way is moved round by no more than this.
 _AIMED_DEG, _AIMED_MM = 10.0, 30.0
-# Up or down and round at once is looked for as far as this from where it is, every so many degrees.
-_ELSEWHERE_MM, _FACES_DEG = 1500.0, 15.0
+# Up or down and round at once is looked for as far as this from where it is, so far apart, every so many
+# degrees: a gap too narrow to be met so is no place to aim for.
+_ELSEWHERE_MM, _APART_MM, _FACES_DEG = 1500.0, 50.0, 15.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -78,7 +79,7 @@ def elsewhere(scene: Scene, family: Family) -> Way | None:
     if root.fitting.is_built or not isinstance(skin, Skin) or here is None or _aimed(family):
         return None
     lowest, highest = _reach(scene, family, skin)
-    grid = _grid(max(lowest, here - _ELSEWHERE_MM), min(highest, here + _ELSEWHERE_MM))
+    grid = _grid(max(lowest, here - _ELSEWHERE_MM), min(highest, here + _ELSEWHERE_MM), _APART_MM)
     near = sorted(grid, key=lambda value: abs(value - here))
     bearings = [Around(origin="bearing", offset=deg) for deg in np.arange(0.0, 360.0, _FACES_DEG).tolist()]
     along = np.repeat([height_mm(skin.length_mm, value) for value in near], len(bearings))
@@ -101,8 +102,8 @@ def _reach(scene: Scene, family: Family, skin: Skin) -> tuple[float, float]:
     return half, most
 
 
-def _grid(least: float, most: float) -> list[float]:
-    return [k * STEP_MM for k in range(math.ceil(least / STEP_MM), math.floor(most / STEP_MM) + 1)]
+def _grid(least: float, most: float, step: float = STEP_MM) -> list[float]:
+    return [k * step for k in range(math.ceil(least / step), math.floor(most / step) + 1)]
 
 
 def _both(

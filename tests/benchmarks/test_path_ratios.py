@@ -12,6 +12,7 @@ import shapely
 from builders import a_fitting, a_layout, a_mast, a_stay
 from how_long import turns
 
+from mastlayout.checks import aloft, clew, inside, leech, lines, luff, main, past_stays, pole, pole_rig, stack
 from mastlayout.checks.report import check
 from mastlayout.checks.rule import where_it_stands
 from mastlayout.checks.tack import TACK
@@ -41,6 +42,20 @@ def middle_of(work, runs=RUNS):
     return statistics.median(times)
 
 
+# All that asks what moves past the mast: cloth, clews, what the main carries and drops, lines, poles, rolls.
+PATHS = (TACK, clew.CLEW, main.CLOTH, main.CARRIED, stack.FOLDS, lines.LINES, pole.POLE, luff.LUFF)
+OF_ALL = (leech.LEECH, past_stays.PAST_STAYS, *aloft.RULES, *inside.RULES, *pole_rig.RULES, stack.GATE)
+
+
+def asked(scene, limits, rules=PATHS, of_all=OF_ALL):
+    """Ask every fitting of some rules about fittings, and all rules about the whole."""
+    batches = [where_it_stands(one) for one in scene.placed.values()]
+    for rule in rules:
+        rule.margins(scene, batches, limits)
+    for whole in of_all:
+        list(whole.findings(scene, limits))
+
+
 def test_whole_path_check_against_hulls():
     """Every fitting, slice and state of the largest demo, worked out anew: at most ten times the hulls."""
     desk = Desk.open(LARGEST)
@@ -49,8 +64,7 @@ def test_whole_path_check_against_hulls():
     hull = middle_of(lambda: shapely.convex_hull(hulls))
 
     def whole():
-        scene = build(desk.layout)
-        TACK.margins(scene, [where_it_stands(one) for one in scene.placed.values()], limits)
+        asked(build(desk.layout), limits)
 
     taken = middle_of(whole)
     print(f"\npath check / {len(hulls)} hulls: {taken / hull:.2f} (at most 10); {taken * 1000:.0f} ms")
@@ -67,7 +81,7 @@ def hulls_of(scene):
             mast = scene.skin.ring(z_mm).polygon()
             others = [middle(support) for support in held.support[at] if not np.isnan(support[0])]
             rings.append(shapely.multipoints(np.concatenate([mast, *others])))
-    return np.repeat(np.array(rings), len(scene.tack.cloths))
+    return np.repeat(np.array(rings), len(scene.tack.cloths) + len(scene.main.states))
 
 
 def middle(support):
@@ -100,8 +114,7 @@ def test_growth_in_fittings():
         limits = limits_of(layout)
 
         def whole(layout=layout, limits=limits):
-            scene = build(layout)
-            TACK.margins(scene, [where_it_stands(one) for one in scene.placed.values()], limits)
+            asked(build(layout), limits)
 
         times.append(middle_of(whole, turns(3, 1)))
     assert len(check(build(a_long_mast(10))).by_fitting["tack/bears"]) == 10

@@ -6,6 +6,7 @@ from builders import a_fitting, a_foot, a_kind, a_layout, a_mast
 
 from mastlayout.checks import chafe, inside
 from mastlayout.checks.report import check
+from mastlayout.checks.sentence import sentence
 from mastlayout.geometry.scene import build
 from mastlayout.model.mast import Conduit, Run, Stretch, Wall
 from mastlayout.model.sails import Halyard, LinePoint
@@ -59,15 +60,75 @@ def test_halyards_that_do_not_cross_say_nothing():
     assert not said(DOWN, line("other", (40.0, 0.0, 16000.0), (40.0, 0.0, 3000.0)))
 
 
-def test_over_one_sheave_box_they_part():
-    """Which sheave each runs over nobody asks."""
-    box = a_kind("sheaves", foot=None, group="halyard")
-    fitting = a_fitting("sheaves", kind="sheaves", from_masthead_mm=1000.0, in_hand=None)
-    both = [
-        one.but(points=(LinePoint(at="sheave", fitting="sheaves"), one.points[1]))
-        for one in (DOWN, line("other", (0, 0, 16000.0), (30.0, 0.0, 3000.0)))
+# Two sheaves side by side, 36 between their middles; a rope hangs from the inner rim, at the mast's axis.
+BOX = a_kind(
+    "sheaves", group="halyard", foot=None,
+    solids=[
+        {"shape": "can", "part": "sheave", "start": (x, 0, -50), "end": (x + 20, 0, -50), "radius_mm": 50}
+        for x in (-28, 8)
+    ],
+)  # fmt: skip
+
+
+def over_one_box(port_exits, starboard_exits, sheaves=(None, None), box=BOX):
+    """Two halyards from one box ahead at 16,000, to exits so far to port, at 3,000 and at 4,000."""
+    ends = zip((3000.0, 4000.0), (port_exits, starboard_exits), strict=True)
+    lines = [
+        line(name, (0, 0, 16000.0), (0.0, y, z)).but(
+            points=(
+                LinePoint(at="sheave", fitting="sheaves", sheave=sheave),
+                LinePoint(at="exit", from_masthead_mm=17000.0 - z, ahead_mm=0.0, port_mm=y),
+            )
+        )
+        for name, sheave, (z, y) in zip(("one", "other"), sheaves, ends, strict=True)
     ]
-    assert not said(*both, kinds=(box,), fittings=(fitting,))
+    fitting = a_fitting("sheaves", kind="sheaves", from_masthead_mm=1000.0, in_hand=None)
+    return said(*lines, kinds=(box,), fittings=(fitting,))
+
+
+def test_over_one_sheave_box_that_cross_either_way():
+    """By hand: exits lie as the sheaves do one way only; written down it is said."""
+    (found,) = over_one_box(-30.0, 50.0, sheaves=(1, 2))
+    assert (found.code, found.standing) == ("inside/crosses", "note")
+    # In one plane both are straight, 18 - 48 t and -18 + 68 s: they meet, so the ropes are 12 deep.
+    assert found.measured == pytest.approx(-12.0, abs=0.5)
+    assert not over_one_box(-30.0, 50.0, sheaves=(2, 1)), "each on its own side they never meet"
+
+
+def test_over_one_sheave_box_and_nobody_wrote_down_which():
+    """One way round they cross, the other they do not: both lines are asked for, and nothing else is said."""
+    found = over_one_box(-30.0, 50.0)
+    assert {f.standing for f in found} == {"not checked"}
+    assert {(f.subjects, f.measure) for f in found} == {
+        (("one",), "halyard.sheave"), (("other",), "halyard.sheave"),
+    }  # fmt: skip
+    # One that is known leaves one sheave for the other.
+    assert not over_one_box(-30.0, 50.0, sheaves=(2, None))
+    assert over_one_box(-30.0, 50.0, sheaves=(None, 2))[0].code == "inside/crosses"
+
+
+def test_over_a_box_whose_sheaves_are_not_drawn_nobody_can_tell():
+    """What the catalogue does not draw is not checked, whatever was written down."""
+    bare = a_kind("sheaves", foot=None, group="halyard")
+    assert {f.standing for f in over_one_box(-30.0, 50.0, (1, 2), bare)} == {"not checked"}
+
+
+def test_a_sheave_its_box_does_not_have_is_named():
+    """The third of two: it is said, and what hangs from it is not known."""
+    found = {f.code: f for f in over_one_box(-30.0, 50.0, sheaves=(3, 2))}
+    assert found["inside/sheave"].subjects == ("one", "sheaves")
+    assert sentence(build(a_layout()), found["inside/sheave"], {"one": "One", "sheaves": "Box"}).startswith(
+        "One: written down over sheave 3 of Box, which has fewer."
+    )
+    assert not [f for f in over_one_box(-30.0, 50.0, sheaves=(2, 1)) if f.code == "inside/sheave"]
+
+
+def test_to_one_winch_two_halyards_are_asked():
+    """They share what stands outside, and nothing inside parts them."""
+    winch = LinePoint(at="winch", fitting="box-1")
+    other = line("other", (0.0, -50.0, 16000.0), (0.0, 50.0, 3000.0))
+    both = [one.but(points=(*one.points, winch)) for one in (DOWN, other)]
+    assert [f.code for f in said(*both, fittings=(a_fitting(),))] == ["inside/crosses"]
 
 
 # -- bolts right through: M10, drilled 11, in a tube 3 thicker all round: 8.5 from its middle

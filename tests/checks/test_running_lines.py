@@ -134,6 +134,13 @@ def test_each_grade(out, group, snags, expected):
     assert said(kind) == expected
 
 
+@pytest.mark.parametrize(("below_mm", "expected"), [(140.0, []), (160.0, [("line/bears", "fault")])])
+def test_within_a_hand_of_its_end_a_line_is_made_fast_there(below_mm, expected):
+    """It leads over a light's face and ends so far below its middle, 20 ahead: by 150 it is no passer-by."""
+    ends = LINE.but(points=(LINE.points[0], LINE.points[1].but(from_masthead_mm=8000.0 + below_mm)))
+    assert said(a_box(14.1, group="light"), ends) == expected
+
+
 # Square to port of the line's middle: its near edge is so far off.
 def beside(off_mm):
     """A hook as high as the line's middle, off it to port by so much."""

@@ -31,6 +31,21 @@ def test_the_two_places_are_as_far_apart_as_measured(demo):
     assert asked
 
 
+@pytest.mark.parametrize("demo", DEMOS, ids=lambda path: path.stem)
+def test_what_sails_touch_is_as_deep_as_it_is_drawn(demo):
+    """To 0.02 mm: cloth, what the mainsail carries, clews, each where it is worst; sheets have one place."""
+    report = known.report(demo.stem)
+    scene, asked = report.scene, set()
+    for finding in report.open:
+        family, _slash, word = finding.code.partition("/")
+        worst = worst_of(scene, finding) if family in ("tack", "main", "clew") else None
+        if worst is not None and worst.at != worst.other:
+            asked.add(word)
+            apart = math.dist(worst.at, worst.other)
+            assert apart == pytest.approx(abs(finding.measured), abs=0.02), finding
+    assert {"bears", "rubs", "gear", "hooks"} <= asked
+
+
 def test_what_has_no_two_places_has_none(session_layout):
     """A measure that is missing, or a foot over the track, is no distance in space."""
     scene = build(session_layout)

@@ -5,8 +5,10 @@ import numpy as np
 import pytest
 from builders import a_fitting, a_layout, a_stay
 
+from mastlayout.checks.main import CARRIED, CLOTH
 from mastlayout.checks.report import check
 from mastlayout.checks.rule import at_places
+from mastlayout.checks.stack import FOLDS
 from mastlayout.checks.tack import TACK
 from mastlayout.geometry.scene import build
 from mastlayout.geometry.seat import Places
@@ -33,6 +35,25 @@ def test_the_middles_are_never_louder_than_the_whole(demo, name):
     assert (quick.grade <= whole.grade).all()
     # It is worth asking: most that are at fault are found by their middles.
     assert quick.faults(0.0).any(axis=1).sum() > whole.faults(0.0).any(axis=1).sum() / 2
+
+
+@pytest.mark.parametrize("rule", [CLOTH, CARRIED, FOLDS], ids=lambda rule: rule.code)
+@pytest.mark.parametrize(("demo", "name"), [("whimbrel", "camera-1"), ("turnstone", "reflector-1")])
+def test_the_middles_are_never_nearer_the_mainsail_than_the_whole(rule, demo, name):
+    """Sixty places by lot abaft the mast: a place its middles rule out the whole fitting rules out too."""
+    report = known.report(demo)
+    scene, placed, dice = report.scene, report.scene.placed[name], np.random.default_rng(7)
+    half = scene.skin.full.half_girth_mm
+    places = Places(
+        dice.uniform(1200, scene.skin.length_mm - 500, 60), dice.uniform(-half / 2, half / 2, 60),
+        np.zeros(60), np.zeros(60),
+    )  # fmt: skip
+    batches = [at_places(placed, places)]
+    quick = rule.quick(scene, batches, report.limits)[0]
+    whole = rule.margins(scene, batches, report.limits)[0]
+    assert (quick.short <= whole.short).all()
+    assert (quick.faults(0.0) <= whole.faults(0.0)).all()
+    assert whole.short.any()
 
 
 def test_where_the_luff_lies_inside_the_mast_no_place_is_offered():

@@ -7,8 +7,10 @@ import numpy as np
 import pytest
 from builders import a_fitting, a_kind, a_layout, a_mast
 
+from mastlayout.checks.finding import Finding
 from mastlayout.checks.report import check
 from mastlayout.desk import Desk
+from mastlayout.documents.suggested import found_for
 from mastlayout.geometry.scene import build
 from mastlayout.model.edits import change, item_of
 from mastlayout.model.fitting import AsBuilt, OldHole
@@ -105,6 +107,22 @@ def test_no_height_nearer_than_the_suggested_one_clears(demo):
             layout = change(desk.layout, name, from_masthead_mm=value)
             moved = carried(desk.scene, name)
             assert not is_clear(desk.report, layout, rule, name, moved), (rule, name, value)
+
+
+@pytest.mark.parametrize(
+    ("group", "code"), [("deck", "clew/hooks"), ("deck", "metals/foot"), ("light", "metals/foot")]
+)
+def test_what_no_place_mends_is_not_looked_for(group, code):
+    """A winch stays where its halyard is led, whatever a sheet does there; bare metals touch anywhere."""
+    desk = Desk(a_layout(kinds=(a_kind(group=group),)))
+    finding = Finding(code, "caution", ("box-1",), -5.0, 0.0)
+    assert one_matter(desk.report, finding) is None
+
+
+def test_what_is_not_the_masts_own_gear_is_moved_out_of_a_sheets_way():
+    """A camera where a sheet hooks may stand elsewhere."""
+    desk = Desk(a_layout(kinds=(a_kind(group="camera"),)))
+    assert one_matter(desk.report, Finding("clew/hooks", "caution", ("box-1",), -5.0, 0.0))
 
 
 def two_boxes(**parts):
@@ -215,6 +233,18 @@ def test_progress_rises_to_its_end():
     done = [each for each, _of in told]
     assert done == sorted(done)
     assert done[-1] <= told[0][1]
+
+
+def test_progress_of_many_findings_rises_once_to_its_end():
+    """Each matter is looked for once; what is told is how far all of them are, never back to nothing."""
+    desk, told = two_boxes(), []
+    findings = [own for own in desk.report.open if one_matter(desk.report, own)]
+    found = found_for(desk.report, findings, (), lambda done, of: told.append(done / of))
+    assert found.keys() == set(findings)
+    assert told == sorted(told)
+    assert told[0] == 0.0
+    assert told[-1] > 0.5
+    assert max(told) <= 1.0
 
 
 def test_a_guard_is_a_guard():

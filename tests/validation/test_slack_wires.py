@@ -12,6 +12,7 @@ from mastlayout.geometry.rig import place_spreader, place_stay
 from mastlayout.geometry.skin import skin_of
 from mastlayout.geometry.slack import Bows, Slackness, slack_of
 from mastlayout.geometry.solids import joined, solids_of
+from mastlayout.limits import built_in
 from mastlayout.model.kind import Ball, Box
 
 SPAN, HANGS, WIRE = 2000.0, 150.0, 5.0
@@ -93,3 +94,24 @@ def test_each_span_hangs_by_its_own_length():
     drawn = found.polylines(3)
     assert drawn[:, [0, 2]] == pytest.approx(found.ends)
     assert drawn[:, 1] == pytest.approx(found.ends.mean(axis=1) + found.sag)
+
+
+@pytest.mark.parametrize(
+    ("role", "part", "aft"),
+    [
+        ("cap", 0.01, False), ("intermediate", 0.01, False), ("lower", 0.01, False), ("runner", 0.01, False),
+        ("backstay", 0.01, False), ("forestay", 0.02, True), ("inner", 0.02, True), ("luff", 0.02, True),
+        ("diamond", 0.002, False), ("jumper", 0.002, False),
+    ],
+)  # fmt: skip
+def test_each_sort_of_stay_hangs_by_its_own_part_to_either_side(role, part, aft):
+    """Common practice, no source: shrouds 1 % of their span, forestay 2 %, what is short and tight 0.2 %.
+
+    A stay a sail is set on is pulled aft by as much. The wire leads 4,470 ahead over 16,800 down.
+    """
+    skin = skin_of(a_mast())
+    stay = place_stay(skin, a_stay("one", role=role), {})
+    found = slack_of({"one": stay}, Slackness.of(built_in())).of("one")
+    hangs = part * np.hypot(4470.0, 16800.0)
+    by_hand = [(0, hangs, 0), (0, -hangs, 0)] + [(-hangs, 0, 0)] * aft
+    assert found.sag == pytest.approx(np.array(by_hand), abs=0.01)

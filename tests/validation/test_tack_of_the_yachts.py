@@ -13,7 +13,7 @@ from mastlayout.geometry.tack.bend import Bend
 from mastlayout.geometry.tack.cloth import cloths
 from mastlayout.geometry.tack.holding import Rig
 from mastlayout.geometry.tack.outlines import CARRIED_MM, outlines
-from mastlayout.geometry.tack.passes import passes
+from mastlayout.geometry.tack.passes import taut
 from mastlayout.geometry.tack.tack import Tack
 
 FAR = 400.0
@@ -36,7 +36,7 @@ def clearances(yachts, yacht, fitting, sail):
     scene, tack = yachts[yacht]
     solids = scene.placed[fitting].solids
     cut = outlines(solids, np.zeros(len(solids), dtype=int), tack.heights)
-    found = passes(tack, cut, tack.reached(cut, FAR), len(solids), 0.0, FAR)
+    found = taut(tack, cut, tack.reached(cut, FAR), len(solids), FAR)
     states = [
         i
         for i, state in enumerate(tack.cloths.states)

@@ -85,7 +85,7 @@ def _lofts(report: Report) -> Iterator[tuple[Loft, list[Chafed]]]:
     scene, limits = report.scene, report.limits
     on_the_tack, as_it_eases = (list(touched(report, rule)) for rule in (TACK, CLOTH))
     for number, state in enumerate(scene.tack.cloths.states):
-        if not state.hoisting and state.reef is None and not state.sagged:
+        if not (state.hoisting or state.backed or state.sagged) and state.reef is None:
             loft = loft_of_headsail(scene.tack.cloths, number)
             yield loft, list(chafed_by_headsail(scene, limits, loft, on_the_tack))
     for number, swung in enumerate(scene.main.states):

@@ -76,7 +76,9 @@ def clews_of(cloths: Cloths, hardware_mm: float, rise_mm: float, rake_deg: float
     ``hardware_mm`` is how far ring and knots reach where nobody measured them, ``rise_mm`` how far
     above its sheeted height a clew flies.
     """
-    rows = [i for i, state in enumerate(cloths.states) if state.sagged and not state.hoisting]
+    rows = [
+        i for i, state in enumerate(cloths.states) if state.sagged and not (state.hoisting or state.backed)
+    ]
     states, luff = tuple(cloths.states[i] for i in rows), cloths.luff[rows]
     bend = cloths.luffs.bend
     tack_z = np.array([height_mm(bend.length_mm, float(s.sail.tack_mm or 0.0)) for s in states])

@@ -6,11 +6,13 @@ the centreline. Swung about its stay the sail turns as a door does, and all but 
 """
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from functools import cached_property
 
 import numpy as np
 
 from mastlayout.frozen import dataclass
-from mastlayout.geometry.frames import Array, Whole, height_mm
+from mastlayout.geometry.frames import Array, Mask, Whole, height_mm
 from mastlayout.geometry.rig import StayInSpace
 from mastlayout.geometry.tack.bend import Bend
 from mastlayout.model.measure import Measure, measure_of
@@ -24,12 +26,16 @@ _CORNERS, _CLEW = 6, 1
 
 @dataclass(frozen=True, eq=False)
 class State:
-    """One state of a headsail: full or a reef, sheeted or going up or down, its luff straight or sagged."""
+    """One state of a headsail: full or a reef, sheeted or going up or down, its luff straight or sagged.
+
+    ``backed`` tells that its clew is held to windward: wind presses it farther in between what holds it.
+    """
 
     sail: Sail
     reef: Reef | None
     hoisting: bool
     sagged: bool
+    backed: bool = False
 
     def measure_mm(self, name: str) -> float:
         """Return a measure of the sail, by its field: the reef's own where it has one."""
@@ -71,7 +77,8 @@ class Cloths:
 
     ``corner_z`` and ``width`` (s, 6) are the heights of the leech's corners and their distances
     square to the luff, from below; ``begins_mm`` (s,) how far abaft the stay's middle the cloth
-    begins. There is none below the deck, ``deck_mm``.
+    begins. There is none below the deck, ``deck_mm``. ``held`` (s,) is the state with the same cloth
+    that is not backed: of taut cloth only that one is asked.
     """
 
     states: tuple[State, ...]
@@ -84,6 +91,19 @@ class Cloths:
 
     def __len__(self) -> int:
         return len(self.states)
+
+    @cached_property
+    def held(self) -> Whole:
+        """The place (s,) of the state that differs from each in being held, not backed; else its own."""
+        # ``_states`` names a sail's states on one luff: the full sail, each reef, going up, then backed.
+        return np.array(
+            [i - 2 - len(s.sail.reefs) if s.backed else i for i, s in enumerate(self.states)], dtype=int
+        )
+
+    @cached_property
+    def backed(self) -> Mask:
+        """Tell of each state (s,) whether it is backed."""
+        return np.array([state.backed for state in self.states], dtype=bool)
 
     def chord(self, state: Whole, z_mm: Array, swung: Array | float = 0.0) -> Array:
         """Return the cloth (r,) square to the mast at heights, ``swung`` radians off the centreline.
@@ -194,8 +214,11 @@ def _sag_mm(stay: StayInSpace, sag: float) -> float:
 
 def _states(sail: Sail) -> Iterator[State]:
     for sagged in (False, True):
-        yield from (State(sail, reef, hoisting=False, sagged=sagged) for reef in (None, *sail.reefs))
+        still = [State(sail, reef, hoisting=False, sagged=sagged) for reef in (None, *sail.reefs)]
+        yield from still
         yield State(sail, None, hoisting=True, sagged=sagged)
+        # Last, so that of states alike the simpler is named.
+        yield from (replace(state, backed=True) for state in still)
 
 
 def _corners(state: State, length_mm: float) -> tuple[Array, Array]:

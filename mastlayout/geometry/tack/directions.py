@@ -4,7 +4,8 @@ An outline is known by its support h(n), the farthest it reaches in unit directi
 direction between two of the fixed ones is a sum w0 n0 + w1 n1, and h there is at most w0 h0 + w1 h1:
 for what is a centre's own part that is exact. A round outline comes out too large by 0.03 % of its
 radius at most; a flat side square to none of the directions by its length times 0.013, which on a
-spreader of 1.3 m is 17 mm at its tip, and nothing on what is narrower than 100 mm.
+spreader of 1.3 m is 17 mm at its tip, and nothing on what is narrower than 100 mm. That errs to the
+safe side for what is in the way; what holds cloth is taken smaller by as much (``holding``).
 """
 
 import numpy as np

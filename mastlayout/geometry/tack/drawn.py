@@ -24,6 +24,10 @@ _ABEAM = np.pi / 2
 _ARC_STEP = np.radians(0.5)
 # Just beside an edge, radians: under 0.01 mm at 5 m.
 _BESIDE = 1e-6
+# A belly is drawn by so many points.
+_POINTS = 17
+# Cloth as near as this to where it would be touched lies there.
+_LIES_MM = 2.0
 # Half of a slider's way: so many times what holds the cloth, or so far where nothing does, radians.
 _AROUND, _AROUND_NOTHING = 1.5, 0.1
 
@@ -48,7 +52,7 @@ class Rays:
 class Swept:
     """One state of cloth at one height: its luff point (2,) and what holds it, one slice of a boundary.
 
-    ``holders`` are the ids of what holds it.
+    ``holders`` are the ids of what holds it; between two of them it hangs in by ``belly`` of their distance.
     """
 
     cloths: Cloths
@@ -57,6 +61,29 @@ class Swept:
     luff: Array
     edge: Boundary
     holders: tuple[str, ...]
+    belly: float = 0.0
+
+    @cached_property
+    def bellied(self) -> Boundary:
+        """What holds the cloth where it hangs in between."""
+        return self.edge.bellied(self.belly)
+
+    @cached_property
+    def bellies(self) -> list[Array]:
+        """The lines (k, 2) along which cloth hangs in between two things that hold it, as long as it is."""
+        bridges, reached = self.edge.shades.bridges, self._reached
+        hung = [int(self.edge.shades.bridge[one]) for one in self.edge.which[0, reached] if one >= 0]
+        return [
+            _hung(bridges.ends[0][row, b], bridges.ends[1][row, b], bridges.edges.normal[row, b], self.belly)
+            for row in hung
+            if row >= 0 and self.belly
+            for b in np.flatnonzero(np.isfinite(bridges.edge_offset[row]))
+        ]
+
+    @property
+    def _reached(self) -> int:
+        """How many supports are within the cloth's length."""
+        return int((self.edge.slices.distance[0] <= self.chord_at(0.0)).sum())
 
     @cached_property
     def rays(self) -> Rays:
@@ -125,6 +152,15 @@ class Swept:
         """Return the line (k, 2) of the cloth carried a part of the way: ``angle``."""
         return self.cloth(self.angle(part))
 
+    def hung(self, part: float) -> list[Array]:
+        """Return the outlines (k, 2) of what cloth carried a part of the way hangs into, belly by belly."""
+        import shapely  # noqa: PLC0415 - as where the fronts are made
+
+        taut = shapely.linestrings(self.carried(part))
+        ends = [shapely.points(line[[0, -1]]) for line in self.bellies]
+        lies = [bool((shapely.distance(taut, both) < _LIES_MM).all()) for both in ends]
+        return [line for line, on in zip(self.bellies, lies, strict=True) if on]
+
     @cached_property
     def beside(self) -> float:
         """How far off the middle, radians, the mast and what it shelters with still hold the cloth."""
@@ -144,7 +180,9 @@ class Swept:
         return float(-np.interp(part, (-1.0, -0.5, 0.5, 1.0), (-_ABEAM, -slow, slow, _ABEAM)))
 
 
-def swept(tack: Tack, state: int, z_mm: float, guards: Sequence[Placed] = ()) -> Swept | None:
+def swept(
+    tack: Tack, state: int, z_mm: float, guards: Sequence[Placed] = (), belly: float = 0.0
+) -> Swept | None:
     """Return what a state sweeps at a height; None where it has no cloth, or its luff lies in what holds."""
     z, own = np.array([z_mm]), np.array([state])
     chord = float(tack.cloths.chord(own, z)[0])
@@ -162,7 +200,14 @@ def swept(tack: Tack, state: int, z_mm: float, guards: Sequence[Placed] = ()) ->
         return None
     numbers = edge.slices.name[0][edge.slices.distance[0] <= chord]
     holders = dict.fromkeys((*hoops, *(held.names[i] for i in numbers)))
-    return Swept(tack.cloths, state, z_mm, luff[0], edge, tuple(holders))
+    return Swept(tack.cloths, state, z_mm, luff[0], edge, tuple(holders), belly)
+
+
+def _hung(start: Array, end: Array, normal: Array, belly: float) -> Array:
+    """Return the points (k, 2) of cloth between two it touches, hanging in against their line's normal."""
+    parts = np.linspace(0.0, 1.0, _POINTS)[:, None]
+    depth = 4 * belly * parts * (1 - parts) * float(np.linalg.norm(end - start))
+    return np.asarray(start + parts * (end - start) - depth * normal)
 
 
 def _plan(guard: Placed, z_mm: float) -> Array | None:

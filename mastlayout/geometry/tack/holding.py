@@ -15,7 +15,7 @@ from mastlayout.geometry.rig import SpreaderInSpace, StayInSpace
 from mastlayout.geometry.skin import Ring, Skin
 from mastlayout.geometry.solids import Solids
 from mastlayout.geometry.tack.bend import Bend
-from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS
+from mastlayout.geometry.tack.directions import ANGLES, COUNT, DIRECTIONS
 from mastlayout.model.fitting import MAST
 
 # Fixed at both ends and tight on both tacks; the sail's own stay and what lies ahead of it hold nothing.
@@ -25,6 +25,9 @@ _TIGHT = ("cap", "intermediate", "lower", "diamond", "jumper", "backstay")
 _MOST = 56
 _TAPER_STEP_MM = 25.0
 _REACH: WeakKeyDictionary[Ring, Array] = WeakKeyDictionary()
+# Half way between each fixed direction and the next.
+_HALF = np.pi / COUNT
+_BETWEEN: Array = np.stack([np.cos(ANGLES + _HALF), np.sin(ANGLES + _HALF)], axis=1)
 
 
 @dataclass(frozen=True, eq=False)
@@ -127,5 +130,17 @@ def _cuts(solids: Solids, z_mm: Array) -> Iterator[Array]:
         reached = np.flatnonzero((z_mm >= low) & (z_mm <= high))
         if len(reached):
             found = np.full((len(z_mm), COUNT), np.nan)
-            found[reached] = one.slice(z_mm[reached], DIRECTIONS)[0]
+            own, between = (one.slice(z_mm[reached], ways)[0] for ways in (DIRECTIONS, _BETWEEN))
+            found[reached] = own - _too_much(own, between)
             yield found
+
+
+def _too_much(own: Array, between: Array) -> Array:
+    """Return how far (m, COUNT) what is held by supports in the fixed directions alone would reach too far.
+
+    A flat side square to none of them, as a long spreader's, comes out too large between two: at most
+    by twice what it is half way. What holds must never be too large.
+    """
+    half_way = (own + np.roll(own, -1, axis=1)) / (2 * np.cos(_HALF)) - between
+    over = 2 * np.maximum(half_way, 0.0)
+    return np.asarray(np.maximum(over, np.roll(over, 1, axis=1)))

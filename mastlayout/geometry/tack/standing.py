@@ -1,5 +1,7 @@
 """Where a thing stands to the cloth of one state at one height: by how much, and between which two points."""
 
+from dataclasses import replace
+
 import numpy as np
 
 from mastlayout.frozen import dataclass
@@ -8,11 +10,14 @@ from mastlayout.geometry.solids import Solids
 from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS, corners
 from mastlayout.geometry.tack.drawn import Swept
 from mastlayout.geometry.tack.outlines import INSIDE_MM
-from mastlayout.geometry.tack.reach import Depths, cleared, depths, distance_from
+from mastlayout.geometry.tack.reach import Boundary, Depths, cleared, depths, distance_from
+from mastlayout.geometry.tack.shade import Shades
 
 # Just short of a support the cloth is not held by it, mm.
 _SHORT_MM = 1e-6
 _EVERY_MM = 1e9
+# What taut cloth stands as deep in as this it touches.
+_TOUCHED_MM = 0.01
 # Clearances that differ by less are the same.
 _ALIKE_MM = 1e-3
 
@@ -23,7 +28,8 @@ class Stand:
 
     ``at`` is the worst point on the thing and ``other`` the nearest to it on what bounds the cloth;
     places ahead and to port. ``bears`` tells that the cloth bears there, and is not just a loose
-    leech that whips; ``behind`` that it is measured to what shelters the thing, not to the leech's end.
+    leech that whips; ``behind`` that it is measured to what shelters the thing, not to the leech's end;
+    ``presses`` that only the cloth's belly comes as near.
     """
 
     clear_mm: float
@@ -31,6 +37,7 @@ class Stand:
     other: tuple[float, float]
     bears: bool
     behind: bool
+    presses: bool = False
 
 
 def cut_at(solids: Solids, z_mm: float, near_mm: float = 0.0) -> Array:
@@ -48,9 +55,16 @@ def cut_at(solids: Solids, z_mm: float, near_mm: float = 0.0) -> Array:
 
 
 def stand(swept: Swept, support: Array) -> Stand | None:
-    """Return how the worst of outlines (q, COUNT) stands to the cloth; None without an outline."""
-    found = [_one(swept, own[None]) for own in support]
-    return min(found, key=lambda one: one.clear_mm, default=None)
+    """Return how the worst of outlines (q, COUNT) stands to the cloth; None without an outline.
+
+    What taut cloth does not touch is measured to the nearer of it and its belly, as the checks do.
+    """
+    found = [_one(swept, swept.edge, own[None]) for own in support]
+    worst = min(found, key=lambda one: one.clear_mm, default=None)
+    if worst is None or worst.clear_mm < -_TOUCHED_MM or not swept.bellies:
+        return worst
+    hung = (replace(_one(swept, swept.bellied, own[None]), presses=True, bears=False) for own in support)
+    return min((worst, *hung), key=lambda one: one.clear_mm)
 
 
 def apart(line: Array, support: Array) -> float | None:
@@ -62,8 +76,8 @@ def apart(line: Array, support: Array) -> float | None:
     return float(shapely.distance(shapely.linestrings(line), shapely.polygons(corners(support))).min())
 
 
-def _one(swept: Swept, support: Array) -> Stand:
-    edge, row = swept.edge, np.zeros(1, dtype=int)
+def _one(swept: Swept, edge: Boundary, support: Array) -> Stand:
+    row = np.zeros(1, dtype=int)
     away = distance_from(swept.luff[None], support)
     chord = swept.chord_at(_swung(swept.luff, support[0]))
     near = depths(edge, row, support, away, _EVERY_MM)
@@ -78,7 +92,7 @@ def _one(swept: Swept, support: Array) -> Stand:
     if near.best[0, k] < 0 or short >= near.depth[0, k]:
         place, way = _nearest(swept, support[0])
         return Stand(clear, _flat(place), _flat(place - short * way), bears, behind=False)
-    place, way = _deepest(swept, int(near.best[0, k]), support[0])
+    place, way = _deepest(edge.shades, int(near.best[0, k]), support[0])
     return Stand(clear, _flat(place), _flat(place + near.depth[0, k] * way), bears, behind=True)
 
 
@@ -104,9 +118,9 @@ def _nearest(swept: Swept, support: Array) -> tuple[Array, Array]:
     return swept.luff - faces[facing] * DIRECTIONS[facing], -DIRECTIONS[facing]
 
 
-def _deepest(swept: Swept, shade: int, support: Array) -> tuple[Array, Array]:
+def _deepest(shades: Shades, shade: int, support: Array) -> tuple[Array, Array]:
     """Return the outline's point that stands farthest out of a shade, and the way out of it there."""
-    shades, one = swept.edge.shades, np.array([shade])
+    one = np.array([shade])
     inside = shades.limit[shade] - support
     beside = shades.tangent_offset[shade] - shades.tangents[one].reach(support[None])[0]
     ways, room = [*DIRECTIONS, *shades.tangents[one].normal[0]], [*inside, *beside]
@@ -115,6 +129,12 @@ def _deepest(swept: Swept, shade: int, support: Array) -> tuple[Array, Array]:
         bridges = shades.bridges
         room += list((bridges.edge_offset[row] - bridges.edges[row].reach(support[None]))[0])
         ways += list(bridges.edges[row].normal[0])
+        # Of a belly's tangents one that parts it from the outline is enough.
+        caps, clear = bridges.caps[row], (bridges.cap_offset[row] - bridges.caps[row].reach(support[None]))[0]
+        best = clear.argmax(axis=1)
+        every = np.arange(len(clear))
+        room += list(clear[every, best])
+        ways += list(caps.normal[0][every, best])
     way = np.asarray(ways[int(np.argmin(room))])
     return touched(support, way), way
 

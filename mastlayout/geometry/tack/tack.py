@@ -77,7 +77,7 @@ class Tack:
     def not_asked_mm(self) -> Array:
         """The heights (k,) at which cloth goes by whose luff lies inside what holds it: untold."""
         found = [np.empty(0)]
-        for state in range(len(self.cloths)):
+        for state in np.flatnonzero(~self.cloths.backed):
             for block in range(-(-self.heights // BLOCK)):
                 z_mm = self._z_mm(block)
                 inside = self.edge(int(self.cloths.luff[state]), block, 0.0).slices.inside
@@ -97,10 +97,12 @@ class Tack:
         away = distance_from(point, support)
         swung = _swung(point, support)
         chord = np.zeros((len(row), len(self.cloths)))
-        for state in range(len(self.cloths)):
-            own = np.flatnonzero(luff == self.cloths.luff[state])
-            chord[own, state] = self.cloths.longest(np.full(len(own), state), z_mm[own], swung[own])
+        # Each state against every outline, as its own luff sees it: all at once.
+        state = np.repeat(np.flatnonzero(~self.cloths.backed), q)
+        own = self.cloths.luff[state] * q + np.tile(np.arange(q), len(state) // max(q, 1))
+        chord[own, state] = self.cloths.longest(state, z_mm[own], swung[own])
         longest = chord.max(axis=1, initial=0.0)
+        chord = chord[:, self.cloths.held]
         asked = np.flatnonzero((longest > 0) & (away <= longest + near_mm))
         return Asked(row, luff, away, chord)[asked]
 

@@ -131,6 +131,7 @@ def said(
             left = further_left
         else:
             words, wide = "", number
+            left = max(min(left, span.room_px - GUTTER_PX - number), 0.0)
     box = QRectF(left, middle.y() - _TALL_PX / 2, wide, _TALL_PX)
     for mark in sorted(marks, key=lambda mark: -mark.top()):
         if box.intersects(mark):

@@ -59,6 +59,15 @@ def _points(make: Making, item: Halyard) -> Property:
         Asked("at", _("Passes"), "choice", may_lack=False, choices=at),
         Asked("fitting", _("Fitting"), "choice", choices=_fittings(make.session.layout), empty=_("none")),
         Asked(
+            "sheave",
+            _("Sheave, from port"),
+            "count",
+            low=1.0,
+            high=8.0,
+            follows="fitting",
+            followed=_sheaves(make),
+        ),
+        Asked(
             "from_masthead_mm", _("From the masthead"), low=None, follows="fitting", followed=_heights(make)
         ),
         Asked("girth", _("Round"), "around", tip=around_tip(), follows="fitting", followed=_girths(make)),
@@ -74,6 +83,18 @@ def _points(make: Making, item: Halyard) -> Property:
 def _own(make: Making) -> dict[str, str]:
     """Return by fitting that a line's place there is the fitting's own."""
     return {fitting.id: _("as its fitting") for fitting in make.session.layout.fittings}
+
+
+def _sheaves(make: Making) -> dict[str, str]:
+    """Return by fitting that a line there runs over no sheave, or over its only one."""
+    placed = make.session.desk.scene.placed
+    known = {fitting.id: _("none") for fitting in make.session.layout.fittings}
+    for name, one in placed.items():
+        if (count := one.body.parts.count("sheave")) == 1:
+            known[name] = _("its only one")
+        elif count:
+            del known[name]
+    return known
 
 
 def _heights(make: Making) -> dict[str, str]:

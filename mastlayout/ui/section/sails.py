@@ -37,6 +37,8 @@ def paint_sails(painter: QPainter, made: Drawing, colours: Colours) -> None:
 def _swept(painter: QPainter, sailed: Sailed, plan: Plan, area: QRectF, colours: Colours) -> None:
     """Paint what the cloth sweeps hatched, its edge thick where something holds it off."""
     swept = sailed.swept
+    if isinstance(swept, Swept):
+        _bellies(painter, swept, plan, colours)
     _region(painter, [swept.sailed], plan, area, colours, 1)
     _region(painter, swept.whipped, plan, area, colours, 2)
     painter.setBrush(Qt.BrushStyle.NoBrush)
@@ -46,6 +48,17 @@ def _swept(painter: QPainter, sailed: Sailed, plan: Plan, area: QRectF, colours:
     painter.setPen(pen(colours["cloth_edge"], CLOTH_EDGE))
     for line in swept.edges:
         painter.drawPath(path_through(pixels(plan, line)))
+
+
+def _bellies(painter: QPainter, swept: Swept, plan: Plan, colours: Colours) -> None:
+    """Paint where a headsail hangs in between two things that hold it."""
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.setPen(pen(colours["cloth_edge"], THREAD, HIDDEN))
+    hung = [path_through(pixels(plan, line)) for line in swept.bellies]
+    for path in hung:
+        painter.fillPath(path, colours["cloth"])
+    for path in hung:
+        painter.drawPath(path)
 
 
 def _region(

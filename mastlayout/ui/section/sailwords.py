@@ -61,8 +61,9 @@ def stand_words(sailed: Sailed, scene: Scene) -> str:
         return ""
     if there.clear_mm < 0:
         words = _("{sail} bears on it") if there.bears else _("{sail} whips it")
-        if sailed.is_main and not there.bears:
-            words = _("{sail} flogs against it") if sailed.cloth.hoisting else _("{sail} presses on it")
+        if there.presses or (sailed.is_main and not there.bears):
+            flogs = sailed.is_main and sailed.cloth.hoisting
+            words = _("{sail} flogs against it") if flogs else _("{sail} presses on it")
         finding = sailed.finding
         same = finding is not None and finding.state == in_words(sailed.cloth)
         return touched_words(finding, sail) if finding is not None and same else words.format(sail=sail)
@@ -128,8 +129,11 @@ def carried_words(sailed: Sailed | None, part: float, units: Units) -> str:
     if isinstance(way, Eased):
         # Anywhere up to its full belly cloth can lie.
         off = min(off, apart(way.lies(part, way.belly), sailed.outlines) or 0.0, _inside(way, part, sailed))
-        if off < _TOUCHES_MM:
-            return _("presses on it")
+    elif isinstance(way, Swept):
+        hung = [apart(line, sailed.outlines) or 0.0 for line in way.hung(part)]
+        off = min([off, *hung])
+    if off < _TOUCHES_MM:
+        return _("presses on it")
     return _("{m} from it").format(m=write_length(off, units))
 
 

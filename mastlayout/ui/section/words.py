@@ -83,6 +83,7 @@ def touched_words(finding: Finding, sail: str) -> str:
         "tack/whips": _("{sail} whips it"),
         "tack/rubs": _("{sail} rubs on it"),
         "tack/presses": _("{sail} presses on it"),
+        "main/gear": _("{sail} comes against it"),
         "main/whips": _("{sail} flogs against it"),
         "main/rubs": _("{sail} rubs on it"),
         "main/presses": _("{sail} presses on it"),

@@ -62,7 +62,7 @@ def test_every_state_the_rules_run_over_can_be_picked_by_keys(shown):
     made = shown("whimbrel", "camera-1")
     picker, session = made.tacking.picker, made.canvas.session
     wanted = [called for called, _state in states_of(session.desk.scene)]
-    assert len(set(wanted)) == len(wanted) == 18
+    assert len(set(wanted)) == len(wanted) == 26
     picker.setFocus()
     seen = []
     for _entry in wanted:
