@@ -18,6 +18,7 @@ Units = Literal["metric", "inches"]
 Rounding = Callable[[float], int]
 
 MM_PER_INCH = 25.4
+M_PER_FT = 0.3048
 SIXTEENTHS_PER_INCH = 16
 _MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": MM_PER_INCH, '"': MM_PER_INCH, "ft": 304.8, "'": 304.8}
 _DEGREES = {"deg": 1.0, "°": 1.0, "rad": 180.0 / math.pi}
@@ -172,6 +173,13 @@ def decimal_inches(size_mm: float, rounding: Rounding = round) -> str:
 
 def _in_thousandths(size_mm: float, rounding: Rounding) -> str:
     return f"{rounding(size_mm / MM_PER_INCH * 1000) / 1000:.3f}"
+
+
+def write_height(height_m: float, units: Units = "metric") -> str:
+    """Write a height above the water: metres, or feet and tenths, as lists of lights have whole feet."""
+    if units == "inches":
+        return f"{height_m / M_PER_FT:.1f} ft".replace("-", "\u2212")
+    return f"{height_m:.2f} m".replace("-", "\u2212")
 
 
 def write_size(*sizes_mm: float, units: Units = "metric", digits: int = 1, rounding: Rounding = round) -> str:

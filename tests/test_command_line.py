@@ -75,6 +75,7 @@ def test_papers_write_every_sheet_and_twice_the_same(tmp_path, capsys):
         "labels.pdf",
         "chair.pdf",
         "elevation.pdf",
+        "heights.pdf",
         "lights.pdf",
         "measure.pdf",
         "chafe.pdf",
@@ -85,7 +86,7 @@ def test_papers_write_every_sheet_and_twice_the_same(tmp_path, capsys):
         "order.csv",
         "order.pdf",
     }
-    assert capsys.readouterr().out.count("whimbrel-") == 38
+    assert capsys.readouterr().out.count("whimbrel-") == 40
 
 
 def test_a_photo_that_is_gone_holds_no_paper_back(tmp_path, capsys):

@@ -9,6 +9,7 @@ from mastlayout.documents.drill import drill_pages
 from mastlayout.documents.elevation import elevation_pages
 from mastlayout.documents.filename import file_stem
 from mastlayout.documents.findings import findings_pages
+from mastlayout.documents.heights import heights_pages
 from mastlayout.documents.labels import label_pages
 from mastlayout.documents.lights import lights_pages
 from mastlayout.documents.measure import measure_pages
@@ -79,6 +80,7 @@ def sheets(plan: Plan, paper: PaperName) -> Iterator[Sheets]:
             lambda: elevation_pages(head, plan.elevation, paper) if plan.elevation else (),
         ),
         ("lights", _("lights"), lambda: lights_pages(head, plan.lights, paper)),
+        ("heights", _("heights"), lambda: heights_pages(head, plan.heights, paper)),
         ("measure", _("measure first"), lambda: measure_pages(head, plan.measure, paper)),
         ("chafe", _("chafe sheet"), lambda: chafe_pages(head, plan.chafe, paper)),
         ("findings", _("findings"), lambda: findings_pages(head, plan.findings, plan.limits, paper, NOT_RUN)),

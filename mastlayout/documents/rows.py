@@ -372,6 +372,73 @@ class Lights:
 
 
 @dataclass(frozen=True)
+class EchoLane:
+    """What one ship sees of a reflector, NM: its echo over distance as (NM, dB), where it fades.
+
+    ``told`` is where it is first seen, its fades and the horizon, in words.
+    ``horizon_nm`` is where nothing comes back any more, ``first_nm`` where it is first seen, 0 not told.
+    """
+
+    title: str
+    told: tuple[str, ...]
+    curve: Outline
+    fades: tuple[Point, ...]
+    horizon_nm: float
+    first_nm: float
+
+
+@dataclass(frozen=True)
+class PlaceRow:
+    """One place a fitting might go to, under its letter; ``cells`` are its figures, written.
+
+    ``free`` of faults as far as it was checked. ``lanes`` are there for a reflector whose chart is drawn.
+    ``water_m`` None is not known.
+    """
+
+    letter: str
+    place: str
+    round: str
+    height: str
+    cells: tuple[str, ...]
+    said: str
+    free: bool
+    water_m: float | None
+    lanes: tuple[EchoLane, ...] = ()
+
+
+@dataclass(frozen=True)
+class Placing:
+    """Where one fitting might go: its places masthead first, which and why, and what was asked of it.
+
+    ``heads`` are the two lines over each of the places' cells. ``asked`` are the rows of a published
+    rule: answer, what it asks, how much, what is found, and whose figure it is or what is missing.
+    """
+
+    tag: str
+    name: str
+    heads: tuple[tuple[str, str], ...]
+    places: tuple[PlaceRow, ...]
+    reasons: tuple[str, ...]
+    asked: tuple[tuple[str, ...], ...] = ()
+
+
+@dataclass(frozen=True)
+class Heights:
+    """What each height gives: a placing for each fitting, then how each figure is found.
+
+    ``worked`` are name, formula, inputs and source. ``curves`` are lines over the height above the water:
+    name, nautical miles to the root of metres, and the other end's height, m; ``top_m`` is the highest.
+    """
+
+    placings: tuple[Placing, ...]
+    worked: tuple[tuple[str, str, str, str], ...]
+    curves: tuple[tuple[str, float, float], ...]
+    top_m: float | None
+    unit: str
+    unit_m: float
+
+
+@dataclass(frozen=True)
 class Plan:
     """All rows of one printing."""
 
@@ -388,3 +455,4 @@ class Plan:
     chafe: Chafe = Chafe()
     lights: Lights | None = None
     chair: tuple[ChairCard, ...] = ()
+    heights: Heights | None = None

@@ -22,7 +22,7 @@ NOTE_PT = 7.6
 _FINE_PT = 7.2
 _NAME_MM = 62.0
 _NOTE_MM = 3.5
-_BADGE_MM = 4.3
+BADGE_MM = 4.3
 
 
 @dataclass(frozen=True)
@@ -195,8 +195,8 @@ def notes_height_mm(notes: Iterable[Note], width: float) -> float:
 
 def letter_badge(x: float, y: float, letter: str) -> Marks:
     """Yield a letter, white on black, its baseline at ``y``."""
-    yield Rect(x, y - 2.4, _BADGE_MM, 3.1, 0, 1.0)
-    yield Text(x + _BADGE_MM / 2, y, letter, 7.4, bold=True, anchor="middle", white=True)
+    yield Rect(x, y - 2.4, BADGE_MM, 3.1, 0, 1.0)
+    yield Text(x + BADGE_MM / 2, y, letter, 7.4, bold=True, anchor="middle", white=True)
 
 
 def _letter(count: int) -> str:

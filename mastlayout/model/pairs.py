@@ -20,6 +20,11 @@ def other_side_name(name: str) -> str:
     return _SIDE.sub(lambda found: _swapped(found[0]), name)
 
 
+def sideless_name(name: str) -> str:
+    """Return a name without its side: what both of a pair are called."""
+    return re.sub(r"^[\s,]+|[\s,]+$", "", re.sub(r"\s*,(?=\s*(?:,|$))", "", _SIDE.sub("", name))) or name
+
+
 def _swapped(word: str) -> str:
     if word in _OTHER:
         return _OTHER[word]

@@ -20,7 +20,7 @@ _Ask = Callable[[Scene, Sequence[Batch], Limits], list[Margins]]
 
 def open_places(family: Family, places: Places, matter: Matter, limits: Limits) -> Whole:
     """Return the indices of the places that may be clear; the others surely are not."""
-    rows = np.flatnonzero(~_untold(family, places))
+    rows = np.flatnonzero(~untold(family, places))
     for rule, ask in _asked(matter.rule):
         if not len(rows):
             break
@@ -35,7 +35,7 @@ def clear_places(family: Family, places: Places, matter: Matter, limits: Limits)
     return [place for place in range(len(places)) if matter.allows(_said(batches, asked, place, limits))]
 
 
-def _untold(family: Family, places: Places) -> Mask:
+def untold(family: Family, places: Places) -> Mask:
     """Tell of each place (n,) whether the fitting stands where nobody can tell of the tack."""
     z_mm = family.others.tack.not_asked_mm
     untold = np.zeros(len(places), dtype=bool)

@@ -57,7 +57,7 @@ def ways_of(scene: Scene, family: Family) -> Iterator[Way]:
     if root.fitting.is_built:
         return
     if isinstance(root.host, Skin):
-        lowest, highest = _reach(scene, family, root.host)
+        lowest, highest = reach(scene, family, root.host)
         grid = _grid(lowest, highest)
         here = root.fitting.from_masthead_mm or 0.0
         for direction, values in _both(("up", "down"), grid, here):
@@ -76,9 +76,9 @@ def elsewhere(scene: Scene, family: Family) -> Way | None:
     """Return the places near by at other heights and bearings at once; None for what faces one way."""
     root, skin = family.root, family.root.host
     here = root.fitting.from_masthead_mm
-    if root.fitting.is_built or not isinstance(skin, Skin) or here is None or _aimed(family):
+    if root.fitting.is_built or not isinstance(skin, Skin) or here is None or aimed(family):
         return None
-    lowest, highest = _reach(scene, family, skin)
+    lowest, highest = reach(scene, family, skin)
     grid = _grid(max(lowest, here - _ELSEWHERE_MM), min(highest, here + _ELSEWHERE_MM), _APART_MM)
     near = sorted(grid, key=lambda value: abs(value - here))
     bearings = [Around(origin="bearing", offset=deg) for deg in np.arange(0.0, 360.0, _FACES_DEG).tolist()]
@@ -87,10 +87,10 @@ def elsewhere(scene: Scene, family: Family) -> Way | None:
     fields: tuple[Fields, ...] = tuple(
         {"from_masthead_mm": value, "girth": each} for value in near for each in bearings
     )
-    return Way("elsewhere", fields, _places(root, along_mm=along, around=np.array(around)))
+    return Way("elsewhere", fields, places_of(root, along_mm=along, around=np.array(around)))
 
 
-def _reach(scene: Scene, family: Family, skin: Skin) -> tuple[float, float]:
+def reach(scene: Scene, family: Family, skin: Skin) -> tuple[float, float]:
     """Return the least and most from the masthead: the foot stays on the mast, and above the deck."""
     root, here = family.root, family.root.fitting.from_masthead_mm or 0.0
     half = root.foot.along_mm / 2 if root.foot else 0.0
@@ -131,8 +131,8 @@ def _girths(family: Family, skin: Skin) -> Iterator[Way]:
         return
     step = _ROUND_DEG if girth.origin == "bearing" else STEP_MM
     half = 180.0 if girth.origin == "bearing" else float(skin.half_girth(np.array([z_mm]))[0])
-    aimed = _AIMED_DEG if girth.origin == "bearing" else _AIMED_MM
-    far = math.floor((min(half, aimed) if _aimed(family) else half) / step)
+    little = _AIMED_DEG if girth.origin == "bearing" else _AIMED_MM
+    far = math.floor((min(half, little) if aimed(family) else half) / step)
     # Seen from above, to starboard is clockwise ahead of the mast and anticlockwise abaft it.
     ways: tuple[Direction, Direction] = ("clockwise", "anticlockwise")
     for direction, sign in zip(ways if girth.origin != "aft" else ways[::-1], (1.0, -1.0), strict=True):
@@ -148,7 +148,7 @@ def _named(girth: Around, offset: float, half: float) -> Around:
     return girth.but(offset=round((offset + half) % (2 * half) - half, 2))
 
 
-def _aimed(family: Family) -> bool:
+def aimed(family: Family) -> bool:
     """Tell whether something of it looks, shines or sounds one way only: then its bearing is its use."""
     sectors = (sector for member in family.members for sector in member.kind.sectors)
     return any((sector.to_deg - sector.from_deg) % 360.0 for sector in sectors)
@@ -157,10 +157,11 @@ def _aimed(family: Family) -> bool:
 def _way(
     root: Placed, direction: Direction, field: str, values: Sequence[float | Around], **arrays: Array
 ) -> Way:
-    return Way(direction, tuple({field: value} for value in values), _places(root, **arrays))
+    return Way(direction, tuple({field: value} for value in values), places_of(root, **arrays))
 
 
-def _places(root: Placed, **arrays: Array) -> Places:
+def places_of(root: Placed, **arrays: Array) -> Places:
+    """Return places of a fitting: what is not given as an array (n,) is as where it stands."""
     n = len(next(iter(arrays.values())))
     return Places(
         **{

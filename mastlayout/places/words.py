@@ -35,7 +35,7 @@ def where(scene: Scene, one: Suggestion, units: Units = "metric") -> str:
     if isinstance(one, Guard):
         words = _("with a guard before it ({kind}, at {height}; patch the sail there)")
         return words.format(
-            kind=one.kind.name, height=_height(scene, one.place.from_masthead_mm or 0.0, units)
+            kind=one.kind.name, height=height_words(scene, one.place.from_masthead_mm or 0.0, units)
         )
     return _(", ").join(_moved(scene, one, _fitting(scene, one.name), units))
 
@@ -65,7 +65,7 @@ def _moved(scene: Scene, one: Move, fitting: Fitting, units: Units) -> Iterator[
             way = _("lower") if by > 0 else _("higher")
             yield words.format(place=place, by=_length(abs(by), units), way=way)
         elif field == "girth":
-            yield _("at {place} (now {now})").format(place=place, now=_round(fitting.girth, units))
+            yield _("at {place} (now {now})").format(place=place, now=round_words(fitting.girth, units))
         elif field == "along_mm":
             yield _("at {place} from its inner or lower end (now {now})").format(
                 place=place, now=_length(fitting.along_mm or 0.0, units)
@@ -78,11 +78,12 @@ def _moved(scene: Scene, one: Move, fitting: Fitting, units: Units) -> Iterator[
 
 def _target(scene: Scene, field: str, value: float | Around, units: Units) -> str:
     if isinstance(value, Around):
-        return _round(value, units)
-    return _height(scene, value, units) if field == "from_masthead_mm" else _length(value, units)
+        return round_words(value, units)
+    return height_words(scene, value, units) if field == "from_masthead_mm" else _length(value, units)
 
 
-def _round(around: Around | None, units: Units) -> str:
+def round_words(around: Around | None, units: Units) -> str:
+    """Say where round the skin a place is: bearing 30; 40 to port of ahead."""
     if around is None or around.origin == "bearing" or not around.offset:
         return str(around)
     side = _("starboard") if around.offset > 0 else _("port")
@@ -91,7 +92,8 @@ def _round(around: Around | None, units: Units) -> str:
     return words.format(size=_length(abs(around.offset), units), side=side, origin=origin)
 
 
-def _height(scene: Scene, from_masthead_mm: float, units: Units) -> str:
+def height_words(scene: Scene, from_masthead_mm: float, units: Units) -> str:
+    """Write how far a place is from the masthead."""
     read = reading(from_masthead_mm, scene.skin.length_mm, units)
     return read.text(read.masthead)
 

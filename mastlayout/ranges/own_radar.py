@@ -58,10 +58,11 @@ def holders(placed: Placed) -> frozenset[str]:
 
 def radar_table(scene: Scene, asked: Asked = EXAMPLE) -> list[RadarRow]:
     """Return a row for each radar, masthead first."""
-    return [_row(scene, placed, asked) for placed in masthead_first(scene) if is_radar(placed)]
+    return [radar_row(scene, placed, asked) for placed in masthead_first(scene) if is_radar(placed)]
 
 
-def _row(scene: Scene, placed: Placed, asked: Asked) -> RadarRow:
+def radar_row(scene: Scene, placed: Placed, asked: Asked = EXAMPLE) -> RadarRow:
+    """Return the row of one radar."""
     return RadarRow(
         placed.id,
         placed.fitting.name,

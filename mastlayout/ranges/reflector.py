@@ -73,10 +73,11 @@ def is_reflector(placed: Placed) -> bool:
 
 def reflector_table(scene: Scene, asked: Asked = EXAMPLE) -> list[ReflectorRow]:
     """Return a row for each reflector, masthead first."""
-    return [_row(scene, placed, asked) for placed in masthead_first(scene) if is_reflector(placed)]
+    return [reflector_row(scene, placed, asked) for placed in masthead_first(scene) if is_reflector(placed)]
 
 
-def _row(scene: Scene, placed: Placed, asked: Asked) -> ReflectorRow:
+def reflector_row(scene: Scene, placed: Placed, asked: Asked = EXAMPLE) -> ReflectorRow:
+    """Return the row of one reflector."""
     figures = _figures(scene, placed, asked)
     ships = tuple(_for_ship(ship, figures) for ship in SHIPS_M)
     return ReflectorRow(placed.id, placed.fitting.name, figures, asks(scene, placed), ships)

@@ -61,11 +61,16 @@ class Ring:
 
 def rings(scene: Scene) -> tuple[Ring, ...]:
     """Return a ring for each lens of a light, antenna, radar and reflector, masthead first."""
+    return tuple(ring for placed in masthead_first(scene) for ring in rings_of(scene, placed))
+
+
+def rings_of(scene: Scene, placed: Placed) -> Iterator[Ring]:
+    """Yield a ring for each lens of one fitting, and one for its antenna."""
     limits = limits_of(scene.layout)
     asked = _Asked(
         limits["light.dim"].value / 100.0, limits["light.band"].value, limits["light.dim_arc"].value
     )
-    return tuple(ring for placed in masthead_first(scene) for ring in _rings_of(scene, placed, asked))
+    yield from _rings_of(scene, placed, asked)
 
 
 def mouth_rings(scene: Scene) -> tuple[Ring, ...]:

@@ -5,6 +5,7 @@ wave over. Flat-sea figures are wrong beyond a few miles. Past the radio horizon
 """
 
 from dataclasses import replace
+from functools import cache, lru_cache
 
 import numpy as np
 
@@ -23,6 +24,8 @@ FADED = 0.1
 # How many distances a chart has, from and to, NM.
 # Nearer than the first of them fades are too narrow to stay in.
 DISTANCES, NEAREST_NM, FARTHEST_NM = 2000, 1.0, 16.0
+# It shows an echo from a hundredth and a half to the most the sea can make of it, dB.
+DECIBELS = (-18.0, 13.0)
 
 
 def bounce_m(high_m: Array | float, low_m: Array | float, range_m: Array | float) -> Array:
@@ -65,9 +68,12 @@ def echo_share(high_m: Array | float, low_m: Array | float, range_m: Array | flo
     return np.asarray(field(high_m, low_m, range_m, wave_m) ** 4)
 
 
+@cache
 def distances_nm() -> Array:
     """Return the distances, NM, that a chart is drawn over."""
-    return np.linspace(NEAREST_NM, FARTHEST_NM, DISTANCES)
+    nm = np.linspace(NEAREST_NM, FARTHEST_NM, DISTANCES)
+    nm.flags.writeable = False
+    return nm
 
 
 @dataclass(frozen=True)
@@ -104,12 +110,15 @@ def faded(nm: Array, share: Array) -> tuple[Fade, ...]:
     )
 
 
+@lru_cache(maxsize=32)  # chart, fades and first seen of one height ask for the same, with every move
 def lobes(height_m: float, ship_m: float, wave_m: float) -> tuple[Array, Array]:
     """Return the chart's distances short of the radar horizon, NM, and the share of an echo at each."""
     horizon = float(range_nm(np.asarray(ship_m), height_m, RADIO))
     nm = distances_nm()
     nm = nm[nm < horizon]
-    return nm, echo_share(ship_m, height_m, nm * M_PER_NM, wave_m)
+    share = echo_share(ship_m, height_m, nm * M_PER_NM, wave_m)
+    nm.flags.writeable = share.flags.writeable = False
+    return nm, share
 
 
 # -- first seen, by the least that a ship's radar must do
@@ -135,13 +144,17 @@ LEAST_S = Least(
 )
 
 
+@cache
+def _asked(wave_m: float, least: Least) -> float:
+    """Return what the least of ships' radars must see: σ F⁴ / R⁴ of its reflector."""
+    share = echo_share(_LEAST_SHIP_M, _LEAST_HEIGHT_M, least.nm * M_PER_NM, wave_m)
+    return least.m2 * float(share) / least.nm**4
+
+
 def first_seen_nm(
     echo_m2: float, height_m: float, ship_m: float, wave_m: float, least: Least = LEAST_X
 ) -> float:
     """Return the farthest distance, NM, at which the least of ships' radars sees an echo; 0 where none."""
-    asked = least.m2 * float(
-        echo_share(_LEAST_SHIP_M, _LEAST_HEIGHT_M, least.nm * M_PER_NM, wave_m) / least.nm**4
-    )
     nm, share = lobes(height_m, ship_m, wave_m)
-    strong = np.flatnonzero(echo_m2 * share / nm**4 >= asked)
+    strong = np.flatnonzero(echo_m2 * share / nm**4 >= _asked(wave_m, least))
     return float(nm[strong[-1]]) if len(strong) else 0.0

@@ -168,6 +168,20 @@ def shares(scene: Scene) -> list[Share]:
     ]
 
 
+def moment_of(scene: Scene, ids: frozenset[str]) -> Figure:
+    """Return the moment about the water of some fittings where they stand, kg m."""
+    name, formula = _("moment about the water"), _("sum of m h")
+    own = [one for one in weights(scene) if one.id in ids]
+    water = missing_for_water(scene)
+    lacks = _UNWEIGHED if any(one.mass_kg is None for one in own) else None
+    lacks = lacks or (water.key if water else None)
+    kg = masses(own, "after")
+    above = np.array([one.centre for one in own]).reshape(-1, 3) @ up(scene)
+    height = (above + (scene.layout.boat.heel_above_water_mm or 0.0)) / 1000.0
+    sums = {"mass_kg": float(kg.sum()), "moment_kgm": float(kg @ height)}
+    return _figure(name, sums["moment_kgm"], "kg m", formula, sums, lacks)
+
+
 def _raised(boat: Boat, total: float, moment: float, above: str | None) -> Figure:
     """Return how far the yacht's centre of gravity rises, mm."""
     gravity, displacement = boat.gravity_above_water_mm, boat.displacement_kg

@@ -14,8 +14,9 @@ from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import QMouseEvent, QWheelEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
-from window import a_big_window, many, p99_ms
+from window import FRAMES, a_big_window, many, p99_ms
 
+from mastlayout.ranges.two_ray import DISTANCES, SHIPS_M
 from mastlayout.resources import demo_masts
 from mastlayout.storage.reading import open_document
 
@@ -113,6 +114,34 @@ def test_the_range_page_while_a_fitting_is_dragged(window):
     found = spent[int(0.99 * len(spent))]
     print(f"\nrange page, {len(others)} fittings: middle {spent[len(spent) // 2]:.1f}, p99 {found:.1f} ms"
           f" (at most 16)")  # fmt: skip
+    assert found <= 16.0
+
+
+def test_the_range_page_of_a_reflector_by_its_processor_time(qapp, tmp_path):
+    """The largest example's reflector along the mast: three ships over 2,000 distances each."""
+    layout = open_document(LARGEST).layout
+    window = a_big_window(tmp_path, layout)
+    window.session.pick("reflector-1")
+    window.toggle_heights()
+    heights, session = window.heights, window.session
+    qapp.processEvents()
+    held, spent = next(one for one in layout.fittings if one.id == session.hand), []
+    for step in range(FRAMES):
+        to = held.but(from_masthead_mm=1000.0 + 20.0 * (step % 300))
+        session.desk.show(layout.but(fittings=tuple(to if o is held else o for o in layout.fittings)))
+        session.z_mm = session.desk.scene.placed[to.id].z_mm
+        start = time.process_time()
+        heights.follow()
+        qapp.processEvents()
+        spent.append(1000 * (time.process_time() - start))
+        assert len(heights.echo.lanes) == len(SHIPS_M)
+    assert DISTANCES == 2000
+    spent.sort()
+    found = spent[int(0.99 * FRAMES)]
+    print(f"\nrange page of a reflector: middle {spent[FRAMES // 2]:.1f}, p99 {found:.1f} ms (at most 16)")
+    window.session.undo.setClean()
+    window.close()
+    window.deleteLater()
     assert found <= 16.0
 
 

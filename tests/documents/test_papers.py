@@ -30,7 +30,7 @@ from mastlayout.resources import demo_masts
 
 NAMES = [
     "test-drill.pdf", "test-templates.pdf", "test-mount.pdf", "test-order.pdf", "test-labels.pdf",
-    "test-chair.pdf", "test-elevation.pdf", "test-measure.pdf", "test-findings.pdf",
+    "test-chair.pdf", "test-elevation.pdf", "test-heights.pdf", "test-measure.pdf", "test-findings.pdf",
     "test-template-box-1.dxf", "test-template-box-1.svg", "test-schedule.xlsx",
     "test-holes.csv", "test-fittings.csv", "test-order.csv",
 ]  # fmt: skip
@@ -49,7 +49,7 @@ def test_every_paper_has_its_file():
 def test_a_layout_without_new_gear_has_no_drill_sheet_no_template_no_mount_and_no_order_sheet():
     """No empty sheet is printed; the tables are there with their heads."""
     old = papers(check(build(a_layout(fittings=(a_fitting(new=False),)))))
-    new = ("drill", "template", "mount", "order", "labels", "chair")
+    new = ("drill", "template", "mount", "order", "labels", "chair", "heights")
     kept = [name for name in NAMES if not name.removeprefix("test-").startswith(new)]
     assert [paper.name for paper in old] == kept
 

@@ -87,6 +87,7 @@ def test_every_page_of_every_sheet_can_be_seen(dialog, qtbot):
         "labels",
         "chair",
         "elevation",
+        "heights",
         "measure",
         "findings",
     } == set(kinds)

@@ -7,9 +7,7 @@ from mastlayout.figures import Figure
 from mastlayout.ranges.light_figures import LightRow, light_table
 from mastlayout.ranges.ring_words import numbered
 from mastlayout.ranges.rings import rings
-from mastlayout.units import Units
-
-_M_PER_FT = 0.3048
+from mastlayout.units import M_PER_FT, Units
 
 
 def lights_of(report: Report, units: Units) -> Lights | None:
@@ -23,7 +21,7 @@ def lights_of(report: Report, units: Units) -> Lights | None:
 
 def _row(row: LightRow, units: Units) -> tuple[str, ...]:
     figures = row.figures
-    height = 1.0 if units == "metric" else _M_PER_FT
+    height = 1.0 if units == "metric" else M_PER_FT
     return (
         row.name,
         row.role.name,

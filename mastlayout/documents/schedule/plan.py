@@ -10,6 +10,7 @@ from mastlayout.documents.schedule.chair import chair_cards
 from mastlayout.documents.schedule.drill import drill_blocks
 from mastlayout.documents.schedule.elevation import elevation_of
 from mastlayout.documents.schedule.findings import finding_rows, limit_rows
+from mastlayout.documents.schedule.heights import heights_of
 from mastlayout.documents.schedule.lights import lights_of
 from mastlayout.documents.schedule.measure import measure_rows
 from mastlayout.documents.schedule.mount import mount_rows
@@ -40,6 +41,7 @@ def plan_of(report: Report, units: Units = "metric", day: str = "") -> Plan:
         chafe_of(report, units),
         lights_of(report, units),
         chair=chair_cards(report, units, holes_checked=head.holes_checked),
+        heights=heights_of(report, units),
     )
 
 

@@ -14,12 +14,13 @@ from mastlayout.ui.heights.lettering import ROW_PX, AtCurve, AtDot, Lettering, S
 from mastlayout.ui.heights.plot import Plot, curve_pen
 from mastlayout.ui.heights.scale import Name, scale_for
 from mastlayout.ui.heights.shown import figures_at, on_mast
-from mastlayout.ui.heights.words import height_text, missing_words, value_text, what_words
+from mastlayout.ui.heights.words import missing_words, value_text, what_words
 from mastlayout.ui.moving.keys import climb
 from mastlayout.ui.moving.steps import PAGE_MM, step, wheel_mm
 from mastlayout.ui.session import Session
 from mastlayout.ui.theme import Theme
 from mastlayout.ui.typed import written
+from mastlayout.units import write_height
 from mastlayout.words import _
 
 _HIT_PX, _RING_PX = 8.0, 3
@@ -66,7 +67,7 @@ class Chart(QWidget):
         """Draw the session's layout as it stands."""
         self.mast = on_mast(self.session.desk.scene, self.asked)
         self.plot.draw_curves(self.mast.top_m, self.asked)
-        self.plot.draw_fittings(self.mast, self.session.hand, self.theme.colours)
+        self.plot.draw_fittings(self.mast, self.session.hand)
         self._frame()
         self.show_height()
 
@@ -121,17 +122,18 @@ class Chart(QWidget):
 
     def _dots(self) -> list[AtDot]:
         """Return the dots with the room that the first curve leaves their names."""
-        first, dots = REACHES[0], []
-        for name, own, height in zip(self.mast.names, self.mast.ids, self.mast.heights_m, strict=True):
-            nearest = float(first.distance_nm(height, self.asked))
-            most = self.plot.pixel(nearest, float(height)).x() - 6
-            dots.append(AtDot(name, self.plot.pixel(0.0, float(height)), most, own == self.session.hand))
-        return dots
+        mast, hand = self.mast, self.session.hand
+        most, high = self.plot.pixels(REACHES[0].distance_nm(mast.heights_m, self.asked), mast.heights_m)
+        left = self.plot.pixel(0.0, 0.0).x()
+        return [
+            AtDot(name, QPointF(left, y), x - 6, own == hand)
+            for name, own, x, y in zip(mast.names, mast.ids, most.tolist(), high.tolist(), strict=True)
+        ]
 
     def _height_words(self) -> str:
         return _("{heel} from the heel, {water} above the water").format(
             heel=written(self.session.z_mm, self.session.units),
-            water=height_text(self.height_m, self.session.units),
+            water=write_height(self.height_m, self.session.units),
         )
 
     def _describe(self) -> None:

@@ -1,5 +1,7 @@
 """The window "What each height gives": the chart, and beside it what is asked, the table, the working."""
 
+from collections.abc import Callable
+
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QDialog, QHBoxLayout, QPushButton, QStackedWidget, QTabBar, QVBoxLayout, QWidget
@@ -14,6 +16,7 @@ from mastlayout.ui.heights.loads import LoadTable, LoadView
 from mastlayout.ui.heights.look import sheet
 from mastlayout.ui.heights.round import RoundCompass
 from mastlayout.ui.heights.table import AT_HEIGHT, GivenTable, GivenView
+from mastlayout.ui.heights.where_panel import WherePanel
 from mastlayout.ui.heights.worked import Worked
 from mastlayout.ui.look import GAP
 from mastlayout.ui.panel import Panel
@@ -22,7 +25,7 @@ from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
 _SIDE_PX = 540
-_ROUND, _ALOFT = 1, 2
+_CHARTS, _WHERE, _ALOFT = 0, 1, 3
 _LEAST, _WANTED, _MOST = QSize(1040, 660), QSize(1260, 760), QSize(1680, 1040)
 _OF_PARENT = 0.9
 
@@ -42,6 +45,7 @@ class HeightsDialog(QDialog):
         self.view, self.worked = GivenView(self.table), Worked()
         self.compass = RoundCompass(session, theme)
         self.loads = LoadView(LoadTable(session, theme, self))
+        self.where = WherePanel(session, theme)
         self.views, self.tabs = QStackedWidget(), QTabBar()
         self.close_button = QPushButton(_("Close"))
         self._lay_out()
@@ -94,7 +98,14 @@ class HeightsDialog(QDialog):
         column.setSpacing(GAP)
         aloft = self._panel(_("What is carried aloft"), self.loads)
         aloft.aside.setText(_("Any cell: how it was found."))
-        views = ((_("By height"), charted), (_("Round the compass"), seen), (_("Aloft"), aloft))
+        where = self._panel(_("Where it goes, and why"), self.where)
+        where.aside.setText(_("Bold: free of faults. Any cell: how it was found."))
+        views = (
+            (_("By height"), charted),
+            (_("Where it goes"), where),
+            (_("Round the compass"), seen),
+            (_("Aloft"), aloft),
+        )
         for words, body in views:
             self.tabs.addTab(words)
             self.views.addWidget(body)
@@ -121,6 +132,8 @@ class HeightsDialog(QDialog):
         self.ends.changed.connect(self._ask)
         self.view.selectionModel().currentChanged.connect(self._open_working)
         self.loads.selectionModel().currentChanged.connect(self._open_working)
+        self.where.view.selectionModel().currentChanged.connect(self._open_working)
+        self.where.changed.connect(self._open_working)
         self.theme.changed.connect(self.restyle)
 
     # -- following the session, while it shows
@@ -133,23 +146,28 @@ class HeightsDialog(QDialog):
     def _write_in(self, *_units: object) -> None:
         self.ends.write_in(self.session.units)
         self.loads.table.write_in()
+        self.where.write_in()
         self.follow()
 
     def follow(self, *_changed: object) -> None:
         """Show the session as it stands, where it is seen."""
         if self.isVisible():
-            self.chart.show_layout()
-            self._show_echo()
-            if self.views.currentIndex() == _ROUND:
-                self.compass.show_layout()
-            if self.views.currentIndex() == _ALOFT:
-                self.loads.show_layout()
+            self._views_shown()[self.views.currentIndex()]()
             self._fill()
+
+    def _views_shown(self) -> tuple[Callable[[], None], ...]:
+        """Return how each of the views on the left follows, in the order of their tabs."""
+        return self._show_charts, self.where.show_layout, self.compass.show_layout, self.loads.show_layout
+
+    def _show_charts(self) -> None:
+        self.chart.show_layout()
+        self._show_echo()
 
     def _follow_height(self, _z_mm: float) -> None:
         if self.isVisible():
-            self.chart.show_height()
-            self._show_echo()
+            if self.views.currentIndex() == _CHARTS:
+                self.chart.show_height()
+                self._show_echo()
             self._fill()
 
     def _show_echo(self) -> None:
@@ -173,10 +191,11 @@ class HeightsDialog(QDialog):
 
     def _open_working(self, *_cells: object) -> None:
         """Open the working of the cell with the keys, in the table that shows."""
-        view = self.loads if self.views.currentIndex() == _ALOFT else self.view
+        shown = {_ALOFT: (self.loads, self.loads.table.worked), _WHERE: (self.where.view, self.where.worked)}
+        view, worked = shown.get(self.views.currentIndex(), (self.view, self.table.worked))
         index = view.currentIndex()
         if index.isValid():
-            self.worked.show_working(view.table.worked(index.row(), index.column()))
+            self.worked.show_working(worked(index.row(), index.column()))
 
     def restyle(self) -> None:
         """Take the colours in force."""

@@ -6,8 +6,8 @@ from PySide6.QtGui import QBrush, QKeyEvent, QPainter, QPaintEvent, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from mastlayout.geometry.frames import Array
-from mastlayout.ranges.two_ray import FADED, FARTHEST_NM, NEAREST_NM, SHIPS_M, faded
-from mastlayout.ui.heights.echo_words import Lane, lane_of, spoken
+from mastlayout.ranges.echo_words import Lane, lane_of, spoken
+from mastlayout.ranges.two_ray import DECIBELS, FADED, FARTHEST_NM, NEAREST_NM, SHIPS_M, faded
 from mastlayout.ui.heights.plot import line_of
 from mastlayout.ui.lines import width_px
 from mastlayout.ui.look import FIGURE, GAP, LABEL, THICK, THIN, Colours, font
@@ -21,8 +21,6 @@ from mastlayout.words import _
 _LEAST = QSize(420, 200)
 _LEFT_PX, _RIGHT_PX, _HEAD_PX, _FOOT_PX = 44.0, 14.0, 17.0, 20.0
 _BAR_PX, _MARK_PX = 5.0, 5.0
-# The lane shows an echo from a hundredth and a half to the most the sea can make of it, in dB.
-_LOW_DB, _HIGH_DB = -18.0, 13.0
 # Beyond so many miles the lobes are wide: every fourth of the distances draws them to the pixel.
 _SMOOTH_NM, _EVERY = 4.0, 4
 _TICKS_NM = range(2, int(FARTHEST_NM) + 1, 2)
@@ -69,7 +67,8 @@ class EchoChart(QWidget):
     def y_of(self, box: QRectF, share: Array | float) -> Array:
         """Return where shares of an echo are in a lane, px: in dB, what is off it at its edge."""
         decibels = 10 * np.log10(np.maximum(np.asarray(share, float), 1e-9))
-        part = (np.clip(decibels, _LOW_DB, _HIGH_DB) - _LOW_DB) / (_HIGH_DB - _LOW_DB)
+        low, high = DECIBELS
+        part = (np.clip(decibels, low, high) - low) / (high - low)
         return np.asarray(box.bottom() - box.height() * part)
 
     # -- painting

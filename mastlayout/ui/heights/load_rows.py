@@ -1,11 +1,10 @@
-"""The rows of the view "Aloft": air draught, weight, windage, balance, antennas and sound signals."""
+"""The rows of the view "Aloft": air draught, weight, windage, balance, radar, antennas and sound signals."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from itertools import chain
 
 from mastlayout.checks.tack import in_words
 from mastlayout.figures import Figure
-from mastlayout.frozen import dataclass
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene, masthead_first
 from mastlayout.limits import limits_of
@@ -32,34 +31,26 @@ from mastlayout.ranges.sound import (
 from mastlayout.ranges.spacing import Ruled, beside_mast, job, pairs
 from mastlayout.ranges.voltage import fed, lost
 from mastlayout.ranges.weight import WHEN, weight_figures
+from mastlayout.ui.heights.radar_rows import reflector_rows, shadow_rows
+from mastlayout.ui.heights.row import Row
 from mastlayout.words import _
 
-
-@dataclass(frozen=True, eq=False)
-class Row:
-    """A line of the view: a heading, which has no figures, or what is known before, after and of the change.
-
-    ``word`` stands behind the figure: what is highest, or whether a rule is met that asks for ``asked_mm``.
-    """
-
-    what: str
-    before: Figure | None = None
-    after: Figure | None = None
-    change: Figure | None = None
-    word: str = ""
-    asked_mm: float | None = None
-
-    @property
-    def heads(self) -> bool:
-        """Tell whether it is a heading."""
-        return self.before is None and self.after is None and self.change is None
+# What a section tells of a scene whose things are called by names.
+Section = Callable[[Scene, Mapping[str, str]], Iterable[Row]]
 
 
-def rows(scene: Scene, names: Mapping[str, str]) -> list[Row]:
-    """Return every row of a scene; ``names`` are what its things are called."""
-    air, antennas, sound = (list(part(scene, names)) for part in (_air, _antennas, _sound))
-    aloft = (*air, *_weight(scene), *_balance(scene))
-    return [*aloft, *antennas, *_fed(scene), *_radars(scene), *sound]
+def sections() -> tuple[Section, ...]:
+    """Return every section of the view, in its order."""
+    return (
+        _air,
+        lambda scene, _names: _weight(scene),
+        lambda scene, _names: _balance(scene),
+        _antennas,
+        lambda scene, _names: _fed(scene),
+        lambda scene, _names: reflector_rows(scene),
+        _radars,
+        _sound,
+    )
 
 
 def _air(scene: Scene, names: Mapping[str, str]) -> Iterator[Row]:
@@ -119,14 +110,15 @@ def _of_rule(rule: Ruled) -> Figure:
     return Figure(rule.name, rule.measured_mm, "mm", _("at least what is asked"), rule.source, asked)
 
 
-def _radars(scene: Scene) -> Iterator[Row]:
-    """Yield what each radar sees, heeled too, and which sails its beam meets."""
+def _radars(scene: Scene, names: Mapping[str, str]) -> Iterator[Row]:
+    """Yield what each radar sees, heeled too, what shadows it, and which sails its beam meets."""
     for row in radar_table(scene):
-        yield Row(_("Own radar: {name}").format(name=row.name))
+        yield Row(_("Own radar: {name}. Off when someone is aloft").format(name=row.name))
         for figure in row.figures.values():
             yield Row(_capital(figure.name), None, figure)
         for ask in row.asked:
             yield Row(_capital(ask.words), None, ask.figure, None, _of_ships(ask))
+        yield from shadow_rows(scene, scene.placed[row.id], names)
         for one in widest_of_each(row.met):
             what = _("{sail}, {state}: in its beam").format(
                 sail=one.state.sail.name, state=in_words(one.state)

@@ -1,12 +1,12 @@
 """What is aloft, in words: values in the units in force, and how each figure was found."""
 
 from mastlayout.figures import Figure
-from mastlayout.ui.heights.words import Working, height_text, missing_words
+from mastlayout.ui.heights.words import Working, missing_words
 from mastlayout.ui.typed import not_known, written
-from mastlayout.units import Units
+from mastlayout.units import Units, write_height, write_size
 from mastlayout.words import _
 
-_DIGITS = {"kg": 1, "kg m": 0, "kg m²": 0, "N m": 0, "N": 0, "dB": 1, "%": 1, "W": 1, "°": 1}
+_DIGITS = {"kg": 1, "kg m": 0, "kg m²": 0, "N m": 0, "N": 0, "dB": 1, "%": 1, "W": 1, "°": 1, "": 0}
 
 
 def figure_text(figure: Figure | None, units: Units) -> str:
@@ -14,9 +14,10 @@ def figure_text(figure: Figure | None, units: Units) -> str:
     if figure is None:
         return ""
     if figure.value is None:
+        # A figure that is none for a reason has it as its formula.
         return not_known() if figure.missing else _("none")
     if figure.unit == "m":
-        return height_text(figure.value, units)
+        return write_height(figure.value, units)
     if figure.unit == "mm":
         return length_text(figure.value, units)
     return _plain(figure.value, figure.unit)
@@ -28,22 +29,30 @@ def length_text(value_mm: float, units: Units) -> str:
 
 
 def _plain(value: float, unit: str) -> str:
-    text = f"{value:,.{_DIGITS.get(unit, 1)}f} {unit}".replace(",", " ").replace("-", "\u2212")
-    return text.replace(" °", "°")
+    words = f"{value:,.{_DIGITS.get(unit, 1)}f} {unit}".replace(",", " ").replace("-", "\u2212")
+    return words.replace(" °", "°").strip()
+
+
+# What a rule measures, not a tape.
+_SIZES = ("edge_mm", "other_mm", "tall_mm", "wave_mm")
 
 
 def load_working(figure: Figure, what: str, units: Units) -> Working:
     """Return how a figure was found, or what has to be measured first."""
     formula = figure.formula.replace(" x ", " × ")
-    inputs = "\n".join(f"{_number(key, value, units)}  {_name(key)}" for key, value in figure.inputs.items())
+    inputs = "\n".join(
+        f"{_number(key, value, units)}  {_name(key, figure)}" for key, value in figure.inputs.items()
+    )
     if figure.missing is not None:
         inputs = missing_words(figure.missing)
     result = _("{what}: {value}").format(what=what, value=figure_text(figure, units))
     return Working(result, formula, inputs, figure.source)
 
 
-def _name(key: str) -> str:
+def _name(key: str, figure: Figure) -> str:
     """Name what went in by its key; the sectors of a list by their number."""
+    if key == "edge_mm" and "stacked" in figure.inputs:
+        return _("a, edge of a corner")
     if not key.startswith("sector_"):
         return _names()[key]
     number, end = key.split("_")[1:3]
@@ -52,6 +61,8 @@ def _name(key: str) -> str:
 
 
 def _number(key: str, value: float, units: Units) -> str:
+    if key in _SIZES:
+        return write_size(value, units=units) if units == "inches" else f"{value:.4g} mm"
     if key.endswith("_mm"):
         return length_text(value, units)
     if key.endswith("_deg"):
@@ -62,7 +73,7 @@ def _number(key: str, value: float, units: Units) -> str:
 def _names() -> dict[str, str]:
     """Return what goes into the figures, by key, with the unit of what is no length."""
     return {
-        "z_mm": _("its top from the heel"),
+        "z_mm": _("height from the heel"),
         "ahead_mm": _("its top ahead of the mast's axis"),
         "rake_deg": _("rake"),
         "heel_above_water_mm": _("heel above the water"),
@@ -120,4 +131,19 @@ def _names() -> dict[str, str]:
         "current_a": _("A, I"),
         "copper_mm2": _("mm² of copper"),
         "supply_v": _("V on board"),
+        "other_mm": _("b, its other edge"),
+        "tall_mm": _("L, height of the stack"),
+        "wave_mm": _("λ, wavelength"),
+        "stacked": _("n, corners over each other"),
+        "asked_m2": _("m², σ, as asked"),
+        "echo_m2": _("m², σ, its echo"),
+        "stated_deg": _("as stated"),
+        "hidden_deg": _("hidden"),
+        "antenna_height_m": _("m, H, the ship's antenna"),
+        "eye_height_m": _("m, H, the eye"),
+        "target_height_m": _("m, H, the target"),
+        "nm_per_root_m": _("nautical miles to the root of a metre"),
+        "covered_share": _("of the antenna covered at most"),
+        "trim_deg": _("trim, bow down"),
+        "flotation_abaft_mm": _("middle of the waterline abaft the mast"),
     }

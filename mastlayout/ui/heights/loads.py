@@ -11,8 +11,9 @@ from PySide6.QtWidgets import QWidget
 from mastlayout.checks.sentence import names_of
 from mastlayout.figures import Figure
 from mastlayout.geometry.scene import Scene
-from mastlayout.ui.heights.load_rows import Row, rows
+from mastlayout.ui.heights.load_rows import sections
 from mastlayout.ui.heights.load_words import figure_text, length_text, load_working
+from mastlayout.ui.heights.row import Row
 from mastlayout.ui.heights.view import FigureView
 from mastlayout.ui.heights.words import Working
 from mastlayout.ui.look import BODY, font
@@ -32,15 +33,26 @@ class LoadTable(QAbstractTableModel):
         super().__init__(parent)
         self.session, self.theme = session, theme
         self.rows: list[Row] = []
+        self._sections = sections()
+        self._told: list[list[Row]] = [[] for _one in self._sections]
         self._scene: Scene | None = None
+        self._turn = 0
 
     def take(self) -> bool:
-        """Take the session as it stands; tell whether other rows are there than before."""
+        """Take the session as it stands; tell whether other rows are there than before.
+
+        While a thing is dragged the sections take turns, so that a move never waits for all of them.
+        """
         scene = self.session.desk.scene
         if scene is self._scene:
             return False
-        self._scene = scene
-        found = rows(scene, names_of(scene.layout))
+        dragged = self.session.previewing and bool(self.rows)
+        self._scene = None if dragged else scene
+        self._turn = (self._turn + 1) % len(self._sections)
+        due = (self._turn,) if dragged else range(len(self._sections))
+        for count in due:
+            self._told[count] = list(self._sections[count](scene, names_of(scene.layout)))
+        found = [row for told in self._told for row in told]
         anew = [row.what for row in found] != [row.what for row in self.rows]
         if anew:
             self.beginResetModel()

@@ -45,10 +45,10 @@ class Plot:
         self.curves = {reach.key: pg.PlotCurveItem(antialias=True) for reach in REACHES}
         self.mast = QGraphicsRectItem()
         self.water, self.line = (pg.InfiniteLine(angle=0) for _one in range(2))
-        self.dots, self.crossings = (pg.ScatterPlotItem(antialias=True) for _one in range(2))
-        for one in (
-            self.grid, *self.curves.values(), self.water, self.mast, self.line, self.crossings, self.dots,
-        ):  # fmt: skip
+        # Dots of one look are rendered once, those of a look each anew with every move: two items.
+        self.dots, self.held, self.crossings = (pg.ScatterPlotItem(antialias=True) for _one in range(3))
+        spots = self.crossings, self.dots, self.held
+        for one in (self.grid, *self.curves.values(), self.water, self.mast, self.line, *spots):
             self.item.addItem(one)
 
     def _quiet(self) -> None:
@@ -83,6 +83,10 @@ class Plot:
         self.line.setPen(self._in_pixels(pen(colours["accent"], THREAD)))
         self.crossings.setPen(self._in_pixels(pen(colours["accent"], THREAD)))
         self.crossings.setBrush(colours["ground"])
+        for dots, size, role in ((self.dots, _DOT_PX, "ink"), (self.held, _HAND_DOT_PX, "accent")):
+            dots.setSize(size)
+            dots.setBrush(colours[role])
+            dots.setPen(self._in_pixels(pen(colours["ground"], THIN)))
 
     def _in_pixels(self, made: QPen) -> QPen:
         """Return a pen as wide whatever the scale; Qt takes its width in the screen's own dots."""
@@ -103,19 +107,12 @@ class Plot:
             if known:
                 self.curves[reach.key].setData(distances, heights)
 
-    def draw_fittings(self, mast: OnMast, hand: str, colours: Colours) -> None:
-        """Draw a dot for each fitting, the one in hand larger and in its colour."""
-        # What is in hand comes last, over its neighbours.
-        order = sorted(range(len(mast.ids)), key=lambda i: mast.ids[i] == hand)
-        held = [mast.ids[i] == hand for i in order]
-        self.dots.setData(
-            x=np.zeros(len(order)),
-            y=mast.heights_m[order],
-            size=[_HAND_DOT_PX if one else _DOT_PX for one in held],
-            brush=[colours["accent" if one else "ink"] for one in held],
-            pen=self._in_pixels(pen(colours["ground"], THIN)),
-        )
-        for drawn in (self.dots, self.mast, self.line, self.crossings):
+    def draw_fittings(self, mast: OnMast, hand: str) -> None:
+        """Draw a dot for each fitting, the one in hand larger and in its colour, over its neighbours."""
+        held = np.array([one == hand for one in mast.ids], dtype=bool)
+        for dots, shown in ((self.dots, mast.heights_m[~held]), (self.held, mast.heights_m[held])):
+            dots.setData(x=np.zeros(len(shown)), y=shown)
+        for drawn in (self.dots, self.held, self.mast, self.line, self.crossings):
             drawn.setVisible(mast.missing is None)
 
     def draw_height(self, height_m: float, asked: Asked) -> None:
@@ -160,6 +157,12 @@ class Plot:
     def pixel(self, nm: float, height_m: float) -> QPointF:
         """Return where a distance and a height are on the widget."""
         return QPointF(self.view.mapViewToScene(QPointF(nm, height_m)))
+
+    def pixels(self, nm: Array, heights_m: Array) -> tuple[Array, Array]:
+        """Return where distances and heights (n,) are on the widget, across and down: one scale for all."""
+        origin, ahead = self.pixel(0.0, 0.0), self.pixel(1.0, 1.0)
+        across = origin.x() + np.asarray(nm) * (ahead.x() - origin.x())
+        return across, origin.y() + np.asarray(heights_m) * (ahead.y() - origin.y())
 
     def height_at(self, at: QPointF) -> float:
         """Return the height above the water, m, of a pixel of the widget."""

@@ -4,8 +4,7 @@ import math
 from collections.abc import Sequence
 
 from mastlayout.frozen import dataclass
-from mastlayout.ui.heights.words import M_PER_FT
-from mastlayout.units import Units
+from mastlayout.units import M_PER_FT, Units
 from mastlayout.words import _
 
 _LEAST_TICK_PX = 42.0

@@ -9,18 +9,10 @@ from mastlayout.model.measure import instructions
 from mastlayout.ranges.asked import QUESTIONS, Asked, Key
 from mastlayout.ranges.reach import Reach
 from mastlayout.ui.typed import not_known, typed_length, written
-from mastlayout.units import Units
+from mastlayout.units import M_PER_FT, Units, write_height
 from mastlayout.words import _
 
-M_PER_FT = 0.3048
 _BARE = re.compile(r"^[+\-\u2212]?\d*\.?\d+$")
-
-
-def height_text(height_m: float, units: Units) -> str:
-    """Write a height above the water: metres, or feet and tenths, as lists of lights have whole feet."""
-    if units == "inches":
-        return f"{height_m / M_PER_FT:.1f} ft".replace("-", "\u2212")
-    return f"{height_m:.2f} m".replace("-", "\u2212")
 
 
 def typed_height_m(text: str, units: Units) -> float:
@@ -77,7 +69,7 @@ def value_text(figure: Figure | None, units: Units) -> str:
         return "–"
     if figure.value is None:
         return not_known()
-    return height_text(figure.value, units) if figure.unit == "m" else f"{figure.value:.1f} {figure.unit}"
+    return write_height(figure.value, units) if figure.unit == "m" else f"{figure.value:.1f} {figure.unit}"
 
 
 @dataclass(frozen=True)
@@ -134,8 +126,8 @@ def _number(key: str, value: float, units: Units) -> str:
     if key == "nm_per_root_m":
         return f"{value:.3f}"
     # The formula takes the root of metres.
-    metres = height_text(value, "metric")
-    return metres if units == "metric" else f"{metres} ({height_text(value, units)})"
+    metres = write_height(value, "metric")
+    return metres if units == "metric" else f"{metres} ({write_height(value, units)})"
 
 
 def _whose(key: str, asked: Asked) -> str:

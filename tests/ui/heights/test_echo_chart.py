@@ -8,8 +8,8 @@ from PySide6.QtTest import QTest
 from test_heights_window import settle, window  # noqa: F401 - a fixture
 
 from mastlayout.ranges.echo import X_BAND
+from mastlayout.ranges.echo_words import lane_of
 from mastlayout.ranges.two_ray import SHIPS_M, faded, fades, lobes
-from mastlayout.ui.heights.echo_words import lane_of
 from mastlayout.ui.look import THEMES
 
 

@@ -85,7 +85,7 @@ def test_the_key_opens_it_beside_the_window_and_closes_it(qtbot, window):
 def test_curves_are_painted_where_the_core_says(window):
     """In the picture itself, row by row, against the axes' own ticks: to half a pixel."""
     plot = chart_of(window)[0].plot
-    for drawn in (plot.grid, plot.dots, plot.line, plot.crossings, plot.mast):
+    for drawn in (plot.grid, plot.dots, plot.held, plot.line, plot.crossings, plot.mast):
         drawn.hide()
     top = plot.pixel(0.0, chart_of(window)[0].mast.top_m).y()
     nm_px, m_px, zero = per_unit(plot, "bottom"), per_unit(plot, "left"), plot.pixel(0.0, 0.0)
@@ -117,13 +117,18 @@ def per_unit(plot, side):
     return (ends[-1] - ends[0]) / (marks[-1] - marks[0])
 
 
+def spots(plot):
+    """Every dot: those of what is not in hand, then that of what is."""
+    return [*plot.dots.points(), *plot.held.points()]
+
+
 def test_dots_line_and_crossings_stand_where_the_core_says(window):
     """Each fitting's dot at its height by hand; the line at the height in hand, and where it meets curves."""
     chart, _viewport = chart_of(window)
     window.session.pick(HAILER)
     window.session.go_to(12000.0)
     placed = window.session.desk.scene.placed
-    drawn = sorted(chart.plot.dots.getData()[1])
+    drawn = sorted(spot.pos().y() for spot in spots(chart.plot))
     for own, height in zip(
         sorted(water_of_whimbrel(one.z_mm) for one in placed.values()), drawn, strict=True
     ):
@@ -144,7 +149,7 @@ def test_the_fitting_in_hand_is_marked(window):
     chart, _viewport = chart_of(window)
     for hand in (HAILER, next(one for one in window.session.desk.scene.placed if one != HAILER)):
         window.session.pick(hand)
-        points = chart.plot.dots.points()
+        points = spots(chart.plot)
         marked = [p for p in points if p.size() == max(q.size() for q in points)]
         assert len(marked) == 1
         assert marked[0].brush().color() == THEMES["light"]["accent"]
@@ -248,8 +253,8 @@ def test_a_fitting_that_is_moved_takes_dot_and_figures_along(window):
     )
     session.edit(moved, "Move Hailer")
     z = session.desk.scene.placed[HAILER].z_mm
-    assert max(p.size() for p in chart.plot.dots.points()) in {
-        p.size() for p in chart.plot.dots.points() if abs(p.pos().y() - water_of_whimbrel(z)) < 1e-6
+    assert max(p.size() for p in spots(chart.plot)) in {
+        p.size() for p in spots(chart.plot) if abs(p.pos().y() - water_of_whimbrel(z)) < 1e-6
     }
     assert cell(window, 1, IN_HAND) == f"{2.08 * water_of_whimbrel(z) ** 0.5:.1f} NM" != before
     session.undo.undo()
@@ -425,7 +430,9 @@ def test_without_the_waterline_only_heights_above_it_are_missing(qtbot, tmp_path
     chart, viewport = chart_of(window)
     assert "Water to the heel" in chart.lettering.shown.missing
     assert "Water to the heel" in chart.accessibleDescription()
-    assert not any(one.isVisible() for one in (chart.plot.dots, chart.plot.line, chart.plot.mast))
+    assert not any(
+        one.isVisible() for one in (chart.plot.dots, chart.plot.held, chart.plot.line, chart.plot.mast)
+    )
     assert all(cell(window, row, AT_HEIGHT) == "not known" for row in range(8))
     before = window.session.z_mm
     QTest.mouseClick(viewport, Qt.MouseButton.LeftButton, pos=QPoint(300, 300))

@@ -12,7 +12,7 @@ def shown(window):  # noqa: F811
     """The view, opened by the keys from the bar above it."""
     heights = window.heights
     heights.tabs.setFocus()
-    for _press in range(2):
+    for _press in range(3):
         QTest.keyClick(heights.tabs, Qt.Key.Key_Right)
     settle()
     return heights.loads
@@ -89,3 +89,33 @@ def test_it_follows_units_and_edits(window):  # noqa: F811
     assert text(loads, "Laden, with whips", AFTER) == "not known"
     row = [one.what for one in loads.table.rows].index("Laden, with whips")
     assert "Water to the heel" in loads.table.worked(row, AFTER).inputs
+
+
+def test_what_is_asked_of_reflectors_and_radars_stands_there_with_its_working(window):  # noqa: F811
+    """MSC.164(78) row by row as yes, no or unknown; the sea to leeward by hand; what is missing is said."""
+    loads = shown(window)
+    assert text(loads, "Echoing area, X band", CHANGE) == "no: at least 7.5 m²"
+    assert text(loads, "Height above the water, upright", CHANGE) == "yes: at least 4 m"
+    assert text(loads, "Widest null", CHANGE) == "unknown: at most 10°"
+    row = [one.what for one in loads.table.rows].index("Widest null")
+    assert "What the reflector's papers say" in loads.table.worked(row, AFTER).inputs
+    # 7.89 m / tan(25 / 2 + 20 degrees) is 12.4 m; heeled more than half its beam it sees none to windward.
+    assert text(loads, "Nearest sea seen to leeward", AFTER) == "12.38 m"
+    assert text(loads, "Nearest sea seen to windward", AFTER) == "none"
+    assert text(loads, "Under the public limit beyond", AFTER) == "2.10 m"
+    assert text(loads, "Shadow of Mast", CHANGE) == "171° to 189°, part of it"
+
+
+def test_in_a_drag_the_sections_take_turns_and_its_end_catches_up(window):  # noqa: F811
+    """The radome moved up by 500: after the drag it is told half a metre higher."""
+    loads, session = shown(window), window.session
+    before = text(loads, "Above the water", AFTER)
+    root = session.desk.scene.placed["radome-1"].fitting.on
+    at = session.desk.scene.placed[root].fitting.from_masthead_mm
+    for step in range(1, 4):
+        session.preview(change(session.layout, root, from_masthead_mm=at - 100.0 * step))
+        settle()
+    session.edit(change(session.layout, root, from_masthead_mm=at - 500.0), "Move")
+    settle()
+    assert before == "7.89 m"
+    assert text(loads, "Above the water", AFTER) == "8.39 m"
