@@ -247,13 +247,12 @@ def _day(options: argparse.Namespace) -> str:
 
 def _write(made: "Sequence[Paper]", folder: Path, out: TextIO) -> int:
     """Write finished papers into a folder; a file that cannot be written leaves the others alone."""
-    from mastlayout.storage.writing import make_folder, write_whole
+    from mastlayout.storage.writing import write_each
 
-    make_folder(folder)
-    for paper in made:
-        write_whole(folder / paper.name, paper.data)
-        out.write(f"{folder / paper.name}\n")
-    return CLEAN
+    written, failed = write_each(folder, ((paper.name, paper.data) for paper in made))
+    for path in written:
+        out.write(f"{path}\n")
+    return _refuse(*map(str, failed)) if failed else CLEAN
 
 
 _COMMANDS: dict[str, Callable[[argparse.Namespace, TextIO], int]] = {

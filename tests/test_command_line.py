@@ -1,15 +1,20 @@
 """The command line as a person meets it: what it prints, what it exits with, what it leaves alone."""
 
+import csv
+import errno
 import json
 import os
 import subprocess
 import sys
 from pathlib import Path
 
+import pdfplumber
 import pytest
-from builders import a_fitting, a_layout
+from builders import a_fitting, a_foot, a_layout
 
 from mastlayout.__main__ import main
+from mastlayout.model.fitting import HoleBuilt
+from mastlayout.storage import writing
 from mastlayout.storage.saving import save
 
 ROOT = Path(__file__).parent.parent
@@ -104,6 +109,73 @@ def test_a_photo_that_is_gone_holds_no_paper_back(tmp_path, capsys):
     assert "The photo photos/13-1.jpg is gone" in said
     holes = (tmp_path / "out" / "whimbrel-holes.csv").read_text(encoding="utf-8")
     assert "as built, Jo, 2026-11-26, photo photos/13-1.jpg: as planned" in holes
+
+
+def odd_layout(tmp_path):
+    """A layout of all that is odd: feet too wide, on the track, with a hole outside; names; a photo gone."""
+    wide = a_foot(across_mm=600)
+    off = a_foot(holes=[{"across_mm": 70.0, "along_mm": 0.0, "fastener": "M6 tapped, stainless"}])
+    built = HoleBuilt(
+        number=1, from_masthead_mm=8000.0, girth="aft", by="Jo", day="2026-11-26", photo="gone.jpg"
+    )
+    fittings = (
+        a_fitting("wide", tag=1, name="=1+1 <b>&", in_hand=wide),
+        a_fitting("track", tag=2, name="N" * 200, from_masthead_mm=6000.0, girth="aft"),
+        a_fitting("off", tag=3, name="@sum & <i>", from_masthead_mm=9000.0, in_hand=off, note="=cmd|'x'!A1",
+                  holes_built=(built,)),
+    )  # fmt: skip
+    path = tmp_path / "odd.toml"
+    save(a_layout(fittings=fittings), path)
+    return path
+
+
+def test_bad_input_is_said_and_the_papers_are_made(tmp_path, capsys):
+    """Each oddity has its sentence; every other paper is there, and no cell is a formula."""
+    layout, out = odd_layout(tmp_path), tmp_path / "out"
+    assert main(["check", str(layout)]) == 1
+    said = capsys.readouterr().out
+    for words in ("wider than the girth", "its foot lies", "over the track", "15 outside its foot"):
+        assert words in said
+    assert main(["papers", str(layout), "--to", str(out), "--date", "2026-11-25"]) == 0
+    assert "The photo gone.jpg is gone" in capsys.readouterr().err
+    names = {path.name for path in out.iterdir()}
+    assert {f"test-{kind}.pdf" for kind in ("drill", "templates", "mount", "order", "findings")} <= names
+    with pdfplumber.open(out / "test-templates.pdf") as pdf:
+        text = " ".join(page.extract_text() for page in pdf.pages)
+    assert "it would meet itself" in text  # the foot wider than the mast, on the list of what has no template
+    assert "lies outside its foot" in text
+    for name in ("test-holes.csv", "test-fittings.csv", "test-order.csv"):
+        cells = [cell for row in csv.reader((out / name).open(encoding="utf-8-sig")) for cell in row]
+        assert not [cell for cell in cells if cell[:1] in ("=", "@", "+")]
+
+
+def failing_for(name, number):
+    """A rename that fails for one file."""
+    true_replace = os.replace
+
+    def replace(source, target):
+        if Path(target).name == name:
+            raise OSError(number, os.strerror(number))
+        true_replace(source, target)
+
+    return replace
+
+
+@pytest.mark.parametrize(
+    ("number", "word"), [(errno.ENOSPC, "the disk is full"), (errno.EACCES, "may not be written to")]
+)
+def test_one_paper_that_cannot_be_written_leaves_the_others(tmp_path, capsys, monkeypatch, number, word):
+    """A sentence, no half file, every other paper made; it is no success."""
+    layout, out = tmp_path / "plan.toml", tmp_path / "out"
+    save(a_layout(), layout)
+    monkeypatch.setattr(writing.os, "replace", failing_for("test-mount.pdf", number))
+    assert main(["papers", str(layout), "--to", str(out), "--date", "2026-11-25"]) == 2
+    said = capsys.readouterr()
+    assert word in said.err
+    assert "test-mount.pdf was not saved" in said.err
+    names = {path.name for path in out.iterdir()}
+    assert {"test-drill.pdf", "test-order.pdf", "test-findings.pdf"} <= names
+    assert not [name for name in names if "mount" in name or name.endswith(".part")]
 
 
 @pytest.mark.parametrize(("day", "word"), [("yesterday", "is no day"), ("2026-13-01", "is no day")])

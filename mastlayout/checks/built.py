@@ -145,16 +145,15 @@ def remedy_words(found: Remedies, units: Units) -> tuple[str, ...]:
     move = _(
         "Move the fitting {by} {way}, {n:g} diameters of the larger hole clear of this one, and fill it."
     )
-    fill = _("Or fill it and drill none nearer than {apart}: the rigger decides.")
+    if found.again:
+        fill = _("Or fill it and drill it anew in its own place.")
+    else:
+        fill = _("Or fill it and leave it out, if the others hold the part: the rigger decides.")
     larger = _("No larger fastener of its sort takes this hole in.")
     if found.larger is not None and found.drill_mm is not None:
         words = _("Or enlarge it to {size} for {fastener}, if wall and part allow it.")
         larger = words.format(size=write_drill(found.drill_mm, units), fastener=found.larger.size)
-    return (
-        move.format(by=write_length(abs(found.move_mm), units), way=way, n=found.diameters),
-        larger,
-        fill.format(apart=write_length(found.apart_mm, units)),
-    )
+    return (move.format(by=write_length(abs(found.move_mm), units), way=way, n=found.diameters), larger, fill)
 
 
 AS_DRILLED = WholeRule(OFF, frozenset({"mast", "fittings", "limits"}), as_drilled)

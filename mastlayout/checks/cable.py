@@ -1,14 +1,14 @@
-"""Cables: entry against the conduit's slot, plug against entry, conduit against what fills it."""
+"""Cables: entry against cable, plug and drip loop, conduit against what fills it; slots: see there."""
 
 from collections.abc import Iterator
 
 from mastlayout.checks.finding import Finding, Standing
 from mastlayout.checks.rule import TOLERANCE_MM, WholeRule
-from mastlayout.geometry.frames import height_mm
+from mastlayout.checks.slots import entry_heights, of_slot
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits
-from mastlayout.model.fitting import IN_HAND, Cable
+from mastlayout.model.fitting import Cable
 from mastlayout.model.mast import Conduit
 from mastlayout.model.measure import measure_of
 
@@ -21,11 +21,10 @@ def entries(scene: Scene, limits: Limits) -> Iterator[Finding]:
         own = scene.placed.get(cable.fitting) if cable.fitting else None
         if cable.new and own is not None:
             placed = enters_at(scene, own)
-            yield from _conduit_known(cable, placed)
             yield from _plug(cable, placed)
             yield from _width(cable, placed, limits)
             yield from _drip(cable, placed, limits)
-            yield from _slot(scene, cable, placed, limits)
+            yield from of_slot(scene, cable, placed, limits)
 
 
 def enters_at(scene: Scene, placed: Placed) -> Placed:
@@ -64,7 +63,7 @@ def _width(cable: Cable, placed: Placed, limits: Limits) -> Iterator[Finding]:
             entry.diameter_mm,
             wanted,
             limit="cable.entry",
-            z_mm=(_entry_heights(placed) or [placed.z_mm])[0],
+            z_mm=(entry_heights(placed) or [placed.z_mm])[0],
             typical=not placed.foot_known,
         )
 
@@ -93,12 +92,6 @@ def _drip(cable: Cable, placed: Placed, limits: Limits) -> Iterator[Finding]:
             )
 
 
-def _conduit_known(cable: Cable, placed: Placed) -> Iterator[Finding]:
-    if cable.conduit is None:
-        missing = measure_of(Cable, "conduit").key
-        yield Finding("cable/slot", "not checked", (placed.id, cable.id), measure=missing, z_mm=placed.z_mm)
-
-
 def _plug(cable: Cable, placed: Placed) -> Iterator[Finding]:
     """A plug wider than its entry goes on after the pull: a caution, so that nobody orders it fitted."""
     entry = placed.foot.entry if placed.foot else None
@@ -120,52 +113,6 @@ def _plug(cable: Cable, placed: Placed) -> Iterator[Finding]:
             placed.z_mm,
             not placed.foot_known,
         )
-
-
-def _slot(scene: Scene, cable: Cable, placed: Placed, limits: Limits) -> Iterator[Finding]:
-    pipe = next((pipe for pipe in scene.layout.mast.conduits or () if pipe.id == cable.conduit), None)
-    if pipe is None:
-        return
-    ids, heights = (placed.id, pipe.id), _entry_heights(placed)
-    if pipe.slots is None:
-        missing = measure_of(Conduit, "slots").key
-        yield Finding("cable/slot", "not checked", ids, measure=missing, z_mm=(heights or [placed.z_mm])[0])
-    elif not heights:
-        # It enters from a spreader or from the masthead: where, the layout does not say.
-        return
-    elif not placed.foot_known:
-        yield Finding("cable/slot", "not checked", ids, measure=IN_HAND.key, z_mm=heights[0])
-    else:
-        length = scene.skin.length_mm
-        past = min(
-            (
-                abs(heights[0] - height_mm(length, slot.from_masthead_mm)) - slot.length_mm / 2
-                for slot in pipe.slots
-            ),
-            default=float("inf"),
-        )
-        if past > limits["cable.slot"].value:
-            yield Finding(
-                "cable/slot",
-                "caution",
-                ids,
-                past if pipe.slots else None,
-                0.0,
-                "mm",
-                "cable.slot",
-                None,
-                heights[0],
-            )
-
-
-def _entry_heights(placed: Placed) -> list[float]:
-    if placed.holes is None:
-        return []
-    return [
-        float(placed.holes.z_mm[0, i])
-        for i, opening in enumerate(placed.holes.openings)
-        if opening.use == "entry"
-    ]
 
 
 def fill(scene: Scene, limits: Limits) -> Iterator[Finding]:

@@ -11,16 +11,21 @@ from mastlayout.checks.finding import Finding, Standing
 from mastlayout.checks.hole_inside import past_drill, walls_at
 from mastlayout.checks.holes import hole_id, will_be_drilled
 from mastlayout.checks.rule import TOLERANCE_MM, Batch, Depends, Margins, Rule, no_margins
+from mastlayout.fastening.curve import packed_mm
 from mastlayout.fastening.drill import drill_mm
 from mastlayout.fastening.grip import grips, outside_grips_mm
 from mastlayout.fastening.tables import pitch_mm
 from mastlayout.frozen import dataclass
-from mastlayout.geometry.frames import Array, Mask
+from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.holes import Opening, openings, turned_offsets
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
-from mastlayout.geometry.shared import shared_by
+from mastlayout.geometry.seat import Seats
+from mastlayout.geometry.shared import Shared, shared_by
+from mastlayout.geometry.skin import Skin
 from mastlayout.limits import Limits
+from mastlayout.model.kind import Foot
+from mastlayout.words import _
 
 # A through bolt is followed this far: wider than any mast that is refitted by hand.
 _ACROSS_MM = 1000.0
@@ -39,13 +44,15 @@ class ThreadMargins(Margins):
 
 
 def threads(scene: Scene, batch: Batch, limits: Limits) -> Margins:
-    """Count the full threads that the wall gives each tapped hole: wall over pitch."""
+    """Count the full threads that wall and backing bar give each tapped hole: thickness over pitch."""
     asked = [(o, pitch) for o in _openings(scene, batch) if (pitch := _pitch(o)) is not None]
     if not asked:
         return no_margins(len(batch.places))
     wanted, alike = limits["fastener.threads"].value, shared_by(batch.places.along_mm, batch.places.turn_deg)
     z = _heights(batch, [opening for opening, _pitch in asked])
-    counted = walls_at(scene, z[alike.rows]) / np.array([pitch for _opening, pitch in asked])
+    backing = batch.placed.foot.backing_mm if batch.placed.foot else 0.0
+    held = walls_at(scene, z[alike.rows]) + backing
+    counted = held / np.array([pitch for _opening, pitch in asked])
     kept = np.flatnonzero((counted < wanted).any(axis=0)).tolist()
     said = [asked[i][0] for i in kept]
     few = counted[:, kept][alike.which]
@@ -57,8 +64,13 @@ def threads(scene: Scene, batch: Batch, limits: Limits) -> Margins:
         (None,) * len(said),
         typical=batch.placed.fitting.new and not batch.placed.foot_known,
         least=limits["fastener.threads_least"].value,
-        words=tuple(str(opening.fastener.thread) for opening in said),
+        words=tuple(_thread_words(opening, backing) for opening in said),
     )
+
+
+def _thread_words(opening: Opening, backing_mm: float) -> str:
+    words = _("{thread}, its backing bar counted,") if backing_mm else "{thread}"
+    return words.format(thread=opening.fastener.thread)
 
 
 def judge_threads(placed: Placed, found: Margins, _limits: Limits) -> list[Finding]:
@@ -92,16 +104,29 @@ def _standing(placed: Placed, *, at_fault: bool) -> Standing:
 
 def grip(scene: Scene, batch: Batch, _limits: Limits) -> Margins:
     """Measure how far foot, liner, packer and wall together lie outside what a rivet is listed to grip."""
-    foot = batch.placed.foot
+    foot, holes, skin = batch.placed.foot, batch.holes, batch.placed.skin
     asked = [o for o in _openings(scene, batch) if o.fastener.rivet_mm and grips(o.fastener.rivet_mm)]
-    if not asked or foot is None or not will_be_drilled(batch.placed):
+    if not asked or foot is None or holes is None or skin is None or not will_be_drilled(batch.placed):
         return no_margins(len(batch.places))
     places, z = batch.places, _heights(batch, asked)
-    alike = shared_by(places.along_mm, places.turn_deg, places.stand_off_mm)
-    part = foot.thickness_mm + foot.liner_mm + places.stand_off_mm[alike.rows]
-    stack = walls_at(scene, z[alike.rows]) + part[:, None]
+    # Under a flat foot the packer differs round the mast too: no two places are alike.
+    every = np.arange(len(places))
+    alike = Shared(every, every)
+    if foot.seat == "shaped":
+        alike = shared_by(places.along_mm, places.turn_deg, places.stand_off_mm)
+    numbers = [opening.number for opening in holes.openings]
+    at = [numbers.index(opening.number) for opening in asked]
+    packer = _packer(batch, foot, skin, holes.point[:, at], alike.rows)
+    part = foot.thickness_mm + foot.liner_mm + foot.backing_mm
+    stack = walls_at(scene, z[alike.rows]) + part + packer
     outside = [outside_grips_mm(o.fastener.rivet_mm or 0.0, stack[:, i]) for i, o in enumerate(asked)]
     return _said(batch, asked, -np.stack(outside, axis=1)[alike.which], z)
+
+
+def _packer(batch: Batch, foot: Foot, skin: Skin, point: Array, rows: Whole) -> Array:
+    """Return what lies under a foot at some of a batch's places (rows,), at points (n, k, 3) of its holes."""
+    seats = Seats(batch.seats.origin[rows], batch.seats.axes[rows])
+    return packed_mm(skin, foot, batch.places.some(rows), seats, point[rows])
 
 
 def unlisted(scene: Scene, batch: Batch, _limits: Limits) -> Margins:

@@ -19,7 +19,7 @@ FASTENING: Mapping[str, Wording] = {
     "fastener/grip": Wording(
         _("rivets against what they grip"),
         "",
-        _("{a}: foot, liner and wall lie {m} outside what rivets of this size are listed to grip"),
+        _("{a}: foot, liner, packer and wall lie {m} outside what rivets of this size are listed to grip"),
         _("Take another diameter, a screw or a bolt, or ask the rivet’s maker for one that grips the stack."),
         brief_deep=_("outside its grip"),
     ),

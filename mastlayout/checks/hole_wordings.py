@@ -17,7 +17,24 @@ def _zone(where: str) -> Wording:
     )
 
 
+def _off(said: str, brief: str) -> Wording:
+    """Return the words of what stands just off the place it seems to be meant for."""
+    return Wording(
+        _("alignment in a row or a ring"),
+        said,
+        "",
+        _("Meant to be in line? Then move it; if not, accept it as it is."),
+        brief=brief,
+    )
+
+
 OF_HOLES: Mapping[str, Wording] = {
+    "align/fore": _off(_("{a}: {m} off the forward centreline, {r} is allowed"), _("just off the line")),
+    "align/aft": _off(_("{a}: {m} off the middle of the track, {r} is allowed"), _("just off the track")),
+    "align/level": _off(_("{a} and {b}: not level, {m} apart, {r} is allowed"), _("not level with {b}")),
+    "align/mirror": _off(_("{a} and {b}: one stands {m} farther round, {r} is allowed"), _("unlike {b}")),
+    "align/row": _off(_("{a}: {m} out of the row of {b}, {r} is allowed"), _("out of the row of {b}")),
+    "align/ring": _off(_("{a}: {m} out of the ring of {b}, {r} is allowed"), _("out of the ring of {b}")),
     "hole/old-used": Wording(
         _("old holes that new ones use"),
         _("{a}: takes the place of {b}, {m} off its middle"),
@@ -141,7 +158,10 @@ OF_HOLES: Mapping[str, Wording] = {
         _("the foot against the curve"),
         _("{a}: the edges of its foot stand {m} off the skin, {r} is allowed"),
         "",
-        _("Have a packer or saddle made as deep as that, and count it in grip and screw length."),
+        _(
+            "Have a packer or saddle made as deep as that; grips and screws are chosen over it. What it has "
+            "in its middle is the stand-off."
+        ),
         brief=_("foot does not fit the curve"),
     ),
     "seat/tilt": Wording(
@@ -165,5 +185,26 @@ OF_HOLES: Mapping[str, Wording] = {
         _("Move the entry down, so that the cable rises to it from a loop and sheds the rain."),
         brief=_("no room for a drip loop"),
         brief_deep=_("no room for a drip loop"),
+    ),
+    "cable/slot-new": Wording(
+        _("cable entry against the conduit's slot"),
+        _("{a}: its cable enters {b} by a slot still to be cut"),
+        "",
+        _("Cut it before any cable is pulled."),
+        brief=_("a slot still to be cut"),
+    ),
+    "cable/slot-past": Wording(
+        _("cable entry against the conduit's slot"),
+        "",
+        _("{a}: the slot planned for its cable lies {m} beyond the end of {b}"),
+        _("Plan the slot where the conduit runs, and the entry level with it."),
+        brief_deep=_("slot beyond {b}"),
+    ),
+    "cable/slot-short": Wording(
+        _("cable entry against the conduit's slot"),
+        _("{a}: the slot of {b} there is {m} long, {r} is wanted for its cable"),
+        "",
+        _("Lengthen the slot along the conduit, and smooth its edges."),
+        brief=_("slot too short"),
     ),
 }

@@ -5,6 +5,7 @@ Whoever asks them imports this: a picture that is shown before they are asked wa
 
 from mastlayout.checks import (
     air_draught,
+    align,
     aloft,
     antennas,
     arcs,
@@ -107,6 +108,7 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
     cable.FILL,
     cutouts.DRAINS,
     built.AS_DRILLED,
+    align.ALIGNED,
     sails.MEASURED,
     swivel.SWIVEL,
     *cloth.RULES,

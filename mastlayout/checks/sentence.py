@@ -7,7 +7,7 @@ from mastlayout.checks.alike import Alike
 from mastlayout.checks.built import ways_out
 from mastlayout.checks.finding import Finding, Unit
 from mastlayout.checks.wanted import Wanted
-from mastlayout.checks.wordings import WORDINGS, hint_words
+from mastlayout.checks.wordings import HINTS, WORDINGS, hint_words
 from mastlayout.geometry.frames import height_mm, reading
 from mastlayout.geometry.scene import Scene
 from mastlayout.model.layout import NAMED, Layout
@@ -27,7 +27,7 @@ _PLAIN: dict[Unit, str] = {
     "dB": "{:.3g} dB",
 }
 # What these measure is a size: the room beside a hole, or how wide a plug is.
-_SIZES = ("hole/", "fastener/", "cable/plug", "cable/entry")
+_SIZES = ("hole/", "fastener/", "cable/plug", "cable/entry", "cable/slot-short", "align/", "seat/gap")
 # What these measure is far enough apart to be read on a tape.
 _BY_TAPE = ("hole/near-", "hole/cutouts", "hole/facing")
 
@@ -134,8 +134,18 @@ def _unknown(called: list[str], measure: str) -> str:
     return _("{a}: not checked. Not known: {what}").format(a=_(" and ").join(called), what=what)
 
 
-def sentence(scene: Scene, said: Finding | Alike, names: Mapping[str, str], units: Units = "metric") -> str:
-    """Return the whole sentence of one finding, or of those alike: what, where, how much, what helps."""
+def sentence(
+    scene: Scene,
+    said: Finding | Alike,
+    names: Mapping[str, str],
+    units: Units = "metric",
+    *,
+    published: bool = True,
+) -> str:
+    """Return the whole sentence of one finding, or of those alike: what, where, how much, what helps.
+
+    Not ``published``, it leaves out what standards ask beside the program's own limit.
+    """
     group = said if isinstance(said, tuple) else (said,)
     finding, at = group[0], _at(scene, group, units)
     if finding.measure:
@@ -144,7 +154,8 @@ def sentence(scene: Scene, said: Finding | Alike, names: Mapping[str, str], unit
         return f"{what}. {instructions()[finding.measure].how}{_by(finding)}"
     foot = _(", with a typical foot: offer up the part") if finding.typical else ""
     ways = ways_out(scene, finding, units)
-    hint = f" {hint_words(finding.hint)}" if finding.hint else ""
+    hint = finding.hint if published or finding.hint in HINTS else ""
+    hint = f" {hint_words(hint)}" if hint else ""
     helps = f"{WORDINGS[finding.code].helps}{hint}{ways}{_by(finding)}"
     return f"{short(scene, group, names, units)}{at}{foot}. {helps}"
 
@@ -242,7 +253,7 @@ def written(value: float, finding: Finding, units: Units, *, less: bool, narrow:
     )
     if less and finding.required is not None:
         shown = _rounded_down(value, digits)
-        if abs(shown - finding.required) < 10**-digits / 2 and value < finding.required:
+        if abs(shown - finding.required) < 10**-digits / 2 and abs(value - finding.required) > 1e-6:
             digits += 1
         value = _rounded_down(value, digits)
     text = f"{value:.{digits}f}"

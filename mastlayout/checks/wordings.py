@@ -15,7 +15,13 @@ from mastlayout.checks.wording import Wording
 from mastlayout.words import _
 
 # A word more on what helps, where it holds for some findings of a code only.
-HINTS: Mapping[str, str] = {"spreader": _("A spreader close by may hold the cloth off: see it on the water.")}
+HINTS: Mapping[str, str] = {
+    "spreader": _("A spreader close by may hold the cloth off: see it on the water."),
+    "slot-through": _("Its entry opens the conduit: drill on into it, with a stop."),
+    "slot-outside": _(
+        "The conduit lies elsewhere: slot it on the bench before it goes in, or through a cut-out."
+    ),
+}
 
 
 def hint_words(key: str) -> str:
@@ -310,7 +316,7 @@ WORDINGS: Mapping[str, Wording] = {
         _("cable entry against the conduit's slot"),
         _("{a}: its cable enters {m} past the nearest slot of {b}"),
         "",
-        _("Move the entry level with a slot, or cut a slot before the conduit goes in."),
+        _("Move the entry level with a slot, or plan a new slot there."),
         brief=_("entry off its slot"),
     ),
     "cable/plug": Wording(

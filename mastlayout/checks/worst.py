@@ -98,7 +98,8 @@ def hole_of(scene: Scene, subject: str) -> tuple[Placed, int] | None:
     placed = scene.placed.get(owner)
     if placed is None or placed.holes is None or not number:
         return None
-    return placed, int(number) - 1
+    at = placed.holes.index_of(int(number))
+    return None if at is None else (placed, at)
 
 
 def hole_point(scene: Scene, subject: str) -> Array | None:

@@ -14,7 +14,7 @@ from mastlayout.documents.lettering import (
 from mastlayout.documents.page import A3_ZOOM, THIN, Line, Marks, Page, PaperName, Rect, Text
 from mastlayout.documents.rows import Chafe, ChafeRow, ChafeSail, SheetHead
 from mastlayout.documents.sailpicture import PICTURE_MM, picture_mm, sail_picture
-from mastlayout.documents.sheet import FOOT_MM, SheetName, frame, title, written_lines
+from mastlayout.documents.sheet import FOOT_MM, SheetName, column_heads, frame, title, written_lines
 from mastlayout.frozen import dataclass
 from mastlayout.words import _
 
@@ -151,17 +151,12 @@ def _sheet(head: SheetHead, chafe: Chafe, sheet: Sequence[_Block], *, last: bool
 
 
 def _column_heads() -> Marks:
-    yield Rect(0, _HEAD_MM, _WIDTH_MM, 4.2, 0, 1.0)
-    y = _HEAD_MM + 3.1
-    yield Text(1.0, y, _("SAIL, FLAT, TO SCALE"), 7.4, bold=True, white=True)
-    yield Text(_WHAT, y, _("PATCH FOR"), 7.4, bold=True, white=True)
-    for x, words in (
-        (_UP, _("UP LUFF")),
-        (_OUT, _("OFF LUFF")),
-        (_LEECH, _("UP LEECH")),
-        (_PATCH, _("PATCH")),
-    ):
-        yield Text(x, y, words, 7.4, bold=True, anchor="end", white=True)
+    return column_heads(
+        (0, _HEAD_MM, _WIDTH_MM, _HEAD_MM + 4.2),
+        7.4,
+        starts=((1.0, _("SAIL, FLAT, TO SCALE")), (_WHAT, _("PATCH FOR"))),
+        ends=((_UP, _("UP LUFF")), (_OUT, _("OFF LUFF")), (_LEECH, _("UP LEECH")), (_PATCH, _("PATCH"))),
+    )
 
 
 def _drawn(block: _Block, top: float) -> Marks:

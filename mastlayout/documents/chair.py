@@ -2,8 +2,17 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import accumulate
 
-from mastlayout.documents.lettering import grouped, leading_mm, one_line, reading, width_mm, wrapped
+from mastlayout.documents.lettering import (
+    fitted_lines,
+    grouped,
+    leading_mm,
+    one_line,
+    reading,
+    width_mm,
+    wrapped,
+)
 from mastlayout.documents.page import (
     A3_ZOOM,
     DASHED,
@@ -35,6 +44,7 @@ _CARD_MM, _TOP_MM, _BOTTOM_MM = 126.0, 9.5, _HEIGHT_MM - FOOT_MM - 1.0
 _HEAD_MM, _BAND_MM, _JOB_MM, _LINE_PT = 24.0, 5.0, 19.0, 9.0
 _BOX, _BOX_STEP = _CARD_MM - 29.0, 10.4
 _NAME, _COLUMN_MM = 14.5, _CARD_MM / 2 - 2.0
+_WORK_PT, _SAID_PT, _SAID_LINE_MM, _NAME_LINE_MM = 8.6, 7.8, 3.5, 4.8
 _ASKED_MM = 4.9
 
 
@@ -62,12 +72,36 @@ def _pieces(card: ChairCard) -> Iterator[ChairCard]:
     jobs, piece = card.jobs, card
     while True:
         room = _BOTTOM_MM - _TOP_MM - _fixed_mm(piece)
-        many = max(int(room / _JOB_MM), 1)
+        many = _fitting_in(jobs, room)
         yield replace(piece, jobs=jobs[:many])
         jobs = jobs[many:]
         if not jobs:
             return
         piece = replace(card, look=(), bring=(), warnings=(), continued=True)
+
+
+def _fitting_in(jobs: Sequence[MountRow], room_mm: float) -> int:
+    """Return how many of some jobs, one at least, stand in so much height."""
+    down = list(accumulate(map(_job_mm, jobs)))
+    return max(sum(end <= room_mm for end in down), 1)
+
+
+def _job_mm(job: MountRow) -> float:
+    more = len(_work_lines(job)) - 1 + max(len(_said_lines(job)) - 1, 0)
+    return _JOB_MM + (len(_name_of(job)[1]) - 1) * _NAME_LINE_MM + more * _SAID_LINE_MM
+
+
+def _name_of(job: MountRow) -> tuple[float, list[str]]:
+    return fitted_lines(job.name, (12.5, 11.0, 9.5), _BOX - _NAME - 1.5, 2, bold=True)
+
+
+def _work_lines(job: MountRow) -> list[str]:
+    work = " · ".join(words for words in (job.holes, job.isolation, job.cable) if words)
+    return wrapped(work, _WORK_PT, _CARD_MM - _NAME)
+
+
+def _said_lines(job: MountRow) -> list[str]:
+    return wrapped(_said(job), _SAID_PT, _CARD_MM - _NAME)
 
 
 def _fixed_mm(card: ChairCard) -> float:
@@ -115,7 +149,7 @@ def _card(head: SheetHead, card: ChairCard) -> Marks:
     y += _BAND_MM
     for job in card.jobs:
         yield from _job(job, y)
-        y += _JOB_MM
+        y += _job_mm(job)
         yield Line(0, y, _CARD_MM, y, MEDIUM)
     if card.bring:
         yield from _bring(card, y)
@@ -155,15 +189,25 @@ def _band(words: str, y: float) -> Marks:
 
 def _job(job: MountRow, y: float) -> Marks:
     room = _BOX - _NAME - 1.5
-    yield from tag_badge(0, y + 2.0, 12.5, 9.0, job.tag, 16)
-    yield Text(_NAME, y + 5.6, one_line(job.name, 12.5, room, bold=True), 12.5, bold=True)
+    yield from _job_boxes(job, y)
+    size, lines = _name_of(job)
+    for count, line in enumerate(lines):
+        yield Text(_NAME, y + 5.6 + count * _NAME_LINE_MM, line, size, bold=True)
+    y += (len(lines) - 1) * _NAME_LINE_MM
     height = "" if job.top else grouped(job.height.text(job.height.masthead))
     place = " · ".join(words for words in (height, job.face, job.place) if words)
     yield Text(_NAME, y + 10.2, one_line(place, 9.5, room, bold=True), 9.5, bold=True)
-    work = " · ".join(words for words in (job.holes, job.isolation, job.cable) if words)
-    wide = _CARD_MM - _NAME
-    yield Text(_NAME, y + 14.2, one_line(work, 8.6, wide), 8.6)
-    yield Text(_NAME, y + 17.7, one_line(_said(job), 7.8, wide), 7.8)
+    y += 14.2
+    for line in _work_lines(job):
+        yield Text(_NAME, y, line, _WORK_PT)
+        y += _SAID_LINE_MM
+    for line in _said_lines(job):
+        yield Text(_NAME, y, line, _SAID_PT)
+        y += _SAID_LINE_MM
+
+
+def _job_boxes(job: MountRow, y: float) -> Marks:
+    yield from tag_badge(0, y + 2.0, 12.5, 9.0, job.tag, 16)
     yield from tick_box(_BOX, y + 2.2)
     if job.hold:
         yield from sign(_BOX + _BOX_STEP, y + 2.0, _CARD_MM - _BOX - _BOX_STEP, 8.0, _("HOLD"), "", 13)
@@ -173,7 +217,7 @@ def _job(job: MountRow, y: float) -> Marks:
 
 
 def _said(job: MountRow) -> str:
-    """Return why a job is held and what is noted of it; the mounting schedule says all of it."""
+    """Return why a job is held and what is noted of it."""
     return " · ".join([*([job.remark] if job.remark else ()), *(grouped(note.text) for note in job.notes)])
 
 

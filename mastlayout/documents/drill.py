@@ -170,7 +170,7 @@ def _under_heads(head: SheetHead, block: DrillBlock, girth_sum: str, y1: float, 
     yield Text((DEBURR + FASTEN) / 2, y1, _("de-"), 7.4, anchor="middle")
     yield Text((DEBURR + FASTEN) / 2, y2, _("burr"), 7.4, anchor="middle")
     yield Text(FASTEN + 1.0, y1, _("fastener"), 7.4)
-    yield Text(FASTEN + 1.0, y2, _("foot + liner + wall"), 7.4)
+    yield Text(FASTEN + 1.0, y2, _("foot + liner + packer + wall"), 7.4)
 
 
 def _map_heads(block: DrillBlock, y1: float, y2: float) -> Marks:

@@ -11,7 +11,7 @@ from mastlayout.documents.sheet import Letters, tick_box
 from mastlayout.documents.walk import hold_of
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Face
-from mastlayout.units import decimal_inches
+from mastlayout.units import decimal_inches, write_drill
 from mastlayout.words import _
 
 # The columns' left edges, mm; their widths are those of the trade's paper: tape, line, tape, drill.
@@ -73,8 +73,8 @@ def readings(row: HoleRow, block: DrillBlock, y: float, setting: Setting, *, may
         words = _("of {total}").format(total=around.text(around.total))
         yield Text(AGAIN - 0.8, y + 7.6, words, 7.0, anchor="end")
     if may_mark:
-        yield from tick_box(MARK + 0.8, y + 1.35)
-        yield from tick_box(AGAIN + 0.8, y + 1.35)
+        yield from tick_box(MARK + 0.8, y + 1.35, done="marked" in row.done)
+        yield from tick_box(AGAIN + 0.8, y + 1.35, done="measured again" in row.done)
 
 
 def _map_cell(row: HoleRow, block: DrillBlock, y: float) -> Marks:
@@ -106,6 +106,9 @@ def drill_cell(row: HoleRow, y: float, setting: Setting) -> Marks:
     if row.wall_missing:
         yield Text(middle, y + 3.2, _("wall here"), 7.2, bold=True, anchor="middle")
         yield Rect(DRILL + 1.4, y + 4.2, DRILLED - DRILL - 2.8, 5.0, MEDIUM)
+    elif row.drill_mm is not None and "drilled" in row.done:
+        yield Text(middle, y + 4.6, _("DRILLED"), 10.5, bold=True, anchor="middle")
+        yield Text(middle, y + 8.6, write_drill(row.drill_mm, setting.head.units), 7.6, anchor="middle")
     elif row.drill_mm is not None:
         yield from _drill_words(row.drill_mm, middle, y, setting)
         yield from _how(row.how, middle, y, setting)
@@ -145,7 +148,7 @@ def fastener_cell(row: HoleRow, y: float, *, has_box: bool) -> Marks:
     else:
         yield from _crowded(wrapped(row.fastener, first, room, bold=True), first, stack, y, room)
     if has_box:
-        yield from tick_box(FASTENED + 0.7, y + 1.35)
+        yield from tick_box(FASTENED + 0.7, y + 1.35, done="fitted" in row.done)
 
 
 def _stack_lines(stack: str, room: float) -> list[str]:

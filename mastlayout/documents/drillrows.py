@@ -120,8 +120,8 @@ def _hole_row(row: HoleRow, block: DrillBlock, y: float, setting: Setting) -> Ma
     if held:
         yield from sign(DRILLED + 0.8, y + 1.1, FASTEN - DRILLED - 1.4, 8.0, _("STOP"), held, 14)
     else:
-        yield from tick_box(DRILLED + 0.8, y + 1.35)
-        yield from tick_box(DEBURR + 0.8, y + 1.35)
+        yield from tick_box(DRILLED + 0.8, y + 1.35, done="drilled" in row.done)
+        yield from tick_box(DEBURR + 0.8, y + 1.35, done="deburred" in row.done)
 
 
 def _map_line(block: DrillBlock, top: float, height: float) -> Marks:

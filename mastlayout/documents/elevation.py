@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from mastlayout.documents.lettering import grouped, one_line, reading, width_mm
+from mastlayout.documents.lettering import fitted_lines, grouped, one_line, reading, width_mm
 from mastlayout.documents.mastdrawing import (
     AXIS_X,
     BELOW_MM,
@@ -23,12 +23,11 @@ from mastlayout.documents.page import (
     Page,
     PaperName,
     Polyline,
-    Rect,
     Text,
     block_mm,
 )
 from mastlayout.documents.rows import Elevation, ElevationRow, SheetHead
-from mastlayout.documents.sheet import FOOT_MM, SheetName, frame, tag_badge, title
+from mastlayout.documents.sheet import FOOT_MM, SheetName, column_heads, frame, tag_badge, title
 from mastlayout.documents.spread import spread
 from mastlayout.documents.states import state_sign
 from mastlayout.frozen import dataclass
@@ -42,6 +41,7 @@ _SCALES = {
     "Letter": (100, 150, 200, 300, 500),
     "A3": (50, 75, 100, 150, 200, 300),
 }
+_MADE_MM = 18.5
 _HEAD_MM, _LABELS_TOP_MM, _LEADER_MM = 24.3, 33.5, 51.5
 
 
@@ -138,12 +138,18 @@ def _column_heads(frame_: MastFrame, at: _Columns) -> Marks:
     yield Text(AXIS_X + 9.5, y, _("FORWARD"), 8, bold=True)
     tip = AXIS_X + 9.5 + width_mm(_("FORWARD"), 8, bold=True) + 1.0
     yield Polyline(((tip, y - 2.2), (tip + 2.4, y - 1.0), (tip, y + 0.2)), 0, closed=True, fill=1.0)
-    yield Rect(_LEADER_MM + 0.5, _HEAD_MM, frame_.width - _LEADER_MM - 0.5, 4.8, 0, 1.0)
-    for x, words in ((at.masthead, _("MASTHEAD")), (at.heel, _("HEEL")), (at.water, _("WATER"))):
-        yield Text(x, y, words, 7.6, bold=True, anchor="end", white=True)
-    yield Text(at.what, y, _("WHAT"), 7.6, bold=True, white=True)
-    yield Text(_face_x(frame_), y, _("FACE"), 7.6, bold=True, anchor="end", white=True)
-    yield Text(frame_.width - 1.0, y, _("AS BUILT"), 7.6, bold=True, anchor="end", white=True)
+    yield from column_heads(
+        (_LEADER_MM + 0.5, _HEAD_MM, frame_.width, _HEAD_MM + 4.8),
+        7.6,
+        starts=((at.what, _("WHAT")),),
+        ends=(
+            (at.masthead, _("MASTHEAD")),
+            (at.heel, _("HEEL")),
+            (at.water, _("WATER")),
+            (_face_x(frame_), _("FACE")),
+            (frame_.width - 1.0, _("AS BUILT")),
+        ),
+    )
 
 
 def _face_x(frame_: MastFrame) -> float:
@@ -170,12 +176,17 @@ def _label(row: ElevationRow, y: float, frame_: MastFrame, head: SheetHead) -> M
         yield from tag_badge(at.tag, y - 3.1, 7.0, 4.0, row.tag, 9.0)
     face = one_line(row.face, 8.0, 18.0)
     room = _face_x(frame_) - width_mm(face, 8.0) - at.what - 2.0 - (4.5 if row.fault else 0.0)
-    what = one_line(row.what, 9.0, room, bold=row.strong)
-    yield Text(at.what, y, what, 9.0, bold=row.strong)
+    size, (what,) = fitted_lines(row.what, (9.0, 8.0, 7.2), room, 1, bold=row.strong)
+    yield Text(at.what, y, what, size, bold=row.strong)
     if row.fault:
-        yield from state_sign("fault", at.what + 3.2 + width_mm(what, 9.0, bold=row.strong), y - 1.2)
+        yield from state_sign("fault", at.what + 3.2 + width_mm(what, size, bold=row.strong), y - 1.2)
     yield Text(_face_x(frame_), y, face, 8.0, anchor="end")
-    yield Line(_face_x(frame_) + 2.0, y + 0.4, frame_.width, y + 0.4, THIN, DOTTED)
+    if row.made:
+        yield Text(
+            frame_.width, y, one_line(row.made, 8.0, _MADE_MM, bold=True), 8.0, bold=True, anchor="end"
+        )
+    else:
+        yield Line(_face_x(frame_) + 2.0, y + 0.4, frame_.width, y + 0.4, THIN, DOTTED)
 
 
 def _water(water_mm: float | None, head: SheetHead) -> str:

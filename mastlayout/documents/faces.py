@@ -1,6 +1,6 @@
 """Faces in words, and the lying mast as the eyes see it from the heel."""
 
-from mastlayout.documents.lettering import one_line
+from mastlayout.documents.lettering import fitted_lines, leading_mm
 from mastlayout.documents.page import BOX, MEDIUM, Circle, Line, Marks, Point, Polyline, Rect, Text
 from mastlayout.documents.rows import ConduitMark, EndView
 from mastlayout.frozen import dataclass
@@ -95,7 +95,9 @@ def _support(section: EndView, face: Face, x: float, y: float) -> Marks:
     yield Rect(x - 9.0, y + 0.3, 18.0, 1.6, MEDIUM, 0.25)
     yield Line(x - 6.0, y + 1.9, x - 7.2, y + 2.8, BOX)
     yield Line(x + 6.0, y + 1.9, x + 7.2, y + 2.8, BOX)
-    yield Text(x - 10.2, y + 1.8, one_line(_conduit_words(section), 7.6, 27), 7.6, anchor="end")
+    size, lines = fitted_lines(_conduit_words(section), (7.6, 7.0), 27, 2)
+    for count, line in enumerate(lines):
+        yield Text(x - 10.2, y + 1.8 + count * leading_mm(size), line, size, anchor="end")
     yield Text(x + 10.2, y + 1.8, face_words(opposite(face)).down, 7.6)
 
 
@@ -108,4 +110,6 @@ def _conduit_words(section: EndView) -> str:
     lost = ", ".join(item.letter for item in section.conduits if not item.centre)
     if not lost:
         return _("conduit {known}").format(known=known)
-    return _("conduit {lost} not known").format(lost=lost)
+    if known:
+        return _("conduit {known}; {lost} not known").format(known=known, lost=lost)
+    return _("conduits not known") if "," in lost else _("conduit not known")

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from mastlayout.documents.lettering import fitting_pt, grouped, leading_mm, one_line, paragraph, wrapped
 from mastlayout.documents.page import A3_ZOOM, THIN, Line, Marks, Page, PaperName, Rect, Text
 from mastlayout.documents.rows import FindingRow, LimitRow, SheetHead, Standing
-from mastlayout.documents.sheet import FOOT_MM, SheetName, frame, title, written_lines
+from mastlayout.documents.sheet import FOOT_MM, SheetName, column_heads, frame, title, written_lines
 from mastlayout.documents.states import state_sign
 from mastlayout.frozen import dataclass
 from mastlayout.words import _, ngettext
@@ -102,7 +102,7 @@ def _finding_mm(row: FindingRow) -> float:
 
 
 def _subjects(row: FindingRow) -> list[Text]:
-    return list(paragraph(0, 0, row.subjects, _SUBJECTS_MM, 9.0, bold=True, lines=4))
+    return list(paragraph(0, 0, row.subjects, _SUBJECTS_MM, 9.0, bold=True, lines=_MOST_LINES))
 
 
 def _sentence(row: FindingRow) -> list[Text]:
@@ -158,12 +158,11 @@ def _sheet(
 
 
 def _column_heads() -> Marks:
-    yield Rect(0, _HEAD_MM, _WIDTH_MM, _ROWS_TOP_MM - _HEAD_MM, 0, 1.0)
-    y = _HEAD_MM + 3.4
-    yield Text(_SUBJECTS, y, _("WHAT"), 8, bold=True, white=True)
-    yield Text(_SENTENCE, y, _("WHERE, HOW MUCH, WHAT HELPS"), 8, bold=True, white=True)
-    yield Text(_MEASURED, y, _("MEASURED"), 8, bold=True, anchor="end", white=True)
-    yield Text(_NEEDED, y, _("NEEDED"), 8, bold=True, anchor="end", white=True)
+    return column_heads(
+        (0, _HEAD_MM, _WIDTH_MM, _ROWS_TOP_MM),
+        starts=((_SUBJECTS, _("WHAT")), (_SENTENCE, _("WHERE, HOW MUCH, WHAT HELPS"))),
+        ends=((_MEASURED, _("MEASURED")), (_NEEDED, _("NEEDED"))),
+    )
 
 
 def _piece(piece: _Piece, y: float) -> Marks:

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 
-from mastlayout.documents.lettering import fitting_pt, one_line, reading, width_mm
+from mastlayout.documents.lettering import fitted_lines, fitting_pt, leading_mm, one_line, reading, width_mm
 from mastlayout.documents.page import (
     A3_ZOOM,
     DASHED,
@@ -97,9 +97,17 @@ def _fitting(block: DrillBlock, x: float, y: float) -> Marks:
     yield from tag_badge(x + _INSET_MM, y + 6.2, 18.0, 14.0, block.tag, 27)
     left, room = x + 22.5, _LABEL_MM - 24.0
     height = block.centre.height
-    yield Text(left, y + 9.6, one_line(block.name, 10.5, room, bold=True), 10.5, bold=True)
+    size, lines = _name_lines(block.name, room)
+    for count, line in enumerate(reversed(lines)):
+        yield Text(left, y + 9.6 - count * leading_mm(size) * 0.9, line, size, bold=True)
     yield from reading(left, y + 16.4, height.text(height.masthead), 16, bold=True)
     yield Text(left, y + 21.6, one_line(_fitting_words(block), 8.2, room), 8.2)
+
+
+def _name_lines(name: str, room: float) -> tuple[float, list[str]]:
+    """Return a name in one line where it is short enough, else in two: it is not cut."""
+    size, lines = fitted_lines(name, (10.5, 9.0), room, 1, bold=True)
+    return (size, lines) if lines[0] == name else fitted_lines(name, (8.2, 7.2), room, 2, bold=True)
 
 
 def _fitting_words(block: DrillBlock) -> str:
@@ -143,7 +151,9 @@ def _held_words(head: SheetHead, block: DrillBlock, row: HoleRow) -> str:
 def _drill(head: SheetHead, row: HoleRow, right: float, y: float) -> Marks:
     drill = row.drill_mm or 0.0
     words = f"⌀ {drill:.1f}"
-    if head.units == "inches":
+    if "drilled" in row.done:
+        words = _("DRILLED")
+    elif head.units == "inches":
         words = _("{mm} mm, {inches}").format(mm=words, inches=decimal_inches(drill))
     size = fitting_pt(words, (15, 11, 9, 7), _LABEL_MM - _LEFT_MM - 3.0)
     yield Text(right, y + 17.0, words, size, bold=True, anchor="end")

@@ -100,6 +100,21 @@ def fitting_pt(text: str, sizes_pt: Sequence[float], width: float) -> float:
     return next((size for size in sizes_pt if width_mm(text, size, bold=True) <= width), sizes_pt[-1])
 
 
+def fitted_lines(
+    text: str, sizes_pt: Sequence[float], width: float, most: int, *, bold: bool = False
+) -> tuple[float, list[str]]:
+    """Return the largest of some sizes in which text takes at most so many lines, and the lines.
+
+    Even the smallest may be too large for a name of hundreds of letters: the last line then ends in "…".
+    """
+    for size in sizes_pt:
+        lines = wrapped(text, size, width, bold=bold)
+        if len(lines) <= most:
+            return size, lines
+    rest = " ".join(lines[most - 1 :])
+    return size, [*lines[: most - 1], one_line(f"{rest} …", size, width, bold=bold)]
+
+
 def wrapped(text: str, size_pt: float, width: float, *, bold: bool = False) -> list[str]:
     """Return the text's lines in ``width`` mm: broken between words, inside one only if it fills a line."""
     return list(_wrapped(text, size_pt, width, bold=bold))

@@ -92,7 +92,7 @@ def _cut(stay: StayLine, frame_: MastFrame, drop_mm: float) -> tuple[Line, Text]
     away, drop = x2 - x1, y2 - y1
     part = min(1.0, _STAY_REACH_MM / max(abs(away), 0.01), drop_mm / max(abs(drop), 0.01))
     end_x, end_y = x1 + part * away, y1 + part * drop
-    words = one_line(stay.name, 7.2, 16.0)
+    words = one_line(stay.name, 7.2, ELBOW_MM - _TAPE_X - 4.0)
     half = width_mm(words, 7.2) / 2
     x = min(max(end_x, _TAPE_X + 1.5 + half), ELBOW_MM - 1.0 - half)
     return Line(x1, y1, end_x, end_y), Text(x, end_y + 2.6, words, 7.2, anchor="middle")

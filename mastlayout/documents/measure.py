@@ -7,7 +7,16 @@ from mastlayout.documents.lettering import leading_mm, one_line, paragraph, widt
 from mastlayout.documents.page import A3_ZOOM, MEDIUM, Line, Marks, Page, PaperName, Rect, Text, moved
 from mastlayout.documents.pictures import picture
 from mastlayout.documents.rows import Group, MeasureRow, SheetHead
-from mastlayout.documents.sheet import FOOT_MM, SheetName, fill_in, frame, named_box, title, written_lines
+from mastlayout.documents.sheet import (
+    FOOT_MM,
+    SheetName,
+    column_heads,
+    fill_in,
+    frame,
+    named_box,
+    title,
+    written_lines,
+)
 from mastlayout.frozen import dataclass
 from mastlayout.units import Units
 from mastlayout.words import _, ngettext
@@ -136,15 +145,16 @@ def _fill_ins(head: SheetHead) -> Marks:
 
 
 def _column_heads() -> Marks:
-    yield Rect(0, _HEAD_MM, _WIDTH_MM, _ROWS_TOP_MM - _HEAD_MM, 0, 1.0)
-    for x, words in (
-        (_PICTURE + 1.0, _("WHERE")),
-        (_WHAT, _("MEASURE")),
-        (_BLOCKS, _("IT BLOCKS")),
-        (_WITH, _("WITH")),
-        (_WRITE + 0.5, _("WRITE")),
-    ):
-        yield Text(x, _HEAD_MM + 3.4, words, 8, bold=True, white=True)
+    return column_heads(
+        (0, _HEAD_MM, _WIDTH_MM, _ROWS_TOP_MM),
+        starts=(
+            (_PICTURE + 1.0, _("WHERE")),
+            (_WHAT, _("MEASURE")),
+            (_BLOCKS, _("IT BLOCKS")),
+            (_WITH, _("WITH")),
+            (_WRITE + 0.5, _("WRITE")),
+        ),
+    )
 
 
 def _row(item: _Numbered, y: float, units: Units) -> Marks:

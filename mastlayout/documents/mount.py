@@ -3,16 +3,16 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from mastlayout.documents.lettering import grouped, one_line, reading, width_mm, wrapped
-from mastlayout.documents.page import A3_ZOOM, Line, Marks, Page, PaperName, Rect, Text
+from mastlayout.documents.lettering import fitted_lines, grouped, one_line, reading, width_mm, wrapped
+from mastlayout.documents.page import A3_ZOOM, Line, Marks, Page, PaperName, Text
 from mastlayout.documents.rows import MountRow, Note, SheetHead
 from mastlayout.documents.sheet import (
     BANNER_MM,
     FOOT_MM,
-    NOTE_PT,
     Letters,
     SheetName,
     banner,
+    column_heads,
     frame,
     letter_badge,
     sign,
@@ -31,7 +31,7 @@ _NUMBER, _TAG, _NAME, _MASTHEAD, _FACE, _MASS, _HOLES, _ISOLATE, _BOXES = (
     1.0, 12.4, 27.0, 98.0, 101.0, 141.0, 145.0, 183.0, 213.2
 )  # fmt: skip
 _BOX_STEP_MM = 9.2
-_NOTE_LINE_MM = 4.2
+_NOTE_PT, _NOTE_LINE_MM = 8.4, 4.5
 _BADGE_STEP = 5.0
 _MOST_BADGES = 4
 # Each column of words: its left edge, its width, and the size and weight of its two lines.
@@ -82,9 +82,9 @@ def _words_of(row: MountRow) -> tuple[tuple[str, float, bool, float], ...]:
     return (
         (row.name, 11, True, _NAME_MM),
         (row.face, 9.5, True, _WORDS_MM),
-        (row.place, 8.2, False, _WORDS_MM),
+        (row.place, _SMALL_PT, False, _WORDS_MM),
         (row.holes, 9.5, True, _WORDS_MM),
-        (row.foot, 8.2, False, _WORDS_MM),
+        (row.foot, _SMALL_PT, False, _WORDS_MM),
         (row.isolation, 8.6, False, _ISOLATE_MM),
         *(() if len(_cable(row)) <= _CABLE_LINES else ((row.cable, 8.2, False, _ISOLATE_MM),)),
     )
@@ -152,22 +152,20 @@ def _summary(head: SheetHead, rows: Sequence[MountRow]) -> str:
 
 
 def _column_heads(top: float) -> Marks:
-    yield Rect(0, top, _WIDTH_MM, _ROWS_TOP_MM - _HEAD_MM, 0, 1.0)
-    y = top + 3.2
-    for x, words in (
-        (_NUMBER, _("NO.")),
-        (_TAG + 0.6, _("TAG")),
-        (_NAME, _("FITTING")),
-        (_FACE, _("FACE, SIDE")),
-        (_HOLES, _("HOLES, FOOT")),
-        (_ISOLATE, _("ISOLATE, CABLE")),
-    ):
-        yield Text(x, y, words, 8, bold=True, white=True)
-    yield Text(_MASTHEAD, y, _("MASTHEAD"), 8, bold=True, anchor="end", white=True)
-    yield Text(_MASS, y, _("KG"), 8, bold=True, anchor="end", white=True)
-    for count, words in enumerate((_("dry run"), _("holes"), _("bed"), _("cable"), _("photo"))):
-        x = _BOXES + count * _BOX_STEP_MM + 3.75
-        yield Text(x, y, words, 7.0, bold=True, anchor="middle", white=True)
+    boxes = (_("dry run"), _("holes"), _("bed"), _("cable"), _("photo"))
+    return column_heads(
+        (0, top, _WIDTH_MM, top + _ROWS_TOP_MM - _HEAD_MM),
+        starts=(
+            (_NUMBER, _("NO.")),
+            (_TAG + 0.6, _("TAG")),
+            (_NAME, _("FITTING")),
+            (_FACE, _("FACE, SIDE")),
+            (_HOLES, _("HOLES, FOOT")),
+            (_ISOLATE, _("ISOLATE, CABLE")),
+        ),
+        ends=((_MASTHEAD, _("MASTHEAD")), (_MASS, _("KG"))),
+        boxes=[(_BOXES + count * _BOX_STEP_MM + 3.75, words) for count, words in enumerate(boxes)],
+    )
 
 
 def _row(row: MountRow, number: int, y: float, letters: Letters, *, holes: bool) -> Marks:
@@ -181,7 +179,8 @@ def _row(row: MountRow, number: int, y: float, letters: Letters, *, holes: bool)
         (_HOLES, row.holes, row.foot, _WORDS_MM),
     ):
         yield Text(x, y + 5.9, one_line(upper, 9.5, width, bold=True), 9.5, bold=True)
-        yield Text(x, y + 10.9, one_line(lower, 8.2, width), 8.2)
+        size, (words,) = fitted_lines(lower, (8.2, _SMALL_PT), width, 1)
+        yield Text(x, y + 10.9, words, size)
     mass = "?" if row.mass_kg is None else _mass(row.mass_kg)
     yield Text(_MASS, y + 5.9, mass, 10, anchor="end")
     yield Text(_ISOLATE, y + 5.9, one_line(row.isolation, 8.6, _ISOLATE_MM), 8.6)
@@ -243,10 +242,10 @@ def _flow(notes: Iterable[Note]) -> list[tuple[int, float, Note, str, bool]]:
     laid, line, x = [], 0, 0.0
     for note in notes:
         words = f"{note.tags}: {grouped(note.text)}" if note.tags else grouped(note.text)
-        size = width_mm(words, NOTE_PT)
+        size = width_mm(words, _NOTE_PT)
         if x and x + 6.0 + size > _WIDTH_MM:
             line, x = line + 1, 0.0
-        for count, text in enumerate(wrapped(words, NOTE_PT, _WIDTH_MM - 6.5)[:2]):
+        for count, text in enumerate(wrapped(words, _NOTE_PT, _WIDTH_MM - 6.5)):
             line += 1 if count else 0
             laid.append((line, x, note, text, not count))
         x += 6.0 + (size if size < _WIDTH_MM - 6.5 else _WIDTH_MM) + 4.0
@@ -263,4 +262,4 @@ def _note_flow(notes: Sequence[Note], letters: Letters, y: float) -> Marks:
         baseline = y + 2.9 + line * _NOTE_LINE_MM
         if first:
             yield from letter_badge(x, baseline, letters[note])
-        yield Text(x + 5.6, baseline, words, NOTE_PT)
+        yield Text(x + 5.6, baseline, words, _NOTE_PT)

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from mastlayout.documents.lettering import one_line, wrapped
 from mastlayout.documents.page import A3_ZOOM, THIN, Line, Marks, Page, PaperName, Rect, Text
 from mastlayout.documents.rows import OrderRow, SheetHead
-from mastlayout.documents.sheet import FOOT_MM, SheetName, frame, tick_box, title, written_lines
+from mastlayout.documents.sheet import FOOT_MM, SheetName, column_heads, frame, tick_box, title, written_lines
 from mastlayout.documents.tables import GROUPS
 from mastlayout.frozen import dataclass
 from mastlayout.words import _, ngettext
@@ -110,19 +110,18 @@ def _summary(head: SheetHead, rows: Sequence[OrderRow]) -> str:
 
 
 def _column_heads() -> Marks:
-    yield Rect(0, _HEAD_MM, _WIDTH_MM, _ROWS_TOP_MM - _HEAD_MM, 0, 1.0)
-    y = _HEAD_MM + 3.4
-    for x, words in (
-        (1.0, _("BUY")),
-        (_WHAT, _("WHAT")),
-        (_SIZE, _("SIZE, METAL")),
-        (_TAGS, _("FOR")),
-        (_STATE, _("STATE")),
-    ):
-        yield Text(x, y, words, 8, bold=True, white=True)
-    yield Text(_NEED_END, y, _("NEEDS"), 8, bold=True, anchor="end", white=True)
-    for x, words in ((_ORDERED, _("ordered")), (_HAND, _("in hand"))):
-        yield Text(x + _BOX_MM / 2, y, words, 7.0, bold=True, anchor="middle", white=True)
+    return column_heads(
+        (0, _HEAD_MM, _WIDTH_MM, _ROWS_TOP_MM),
+        starts=(
+            (1.0, _("BUY")),
+            (_WHAT, _("WHAT")),
+            (_SIZE, _("SIZE, METAL")),
+            (_TAGS, _("FOR")),
+            (_STATE, _("STATE")),
+        ),
+        ends=((_NEED_END, _("NEEDS")),),
+        boxes=((_ORDERED + _BOX_MM / 2, _("ordered")), (_HAND + _BOX_MM / 2, _("in hand"))),
+    )
 
 
 def _row(row: OrderRow, y: float) -> Marks:

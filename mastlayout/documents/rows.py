@@ -11,6 +11,7 @@ from mastlayout.documents.page import Point
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Face, Reading, RoundReading
 from mastlayout.geometry.unrolled import Middle
+from mastlayout.model.fitting import Step
 from mastlayout.ranges.ring_words import Numbered
 from mastlayout.units import Units
 
@@ -68,7 +69,8 @@ class HoleRow:
 
     ``stop`` takes its drill, deburr and fasten boxes; ``wall_missing`` asks for the wall instead
     of naming a drill. ``at`` is its place in the picture of the foot, ``number`` its place in the
-    foot's pattern. ``built`` says where it was found, "" where nobody measured it.
+    foot's pattern. ``built`` says where it was found, "" where nobody measured it. ``done`` are the
+    steps that are done with it: their boxes are printed ticked, so that nothing is drilled twice.
     """
 
     tag: str
@@ -84,6 +86,7 @@ class HoleRow:
     stop: Note | None = None
     number: int = 0
     built: str = ""
+    done: frozenset[Step] = frozenset()
 
 
 @dataclass(frozen=True)
@@ -227,7 +230,7 @@ class ChairCard:
 
 @dataclass(frozen=True)
 class ElevationRow:
-    """One label of the elevation; ``water_mm`` None is not known."""
+    """One label of the elevation; ``water_mm`` None is not known; ``made``, what is in the mast already."""
 
     from_masthead_mm: float
     height: Reading
@@ -237,6 +240,7 @@ class ElevationRow:
     tag: str = ""
     strong: bool = False
     fault: bool = False
+    made: str = ""
 
 
 @dataclass(frozen=True)

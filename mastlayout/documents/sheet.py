@@ -6,8 +6,17 @@ from collections.abc import Iterable, Sequence
 from functools import cache
 
 from mastlayout.documents.hatching import hatch
-from mastlayout.documents.lettering import fitting_pt, grouped, one_line, paragraph, width_mm
-from mastlayout.documents.page import BOX, DOTTED, MEDIUM, THIN, Line, Marks, Polyline, Rect, Text
+from mastlayout.documents.lettering import (
+    Box,
+    fitted_lines,
+    fitting_pt,
+    grouped,
+    leading_mm,
+    one_line,
+    paragraph,
+    width_mm,
+)
+from mastlayout.documents.page import BOX, DOTTED, MEDIUM, THIN, Anchor, Line, Marks, Polyline, Rect, Text
 from mastlayout.documents.rows import Note, SheetHead
 from mastlayout.frozen import dataclass
 from mastlayout.resources import resources
@@ -20,6 +29,9 @@ BOX_MM = 7.5
 DOTTED_STEP_MM = 7.0
 NOTE_PT = 7.6
 _FINE_PT = 7.2
+_TICK_MM = 0.9
+# Half the height of a capital, mm for each point of its size.
+_HALF_CAPITAL_MM, _BOX_HEAD_PT = 0.125, 7.0
 _NAME_MM = 62.0
 _NOTE_MM = 3.5
 BADGE_MM = 4.3
@@ -97,6 +109,27 @@ def title(words: str, y: float, width: float, size_pt: float = 18.0) -> Marks:
     yield Text(0, y, one_line(words, size_pt, width, bold=True), size_pt, bold=True)
 
 
+Heads = Iterable[tuple[float, str]]
+
+
+def column_heads(
+    box: Box, size_pt: float = 8.0, *, starts: Heads = (), ends: Heads = (), boxes: Heads = ()
+) -> Marks:
+    """Yield the heads of a sheet's columns, white on a black band from (left, top) to (right, bottom).
+
+    Words begin at their x, end there, or stand in its middle over the boxes to tick, set smaller.
+    """
+    left, top, right, bottom = box
+    yield Rect(left, top, right - left, bottom - top, 0, 1.0)
+    base = (top + bottom) / 2 + _HALF_CAPITAL_MM * size_pt
+    kinds: tuple[tuple[Heads, Anchor, float], ...] = (
+        (starts, "start", size_pt), (ends, "end", size_pt), (boxes, "middle", _BOX_HEAD_PT)
+    )  # fmt: skip
+    for heads, anchor, size in kinds:
+        for x, words in heads:
+            yield Text(x, base, words, size, bold=True, anchor=anchor, white=True)
+
+
 def tag_badge(x: float, y: float, width: float, height: float, tag: str, size_pt: float) -> Marks:
     """Yield a tag, white on black; a long one is set smaller, never cut."""
     yield Rect(x, y, width, height, 0, 1.0)
@@ -105,9 +138,12 @@ def tag_badge(x: float, y: float, width: float, height: float, tag: str, size_pt
     yield Text(x + width / 2, baseline, tag, size, bold=True, anchor="middle", white=True)
 
 
-def tick_box(x: float, y: float, side: float = BOX_MM) -> Marks:
-    """Yield an empty box to tick; where there is none, there is no hole."""
+def tick_box(x: float, y: float, side: float = BOX_MM, *, done: bool = False) -> Marks:
+    """Yield a box to tick, ticked where it is done; where there is none, there is no hole."""
     yield Rect(x, y, side, side, BOX)
+    if done:
+        tick = ((0.18, 0.52), (0.42, 0.76), (0.84, 0.22))
+        yield Polyline(tuple((x + side * right, y + side * down) for right, down in tick), _TICK_MM)
 
 
 def sign(  # noqa: PLR0913, PLR0917 - a place and two lines with their sizes
@@ -132,7 +168,9 @@ def sign(  # noqa: PLR0913, PLR0917 - a place and two lines with their sizes
 def named_box(x: float, y: float, width: float, height: float, name: str) -> Marks:
     """Yield a box to write in with its own name in its lower left corner."""
     yield Rect(x, y, width, height, BOX)
-    yield Text(x + 1.0, y + height - 1.3, one_line(name, 7.2, width - 2.0), 7.2)
+    size, lines = fitted_lines(name, (7.2, 7.0), width - 2.0, 2)
+    for count, line in enumerate(reversed(lines)):
+        yield Text(x + 1.0, y + height - 1.3 - count * leading_mm(size), line, size)
 
 
 def fill_in(x: float, y: float, label: str, to_x: float, size_pt: float = 7.6) -> Marks:
@@ -151,6 +189,9 @@ def written_lines(y: float, bottom: float, label: str, width: float) -> Marks:
     while step < bottom - 1.0:
         yield Line(start, step, width, step, THIN, DOTTED)
         step += DOTTED_STEP_MM
+
+
+_MOST_NOTE_LINES = 6
 
 
 class Letters:
@@ -183,9 +224,9 @@ class Letters:
 
 
 def note_lines(note: Note, width: float) -> Sequence[str]:
-    """Return a note's lines beside its letter, two at most: the whole sentence stands with the findings."""
+    """Return a note's lines beside its letter; an owner's remark of hundreds of words is cut."""
     words = f"{note.tags}: {grouped(note.text)}" if note.tags else grouped(note.text)
-    return [text.text for text in paragraph(0, 0, words, width - 6.5, NOTE_PT, lines=2)]
+    return [text.text for text in paragraph(0, 0, words, width - 6.5, NOTE_PT, lines=_MOST_NOTE_LINES)]
 
 
 def notes_height_mm(notes: Iterable[Note], width: float) -> float:

@@ -1,9 +1,13 @@
 """What is chosen for the holes of one fitting where it stands."""
 
 from collections.abc import Iterator
+from weakref import WeakKeyDictionary
+
+import numpy as np
 
 from mastlayout.fastening.choice import Choice, Stack, choose
-from mastlayout.geometry.frames import height_mm
+from mastlayout.fastening.curve import packed_mm
+from mastlayout.geometry.frames import Array, height_mm
 from mastlayout.geometry.holes import Opening
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.through import span_mm
@@ -13,24 +17,45 @@ from mastlayout.geometry.wall import thickness_mm
 def choices(placed: Placed) -> Iterator[tuple[Opening, Choice | None]]:
     """Yield each opening of a fitting on the mast with what is chosen for it, in its pattern's order.
 
-    None where it holds no fastener, where the wall is not known, and in a mast that is not of
-    aluminium: there its builder chooses.
+    None where it holds no fastener, where the wall or the foot's radius is not known, and in a mast
+    that is not of aluminium: there its builder chooses.
     """
     if placed.holes is not None:
-        for index, opening in enumerate(placed.holes.openings):
-            yield opening, choice_of(placed, index)
+        for opening in placed.holes.openings:
+            yield opening, choice_of(placed, opening.number)
 
 
-def choice_of(placed: Placed, index: int) -> Choice | None:
-    """Return what is chosen for one opening by its place in the pattern."""
+def choice_of(placed: Placed, number: int) -> Choice | None:
+    """Return what is chosen for one opening by its number."""
     skin, foot, holes = placed.skin, placed.foot, placed.holes
     if skin is None or foot is None or holes is None or skin.mast.material != "aluminium":
         return None
-    wall = thickness_mm(skin.mast, height_mm(skin.length_mm, float(holes.z_mm[0, index])))
-    if wall is None:
+    index = holes.index_of(number)
+    if index is None:
         return None
-    stack = Stack(foot.thickness_mm, foot.liner_mm, placed.fitting.stand_off_mm, wall)
+    wall = thickness_mm(skin.mast, height_mm(skin.length_mm, float(holes.z_mm[0, index])))
+    packer = packer_mm(placed, number)
+    if wall is None or packer is None:
+        return None
+    stack = Stack(foot.thickness_mm, foot.liner_mm, packer, wall, foot.backing_mm)
     fastener = holes.openings[index].fastener
     across = fastener.how == "through"
     span = span_mm(skin, holes.point[0, index], holes.direction[0, index]) if across else None
     return choose(fastener, stack, span)
+
+
+_PACKED: WeakKeyDictionary[Placed, Array] = WeakKeyDictionary()
+
+
+def packer_mm(placed: Placed, number: int) -> float | None:
+    """Return how thick packer or bedding is at one opening, mm; None where a radius is not known."""
+    skin, foot, holes = placed.skin, placed.foot, placed.holes
+    if skin is None or foot is None or holes is None:
+        return None
+    index = holes.index_of(number)
+    if index is None:
+        return None
+    if placed not in _PACKED:
+        _PACKED[placed] = packed_mm(skin, foot, placed.places, placed.seats, holes.point)[0]
+    thick = float(_PACKED[placed][index])
+    return None if np.isnan(thick) else thick

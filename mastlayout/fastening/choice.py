@@ -18,12 +18,13 @@ _RIVET_NUT_DIAMETERS = 1.5
 
 @dataclass(frozen=True)
 class Stack:
-    """What a fastener holds together at one hole, mm: foot, liner, packer under it, and the wall."""
+    """What a fastener holds together at one hole, mm: foot, liner, packer or bedding, wall, bar behind it."""
 
     foot_mm: float
     liner_mm: float
     packer_mm: float
     wall_mm: float
+    backing_mm: float = 0.0
 
     @property
     def part_mm(self) -> float:
@@ -33,15 +34,20 @@ class Stack:
     @property
     def total_mm(self) -> float:
         """All of it."""
-        return self.part_mm + self.wall_mm
+        return self.part_mm + self.held_mm
+
+    @property
+    def held_mm(self) -> float:
+        """The metal that holds a thread: the wall, and the bar behind it."""
+        return self.wall_mm + self.backing_mm
 
 
 @dataclass(frozen=True)
 class Choice:
     """What to buy for a hole. None is not known, or does not arise for this fastener.
 
-    ``threads`` are the full threads in the wall, ``grip`` is a rivet's, ``length_mm`` a screw's or
-    bolt's under its head, ``tube_mm`` what a compression tube is cut to, ``inside_mm`` how far it
+    ``threads`` are the full threads in wall and backing bar, ``grip`` is a rivet's, ``length_mm`` a
+    screw's or bolt's under its head, ``tube_mm`` what a compression tube is cut to, ``inside_mm`` how far it
     stands behind the wall's inner face, a rivet before it is set.
     """
 
@@ -94,7 +100,7 @@ def _screw(fastener: Fastener, stack: Stack) -> Choice:
     inside = length - stack.total_mm if length else None
     if fastener.how == "rivet nut" and inside is not None:
         inside = max(inside, _RIVET_NUT_DIAMETERS * diameter)
-    threads = full_threads(thread, stack.wall_mm) if fastener.how == "tapped" else None
+    threads = full_threads(thread, stack.held_mm) if fastener.how == "tapped" else None
     return Choice(fastener, stack.total_mm, threads, length_mm=length, inside_mm=inside)
 
 

@@ -1,7 +1,9 @@
 """What is chosen for a hole, in words: as it is bought, and how it holds."""
 
 from mastlayout.fastening.choice import Choice
+from mastlayout.fastening.curve import packer_of
 from mastlayout.fastening.tables import is_metric
+from mastlayout.geometry.placed import Placed
 from mastlayout.model.kind import Fastener
 from mastlayout.units import MM_PER_INCH, Units, write_size
 from mastlayout.words import _
@@ -42,3 +44,11 @@ def holds_by(choice: Choice, units: Units) -> tuple[str, ...]:
         unset = _("{inside} inside, unset") if choice.grip else _("{inside} inside")
         said.append(unset.format(inside=inside))
     return tuple(said)
+
+
+def not_chosen_words(placed: Placed) -> str:
+    """Return what is waited for where nothing is chosen for a fitting: wall, or radius of its foot."""
+    skin, foot = placed.skin, placed.foot
+    if skin is not None and foot is not None and packer_of(skin, foot, placed.places) is None:
+        return _("after the foot’s radius is measured")
+    return _("after the wall is measured")

@@ -13,13 +13,13 @@ class Remedies:
     """What would help.
 
     ``up_mm`` and ``down_mm`` move the fitting along the mast until each of its holes stands so many
-    ``diameters`` of the larger hole from the wrong one; ``apart_mm`` is that for a hole drilled anew in
-    the same place. ``larger`` is the next fastener whose hole takes the wrong one in, with its
-    ``drill_mm``; None where no table has one.
+    ``diameters`` of the larger hole from the wrong one. Filled, the wrong hole may have another
+    ``again`` in its own place, if that is so far away; else the pattern does without it. ``larger`` is
+    the next fastener whose hole takes the wrong one in, with its ``drill_mm``; None where no table has one.
     """
 
     diameters: float
-    apart_mm: float
+    again: bool
     up_mm: float
     down_mm: float
     larger: Fastener | None = None
@@ -54,8 +54,10 @@ def remedies(
     larger = np.maximum(np.nan_to_num(drills_mm), diameter_mm)
     away = planned_mm - found_mm
     up, down = _shift(away, apart * larger), _shift(away * [1.0, -1.0], apart * larger)
-    found = next_larger(fastener, diameter_mm + 2 * float(np.hypot(*away[own])))
-    return Remedies(apart, float(apart * larger[own]), up, down, found, drill_of(found) if found else None)
+    off = float(np.hypot(*away[own]))
+    found = next_larger(fastener, diameter_mm + 2 * off)
+    again = bool(off >= apart * larger[own] - 1e-6)
+    return Remedies(apart, again, up, down, found, drill_of(found) if found else None)
 
 
 def _shift(away: Array, wanted: Array) -> float:

@@ -29,26 +29,23 @@ class Opening:
 
 
 def openings(foot: Foot) -> tuple[Opening, ...]:
-    """Return the pattern in the order its numbers were given: holes, entry, cut-outs."""
+    """Return the pattern in the order its numbers were given: holes, entry, cut-outs.
+
+    A hole that is left out keeps its number, so that no tag on the mast changes its meaning.
+    """
     found = [
         Opening(i + 1, "hole", hole.across_mm, hole.along_mm, hole.fastener, hole.diameter_mm)
         for i, hole in enumerate(foot.holes)
+        if hole.fastener.how != "left out"
     ]
+    number = len(foot.holes)
     if foot.entry:
-        entry = foot.entry
-        found.append(
-            Opening(len(found) + 1, "entry", entry.across_mm, entry.along_mm, _CABLE, entry.diameter_mm)
-        )
-    for cutout in foot.cutouts:
+        entry, number = foot.entry, number + 1
+        found.append(Opening(number, "entry", entry.across_mm, entry.along_mm, _CABLE, entry.diameter_mm))
+    for at, cutout in enumerate(foot.cutouts, number + 1):
         found.append(
             Opening(
-                len(found) + 1,
-                "cutout",
-                cutout.across_mm,
-                cutout.along_mm,
-                Fastener(how="none"),
-                cutout.width_mm,
-                cutout,
+                at, "cutout", cutout.across_mm, cutout.along_mm, Fastener(how="none"), cutout.width_mm, cutout
             )
         )
     return tuple(found)
@@ -73,6 +70,10 @@ class Drilled:
 
     def __len__(self) -> int:
         return len(self.openings)
+
+    def index_of(self, number: int) -> int | None:
+        """Return the place in these arrays of an opening by its number; None where it is left out."""
+        return next((i for i, opening in enumerate(self.openings) if opening.number == number), None)
 
 
 def drilled(skin: Skin, foot: Foot, places: Places, seats: Seats) -> Drilled:

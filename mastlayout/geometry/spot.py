@@ -137,13 +137,14 @@ def _hole(placed: Placed, number: int) -> End:
     holes, name = placed.holes, placed.fitting.name
     if holes is None:
         raise NotKnownError(_("nobody knows where the holes of {name} are").format(name=name))
-    if not 1 <= number <= len(holes):
+    at = holes.index_of(number)
+    if at is None:
         raise NotKnownError(_("{name} has no hole {number} any more").format(name=name, number=number))
-    girth = float(holes.girth_mm[0, number - 1])
+    girth = float(holes.girth_mm[0, at])
     if np.isnan(girth):
         words = _("{name}, hole {number}: the drill passes beside the mast")
         raise NotKnownError(words.format(name=name, number=number))
-    return End(holes.point[0, number - 1], girth, "", placed.solids)
+    return End(holes.point[0, at], girth, "", placed.solids)
 
 
 def _on_spreader(scene: Scene, bar: SpreaderInSpace, spot: OnThing) -> End:

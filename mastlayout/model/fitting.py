@@ -132,6 +132,12 @@ def steps_done(fitting: Fitting, hole: int) -> frozenset[Step]:
     return frozenset(step for step in STEPS if done_words(hole, step) in fitting.done)
 
 
+def is_made(fitting: Fitting, hole: int) -> bool:
+    """Tell whether a hole of a fitting, by its number, is in the mast: measured there or ticked."""
+    measured = any(built.number == hole for built in fitting.holes_built)
+    return measured or "drilled" in steps_done(fitting, hole)
+
+
 class OldHole(Value):
     """A hole that is there already and belongs to no fitting of the layout."""
 
@@ -183,5 +189,6 @@ __all__ = [
     "Step",
     "Tag",
     "done_words",
+    "is_made",
     "steps_done",
 ]

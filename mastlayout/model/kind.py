@@ -96,7 +96,7 @@ Solid = Annotated[Ball | Tube | Can | Box, Field(discriminator="shape")]
 
 _FASTENER = re.compile(
     r"^(?:(?P<rivet>rivet) (?P<rivet_mm>\d+(?:\.\d+)?)|(?P<thread>M\d+(?:\.\d+)?|\d+/\d+-\d+|#\d+-\d+)"
-    r" (?P<how>tapped|through|nut|rivet nut|clearance)|(?P<plain>cable|weld|none))"
+    r" (?P<how>tapped|through|nut|rivet nut|clearance)|(?P<plain>cable|weld|none|left out))"
     rf"(?:, (?P<metal>{'|'.join(get_args(Metal))}))?$"
 )
 
@@ -104,10 +104,13 @@ _FASTENER = re.compile(
 class Fastener(Value):
     """How a hole is used: ``rivet 6.4``, ``M6 tapped``, ``M12 through``, ``M5 nut``, ``cable``, ``none``.
 
-    Its metal may follow: ``M6 tapped, stainless``.
+    Its metal may follow: ``M6 tapped, stainless``. ``none`` is a bare hole; one that is ``left out`` is
+    in the part alone, and not drilled.
     """
 
-    how: Literal["rivet", "tapped", "through", "nut", "rivet nut", "clearance", "cable", "weld", "none"]
+    how: Literal[
+        "rivet", "tapped", "through", "nut", "rivet nut", "clearance", "cable", "weld", "none", "left out"
+    ]
     thread: str | None = None
     rivet_mm: PositiveMm | None = None
     metal: Annotated[Metal | None, Measure("fastener.metal")] = None
@@ -137,7 +140,7 @@ def read_fastener(typed: Any) -> Any:
         raise UnitError(
             _(
                 "{typed} is no fastener: “rivet 6.4”, “M6 tapped”, “M12 through”, “M5 nut”, “M6 rivet nut”, "
-                "“1/4-20 tapped”, “cable”, “weld” or “none” is wanted; its metal may follow: "
+                "“1/4-20 tapped”, “cable”, “weld”, “none” or “left out” is wanted; its metal may follow: "
                 "“M6 tapped, stainless”"
             ).format(typed=repr(typed)[:40])
         )
@@ -184,6 +187,7 @@ class Foot(Value):
 
     ``flat`` and ``radiused`` feet are drilled square to the foot, a ``shaped`` one square to the
     skin, its pattern wrapped along the girth. ``across`` is along the girth, ``along`` the mast.
+    ``backing_mm`` is how thick a bar of the wall's metal is behind the wall, inside.
     """
 
     seat: Literal["flat", "radiused", "shaped"]
@@ -192,6 +196,7 @@ class Foot(Value):
     corner_radius_mm: NotNegativeMm = 0.0
     thickness_mm: NotNegativeMm = 3.0
     liner_mm: NotNegativeMm = 0.5
+    backing_mm: NotNegativeMm = 0.0
     radius_mm: Annotated[PositiveMm | None, Measure("foot.radius")] = None
     centre_across_mm: Mm = 0.0
     centre_along_mm: Mm = 0.0

@@ -100,10 +100,11 @@ class Run(Value):
 
 
 class Slot(Value):
-    """An opening in a conduit where a cable may leave."""
+    """An opening in a conduit where a cable may leave; ``new``, it is still to be cut."""
 
     from_masthead_mm: NotNegativeMm
     length_mm: PositiveMm
+    new: bool = False
 
 
 class Conduit(Value):

@@ -10,12 +10,27 @@ from mastlayout.model.layout import Layout
 from mastlayout.words import _
 
 
-def fill_hole(layout: Layout, name: str, hole: int, old: OldHole) -> Layout:
-    """Record that a hole of a fitting is filled: it is an old hole now, and the fitting wants it anew.
+def fill_hole(layout: Layout, name: str, hole: int, old: OldHole, *, again: bool) -> Layout:
+    """Record that a hole of a fitting is filled: it is an old hole now.
 
-    ``old`` tells where it is and how wide; its id is given here.
+    ``again``, the fitting wants it anew in its own place; else that is too near, and the foot in hand
+    does without it: the part keeps the hole, nobody drills it. ``old`` tells where it is and how wide;
+    its id is given here.
     """
-    return _left(_undone(forget_hole(layout, name, hole), name, [hole]), [old])
+    left = _left(_undone(forget_hole(layout, name, hole), name, [hole]), [old])
+    return left if again else leave_out(left, name, hole)
+
+
+def leave_out(layout: Layout, name: str, hole: int) -> Layout:
+    """Leave a hole out of the pattern of a foot in hand; the others keep their numbers."""
+    _part, fitting = item_of(layout, name)
+    foot = fitting.in_hand
+    if foot is None or not 1 <= hole <= len(foot.holes):
+        words = _("hole {n} of {name} is no hole of a foot in hand: confirm the foot, then leave it out")
+        raise EditError(words.format(n=hole, name=fitting.name))
+    holes = list(foot.holes)
+    holes[hole - 1] = holes[hole - 1].but(fastener=Fastener(how="left out"), diameter_mm=None)
+    return change(layout, name, in_hand=foot.but(holes=tuple(holes)))
 
 
 def move_off(

@@ -6,6 +6,7 @@ import glob
 import os
 import secrets
 import time
+from collections.abc import Iterable
 from pathlib import Path
 
 from mastlayout.errors import FileError
@@ -41,6 +42,23 @@ def write_whole(path: Path, data: bytes) -> None:
         raise FileError(
             _("{path} was not saved: {why} (what was there is unchanged)").format(path=path, why=why)
         ) from error
+
+
+def write_each(folder: Path, files: Iterable[tuple[str, bytes]]) -> tuple[list[Path], list[FileError]]:
+    """Write files into a folder, made where it is not there, each whole or not at all.
+
+    One that cannot be written leaves the others alone: what was written, and why the rest was not.
+    """
+    make_folder(folder)
+    written: list[Path] = []
+    failed: list[FileError] = []
+    for name, data in files:
+        try:
+            write_whole(folder / name, data)
+            written.append(folder / name)
+        except FileError as error:
+            failed.append(error)
+    return written, failed
 
 
 def make_folder(folder: Path) -> None:

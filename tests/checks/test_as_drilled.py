@@ -9,6 +9,7 @@ from builders import a_fitting, a_foot, a_layout
 from mastlayout.checks.built import off_plan, remedies_of
 from mastlayout.checks.report import check
 from mastlayout.checks.sentence import names_of, sentence
+from mastlayout.documents.schedule.plan import plan_of
 from mastlayout.errors import EditError
 from mastlayout.fastening.wrong import next_larger, remedies
 from mastlayout.geometry.scene import build
@@ -16,6 +17,7 @@ from mastlayout.limits import built_in
 from mastlayout.model.edits import add, change, forget_hole, hole_built
 from mastlayout.model.fitting import HoleBuilt, OldHole
 from mastlayout.model.kind import Fastener
+from mastlayout.model.wrong import fill_hole, leave_out
 
 # Two tapped holes 60 apart up and down the forward centreline: 7970 and 8030 from the masthead.
 HOLES = [{"across_mm": 0.0, "along_mm": along, "fastener": "M5 tapped"} for along in (30.0, -30.0)]
@@ -112,7 +114,17 @@ def test_a_fitting_moves_until_every_hole_is_three_diameters_away():
         plan, 0, np.array([0.0, 33.0]), 4.2, Fastener(how="tapped", thread="M5"), np.full(2, 4.2), 3.0
     )
     assert (found.up_mm, found.down_mm, found.move_mm) == pytest.approx((15.6, 9.6, -9.6))
-    assert found.apart_mm == pytest.approx(12.6)
+    assert not found.again
+
+
+@pytest.mark.parametrize(("off_mm", "again"), [(12.6, True), (12.5, False)])
+def test_a_filled_hole_is_drilled_anew_only_three_diameters_away(off_mm, again):
+    """4.2: 12.6 from the filled hole its own place is sound metal, nearer it is not."""
+    found = remedies(
+        np.array([[0.0, 0.0]]), 0, np.array([0.0, off_mm]), 4.2, Fastener(how="tapped", thread="M5"),
+        np.array([4.2]), 3.0,
+    )  # fmt: skip
+    assert found.again is again
 
 
 @pytest.mark.parametrize("seed", range(8))
@@ -155,9 +167,47 @@ def test_the_finding_says_all_three_ways():
     scene = build(layout)
     (found,) = (f for f in check(scene).open if f.code == "hole/off")
     words = sentence(scene, found, names_of(layout))
-    for part in ("drilled 3.0 off its place", "towards the heel", "M12 tapped", "fill it"):
+    for part in ("drilled 3.0 off its place", "towards the heel", "M12 tapped", "fill it and leave it out"):
         assert part in words
     assert remedies_of(scene.placed["box-1"], 2, built_in()) is None
+
+
+OLD = OldHole(id="hole", name="Wrong", from_masthead_mm=7967.0, girth="ahead", diameter_mm=4.2)
+
+
+def test_filled_near_its_place_the_hole_is_left_out_and_the_others_keep_their_numbers():
+    """The part keeps its hole 1; the mast gets hole 2 alone, and the filled one stands against it."""
+    layout = fill_hole(drilled(a_hole(7967.0)), "box-1", 1, OLD, again=False)
+    placed = build(layout).placed["box-1"]
+    assert [(o.number, o.fastener.size) for o in placed.holes.openings] == [(2, "M5 tapped")]
+    assert [str(hole.fastener) for hole in layout.fittings[0].in_hand.holes] == ["left out", "M5 tapped"]
+    assert [(h.from_masthead_mm, h.state) for h in layout.holes] == [(7967.0, "filled")]
+    block = plan_of(check(build(layout))).drill[0]
+    assert [row.tag for row in block.rows] == ["7.2"]
+    assert [note.text for note in block.notes if note.tags == "7.1"] == [
+        "left out: the part has this hole, the mast gets none"
+    ]
+
+
+def test_filled_far_from_its_place_it_is_drilled_anew():
+    """20 off: the plan stands as it was."""
+    layout = fill_hole(drilled(a_hole(7950.0)), "box-1", 1, OLD.but(from_masthead_mm=7950.0), again=True)
+    assert [o.number for o in build(layout).placed["box-1"].holes.openings] == [1, 2]
+    assert layout.fittings[0].holes_built == ()
+
+
+def test_of_a_foot_nobody_has_in_hand_no_hole_is_left_out():
+    """Its typical holes are the catalogue's: confirm it first."""
+    layout = a_layout(fittings=(a_fitting(in_hand=None),))
+    with pytest.raises(EditError, match="confirm the foot"):
+        leave_out(layout, "box-1", 1)
+
+
+def test_a_hole_left_out_is_not_recorded_as_drilled():
+    """One of the two is wrong, and the file says which."""
+    layout = fill_hole(drilled(a_hole(7967.0)), "box-1", 1, OLD, again=False)
+    with pytest.raises(EditError, match="left out of this foot"):
+        hole_built(layout, "box-1", a_hole(7968.0))
 
 
 # -- what is kept

@@ -49,6 +49,59 @@ def test_slots_nobody_looked_for_are_not_checked():
     assert [f.standing for f in found(none, "cable/slot")] == ["caution"]
 
 
+NEW_SLOTS = [
+    (8060.0, 20.0, ["cable/slot-new"]),
+    (8065.0, 10.0, ["cable/slot-new"]),  # at its very end
+    (8065.1, 10.0, ["cable/slot"]),
+    (8060.0, 8.0, ["cable/slot-new"]),  # a cable of 7 and a grommet of 1
+    (8060.0, 7.9, ["cable/slot-new", "cable/slot-short"]),
+]
+
+
+@pytest.mark.parametrize(("slot_mm", "length_mm", "codes"), NEW_SLOTS)
+def test_a_new_slot_is_planned_where_the_entry_is(slot_mm, length_mm, codes):
+    """The entry at 8060 is level with it: a note to cut it, and it must let the cable through."""
+    slots = [
+        {"from_masthead_mm": 12000.0, "length_mm": 100.0},
+        {"from_masthead_mm": slot_mm, "length_mm": length_mm, "new": True},
+    ]
+    layout = a_layout(mast=a_mast(conduits=[pipe(slots=slots)]), fittings=(ENTRY,), cables=(a_cable(),))
+    findings = [
+        f for code in ("cable/slot", "cable/slot-new", "cable/slot-short") for f in found(layout, code)
+    ]
+    assert [f.code for f in findings] == codes
+    assert all(f.standing == ("note" if f.code == "cable/slot-new" else "caution") for f in findings)
+
+
+@pytest.mark.parametrize(("ends_mm", "short_mm"), [(8080.0, None), (8065.0, -5.0)])
+def test_no_slot_is_planned_beyond_the_conduits_end(ends_mm, short_mm):
+    """A slot of 20 about 8060 reaches to 8070: a pipe that ends at 8065 is not there for 5 of it."""
+    runs = [{"from_masthead_mm": 500.0, "to_mm": ends_mm, "bearing_deg": 90.0}]
+    slots = [{"from_masthead_mm": 8060.0, "length_mm": 20.0, "new": True}]
+    mast = a_mast(conduits=[pipe(slots=slots, runs=runs)])
+    findings = found(a_layout(mast=mast, fittings=(ENTRY,), cables=(a_cable(),)), "cable/slot-past")
+    assert [(f.standing, f.measured) for f in findings] == ([] if short_mm is None else [("fault", short_mm)])
+
+
+def test_a_planned_slot_says_nothing_of_those_that_are_there():
+    """Off the new slot, and nobody has looked for others: not checked, never "past the nearest"."""
+    slots = [{"from_masthead_mm": 9000.0, "length_mm": 20.0, "new": True}]
+    layout = a_layout(mast=a_mast(conduits=[pipe(slots=slots)]), fittings=(ENTRY,), cables=(a_cable(),))
+    assert [(f.standing, f.measure) for f in found(layout, "cable/slot")] == [
+        ("not checked", "conduit.slots")
+    ]
+
+
+@pytest.mark.parametrize(("bearing_deg", "hint"), [(0.0, "slot-through"), (90.0, "slot-outside")])
+def test_how_a_new_slot_is_cut_hangs_on_where_the_conduit_lies(bearing_deg, hint):
+    """Ahead, behind its entry, the drill goes on into it; abeam it must be slotted before it goes in."""
+    runs = [{"from_masthead_mm": 500.0, "to_mm": 16500.0, "bearing_deg": bearing_deg}]
+    slots = [{"from_masthead_mm": 8060.0, "length_mm": 20.0, "new": True}]
+    mast = a_mast(conduits=[pipe(slots=slots, runs=runs)])
+    layout = a_layout(mast=mast, fittings=(ENTRY,), cables=(a_cable(),))
+    assert [f.hint for f in found(layout, "cable/slot-new")] == [hint]
+
+
 @pytest.mark.parametrize(
     ("plug_mm", "standing"), [(0.0, None), (10.0, None), (23.0, "caution"), (None, "not checked")]
 )

@@ -8,7 +8,7 @@ from builders import a_fitting, a_foot, a_kind, a_layout, a_mast
 from mastlayout.checks.report import check, worse
 from mastlayout.geometry.scene import build
 from mastlayout.model.layout import LimitOverride
-from mastlayout.model.mast import Wall
+from mastlayout.model.mast import Ellipse, Wall
 
 
 def one_hole(fastener, **foot):
@@ -46,6 +46,17 @@ def test_full_threads_in_the_wall(fastener, wall_mm, standing, threads):
     said = found(held_by(fastener, wall_mm), "fastener/threads")
     assert [one.standing for one in said] == ([standing] if standing else [])
     assert [one.measured for one in said] == ([pytest.approx(threads, abs=0.01)] if standing else [])
+
+
+BACKED = [(2.85, []), (2.83, ["caution"]), (0.35, ["caution"]), (0.33, ["fault"])]
+
+
+@pytest.mark.parametrize(("bar_mm", "standings"), BACKED)
+def test_a_backing_bar_counts_in_the_threads(bar_mm, standings):
+    """M8, pitch 1.25, in a wall of 3.4: five threads want 6.25, three 3.75."""
+    said = found(held_by("M8 tapped", 3.4, foot={"backing_mm": bar_mm}), "fastener/threads")
+    assert [one.standing for one in said] == standings
+    assert all("its backing bar counted" in one.state for one in said)
 
 
 def test_a_wall_nobody_measured_counts_no_threads_and_is_asked_for():
@@ -112,6 +123,18 @@ def test_a_packer_counts_in_what_a_rivet_grips():
     """4.8: listed to 25 (ISO 15981); 3 + 0.5 + 4 and 20 off the skin are 27.5."""
     said = found(held_by("rivet 4.8", 4.0, stand_off_mm=20.0), "fastener/grip")
     assert [(f.standing, round(f.measured, 2)) for f in said] == [("caution", -2.5)]
+
+
+@pytest.mark.parametrize(("across_mm", "clear"), [(0.0, True), (19.99, True), (20.2, False)])
+def test_the_curve_under_a_flat_foot_counts_in_what_a_rivet_grips(across_mm, clear):
+    """2.4 is listed to 9 (ISO 15981). Foot 1.568 and wall 4 leave 3.432: a radius of 60 falls that at 20."""
+    foot = {"seat": "flat", "across_mm": 80, "along_mm": 60, "thickness_mm": 1.568, "liner_mm": 0.0}
+    holes = [{"across_mm": across_mm, "along_mm": 0.0, "fastener": "rivet 2.4"}]
+    mast = walled(4.0).but(section=Ellipse(shape="ellipse", length_mm=120, width_mm=120))
+    layout = a_layout(mast=mast, fittings=(a_fitting(in_hand=a_foot(**foot, holes=holes)),))
+    short = 3.432 - (60.0 - (60.0**2 - across_mm**2) ** 0.5)
+    said = found(layout, "fastener/grip")
+    assert [f.measured for f in said] == ([] if clear else [pytest.approx(short, abs=0.005)])
 
 
 @pytest.mark.parametrize(("fastener", "said"), [("M7 tapped", 1), ("M6 tapped", 0), ("cable", 0)])

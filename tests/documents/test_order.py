@@ -54,6 +54,35 @@ def test_fasteners_of_one_size_are_bought_together_with_spares():
     )  # fmt: skip
 
 
+PACKERS = [
+    ({"seat": "shaped"}, 0.0, None),
+    ({"seat": "shaped"}, 4.0, "60 × 50, packer 4.0 all over"),
+    # By the ellipse 100 (1 - sqrt(1 - (a / 65)^2)): 30 aside 11.29, 8.9 aside 0.94: bedding fills 1.
+    ({"seat": "flat"}, 0.0, "60 × 50, packer 11.3 at its edges"),
+    ({"seat": "flat"}, 4.0, "60 × 50, packer 4.0 in its middle, 15.3 at its edges"),
+    ({"seat": "flat", "across_mm": 17.8}, 0.0, None),
+    ({"seat": "radiused"}, 0.0, None),
+]
+
+
+@pytest.mark.parametrize(("foot", "off_mm", "size"), PACKERS)
+def test_a_packer_is_made_for_a_foot_that_does_not_fit(foot, off_mm, size):
+    """One for each, as thick as the curve rule says; of a radius not known nothing can be ordered."""
+    own = RIVETED.but(across_mm=60.0, along_mm=50.0).but(**foot)
+    rows = ordered(fittings=(a_fitting(tag=1, in_hand=own, stand_off_mm=off_mm),))
+    packers = [row for key, row in rows.items() if key[1].startswith("Packer")]
+    assert [(row.size, row.buy, row.for_) for row in packers] == ([(size, 1, "1")] if size else [])
+
+
+def test_a_backing_bar_is_made_as_large_as_its_foot():
+    """And the sum of the schedule has it."""
+    own = a_fitting(tag=1, in_hand=RIVETED.but(across_mm=60.0, along_mm=50.0, backing_mm=4.0))
+    row = one(ordered(fittings=(own,)), "consumables", "Backing bar, of the mast’s metal")
+    assert (row.size, row.buy, row.for_) == ("60 × 50, 4.0 thick", 1, "1")
+    (block,) = plan_of(check(build(a_layout(fittings=(own,))))).drill
+    assert [hole.stack for hole in block.rows] == ["3.0 + 0.5 + 4.0 + 5.0 = 12.5"] * 3
+
+
 def test_what_hangs_on_an_unknown_wall_is_not_bought():
     """It is listed, with how many, and says what it waits for."""
     far = (Wall(from_masthead_mm=2000.0, thickness_mm=4.0),)

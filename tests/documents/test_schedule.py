@@ -7,14 +7,18 @@ import numpy as np
 import pytest
 from builders import a_fitting, a_foot, a_kind, a_layout, a_mast, a_spreader, a_stay
 from scipy.special import ellipe
+from sheet_check import faults, texts
 
 from mastlayout.checks import report
 from mastlayout.checks.report import check
+from mastlayout.documents.drill import drill_pages
+from mastlayout.documents.labels import label_pages
+from mastlayout.documents.page import Polyline
 from mastlayout.documents.schedule.plan import day_in_words, plan_mark, plan_of
 from mastlayout.documents.walk import hold_of
 from mastlayout.geometry.scene import build
 from mastlayout.model.boat import Boat
-from mastlayout.model.fitting import AsBuilt, Cable, OldHole
+from mastlayout.model.fitting import AsBuilt, Cable, HoleBuilt, OldHole
 from mastlayout.model.layout import Accepted, LimitOverride
 from mastlayout.model.mast import Conduit, Run, Taper, Wall
 from mastlayout.units import MM_PER_INCH
@@ -276,12 +280,33 @@ def test_only_the_entry_waits_for_its_cable():
     assert rows == [True] * 4 + [False]
 
 
+@pytest.mark.parametrize("checked", [True, False])
+def test_what_is_drilled_has_no_empty_box_to_drill(checked):
+    """Hole 1 is ticked as drilled, hole 2 was measured in the mast; 3 and 4 are to be made."""
+    built = HoleBuilt(number=2, from_masthead_mm=8015.0, girth="ahead", by="Jo", day="2026-11-26")
+    done = ("h1 marked", "h1 measured again", "h1 drilled")
+    plan = planned(fittings=(a_fitting(tag=7, done=done, holes_built=(built,)),))
+    rows = {row.number: row.done for block in plan.drill for row in block.rows}
+    assert rows == {
+        1: {"marked", "measured again", "drilled"}, 2: {"drilled"}, 3: frozenset(), 4: frozenset(),
+    }  # fmt: skip
+    head = replace(plan.head, holes_checked=checked)
+    pages = (*drill_pages(head, plan.drill), *label_pages(head, plan.drill))
+    said = [text.text for page in pages for text in texts(page)]
+    assert said.count("DRILLED") >= 2
+    assert [fault for page in pages for fault in faults(page)] == []
+    # A tick is a bent line of three points within its box.
+    ticks = [m for page in pages for m in page.marks if isinstance(m, Polyline) and len(m.points) == 3
+             and m.width_mm == 0.9]  # fmt: skip
+    assert bool(ticks)
+
+
 @pytest.mark.parametrize(
     ("foot", "said"),
     [
         ({"seat": "flat"}, ["packer 11.3 at its edges", "square to the foot"]),
         ({"seat": "radiused", "radius_mm": 30.0}, ["packer 18.7 in its middle", "square to the foot"]),
-        ({"seat": "radiused"}, ["square to the foot"]),
+        ({"seat": "radiused"}, ["packer not known", "square to the foot"]),
         ({"seat": "shaped"}, ["square to the skin"]),
     ],
 )

@@ -4,13 +4,14 @@ An edit is drawn as plain numbers and names and made from the layout as it stand
 run shrinks to few and small ones. ``edited`` returns None where the layout has nothing of the sort.
 """
 
+import math
 from functools import partial
 
 from hypothesis import strategies as st
 
 from mastlayout.errors import EditError
 from mastlayout.model import adding
-from mastlayout.model.around import read_around
+from mastlayout.model.around import Around, read_around
 from mastlayout.model.copying import copied
 from mastlayout.model.crosscheck import crosscheck
 from mastlayout.model.edits import (
@@ -19,7 +20,9 @@ from mastlayout.model.edits import (
     change,
     confirm_foot,
     cut_heel,
+    forget_hole,
     found_at,
+    hole_built,
     looked,
     move,
     next_id,
@@ -27,14 +30,16 @@ from mastlayout.model.edits import (
     remove,
     tick,
 )
-from mastlayout.model.fitting import MAST, STEPS, AsBuilt, Cable, Fitting, OldHole
+from mastlayout.model.fitting import MAST, STEPS, AsBuilt, Cable, Fitting, HoleBuilt, OldHole
 from mastlayout.model.hosting import Place, hung, offers, placed_new
+from mastlayout.model.kind import Fastener
 from mastlayout.model.layout import NAMED, Accepted, LimitOverride
 from mastlayout.model.mast import Run, Slot, Wall
 from mastlayout.model.mirror import mirrored
 from mastlayout.model.moving import at_girth, end_at_height, turned
 from mastlayout.model.rig import DeckEnd, Spreader, Stay
 from mastlayout.model.sails import Halyard, LinePoint, Pole, Sail
+from mastlayout.model.wrong import enlarge_hole, fill_hole, leave_out, move_off
 from mastlayout.storage.catalogue import catalogue
 
 
@@ -158,7 +163,8 @@ FIELDS = {
             min_size=1, max_size=2,
         ).map(tuple),
         "slots": st.none() | st.lists(
-            st.builds(Slot, from_masthead_mm=HEIGHTS, length_mm=hundredths(10, 200)), max_size=2
+            st.builds(Slot, from_masthead_mm=HEIGHTS, length_mm=hundredths(10, 200), new=st.booleans()),
+            max_size=2,
         ).map(tuple),
     },
 }  # fmt: skip
@@ -192,6 +198,10 @@ EDITS = st.one_of(
     st.tuples(st.just("rehang"), WHICH, WHICH, HEIGHTS, GIRTHS),
     st.tuples(st.just("tick"), WHICH, st.integers(1, 8), st.sampled_from(STEPS), st.booleans()),
     st.tuples(st.just("found"), WHICH, HEIGHTS, st.none() | GIRTHS),
+    st.tuples(st.just("drilled"), WHICH, st.integers(1, 6), hundredths(-9, 9), hundredths(-9, 9),
+              st.none() | hundredths(2, 12)),
+    st.tuples(st.just("way out"), WHICH, st.integers(1, 6), st.sampled_from(
+        ["forget", "fill", "fill and leave out", "leave out", "enlarge", "move off"])),
     st.tuples(st.just("hang"), WHICH, WHICH, hundredths(0, 900)),
     st.tuples(st.just("add"), st.sampled_from(sorted(set(NAMED) - {"fittings"})), WHICH, HEIGHTS, GIRTHS),
     st.tuples(st.just("begin"), st.integers(0, 99), HEIGHTS, GIRTHS),
@@ -293,6 +303,52 @@ def _found(desk, which, height, girth):
     around = girth and read_around(girth)
     built = AsBuilt(from_masthead_mm=height, girth=around, by="Ann", day=DAY)
     return one and found_at(desk.layout, one.id, built)
+
+
+def _holed(desk, which):
+    """A fitting with openings on the mast, as it is placed."""
+    return _nth(
+        [one for one in desk.scene.placed.values() if one.holes is not None and len(one.holes)], which
+    )
+
+
+def _drilled(desk, which, hole, along, around, diameter):
+    """Record a hole as it was drilled, so far beside where it stands now."""
+    placed = _holed(desk, which)
+    if placed is None:
+        return None
+    i = (hole - 1) % len(placed.holes)
+    girth, z = float(placed.holes.girth_mm[0, i]), float(placed.holes.z_mm[0, i])
+    if math.isnan(girth):  # its drill passes beside the mast
+        return None
+    built = HoleBuilt(
+        number=placed.holes.openings[i].number,
+        from_masthead_mm=round(max(desk.scene.skin.length_mm - z + along, 0.0), 2),
+        girth=Around(origin="aft", offset=round(girth + around, 2)), diameter_mm=diameter, by="Ann", day=DAY,
+    )  # fmt: skip
+    return hole_built(desk.layout, placed.id, built)
+
+
+def _way_out(desk, which, hole, how):
+    """Take one of the ways out of a hole that was drilled wrong, or take back that it was drilled."""
+    placed = _nth([one for one in desk.scene.placed.values() if one.fitting.holes_built], which) or _holed(
+        desk, which
+    )
+    if placed is None:
+        return None
+    layout, name = desk.layout, placed.id
+    number = placed.fitting.holes_built[0].number if placed.fitting.holes_built else hole
+    old = OldHole(
+        id="hole", name="Wrong", from_masthead_mm=9000.0, girth="ahead", diameter_mm=5.0, state="filled"
+    )
+    return {
+        "forget": lambda: forget_hole(layout, name, number),
+        "fill": lambda: fill_hole(layout, name, number, old, again=True),
+        "fill and leave out": lambda: fill_hole(layout, name, number, old, again=False),
+        "leave out": lambda: leave_out(layout, name, hole),
+        "enlarge": lambda: enlarge_hole(layout, name, number, Fastener(how="tapped", thread="M8")),
+        "move off": lambda: move_off(layout, name, 15.0, [number], [old]),
+    }[how]()
 
 
 def _hang(desk, which, host, along):
@@ -424,6 +480,8 @@ _EDITS = {
     "rehang": _rehang,
     "tick": _tick,
     "found": _found,
+    "drilled": _drilled,
+    "way out": _way_out,
     "hang": _hang,
     "add": _add,
     "begin": _begin,

@@ -27,6 +27,7 @@ from random_edits import EDITS, HEIGHTS, WHICH, edited
 from window_builder import a_window
 
 from mastlayout.checks.report import check, state_of
+from mastlayout.documents.schedule.built import made_words
 from mastlayout.errors import MastLayoutError
 from mastlayout.geometry.scene import build
 from mastlayout.resources import demo_masts
@@ -321,6 +322,7 @@ class Machine(RuleBasedStateMachine):
             assert label.words == thing.fitting.name
             assert label.state == state_of(desk.report, label.id)
             assert label.reading == figure(self.session, thing.z_mm)
+            assert label.made == made_words(thing)
             assert label.in_hand == (label.id == self.session.hand)
         if self.steps % self.whole == 0:
             for name, item in canvas._fittings.items():

@@ -1,6 +1,9 @@
 """Papers in the window: each sheet as it will be printed, saved, printed."""
 
+import errno
+import os
 import threading
+from pathlib import Path
 
 import numpy as np
 import pdfplumber
@@ -11,6 +14,7 @@ from PySide6.QtPrintSupport import QPrinter
 from window_builder import Answered
 
 from mastlayout.documents.page import Circle, Line, Page, Rect, Text
+from mastlayout.storage import writing
 from mastlayout.ui.look import load_fonts
 from mastlayout.ui.papers.drawing import Drawing
 from mastlayout.ui.papers.painter import paint_page
@@ -136,6 +140,24 @@ def test_a_folder_that_cannot_be_written_is_a_sentence(dialog, qtbot, tmp_path):
     dialog.save_button.click()
     qtbot.waitUntil(lambda: "say" in dialog._asks.names())
     assert "papers" in dialog._asks.asked[-1][1]
+
+
+def test_one_paper_that_cannot_be_written_leaves_the_others(dialog, qtbot, tmp_path, monkeypatch):
+    """The disk is full for one of them."""
+    true_replace = os.replace
+
+    def replace(source, target):
+        if Path(target).name == "test-mount.pdf":
+            raise OSError(errno.ENOSPC, "full")
+        true_replace(source, target)
+
+    monkeypatch.setattr(writing.os, "replace", replace)
+    dialog.save_button.click()
+    qtbot.waitUntil(lambda: "say" in dialog._asks.names())
+    assert "test-mount.pdf was not saved: the disk is full" in dialog._asks.asked[-1][1]
+    names = {path.name for path in (tmp_path / "papers").iterdir()}
+    assert "test-drill.pdf" in names
+    assert not [name for name in names if "mount" in name or name.endswith(".part")]
 
 
 def test_slow_work_shows_progress_and_can_be_cancelled(dialog, qtbot):

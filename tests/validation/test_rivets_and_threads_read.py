@@ -4,7 +4,7 @@ import pytest
 
 from mastlayout.fastening.choice import full_threads
 from mastlayout.fastening.grip import grip_of, grips
-from mastlayout.fastening.tables import diameter_mm
+from mastlayout.fastening.tables import diameter_mm, tables
 
 # ISO 15981:2002, 3.1, aluminium rivets: least length, most length, least grip, most grip, mm. Which
 # column belongs to which diameter was inferred from a page whose table had lost its lines.
@@ -25,6 +25,22 @@ MAJOR_IN = {
     "#4-40": 0.112, "#6-32": 0.138, "#8-32": 0.164, "#10-24": 0.19, "#12-24": 0.216, "1/4-20": 0.25,
     "5/16-18": 0.3125, "3/8-16": 0.375, "7/16-14": 0.4375, "1/2-13": 0.5,
 }  # fmt: skip
+
+
+# The same table: the least and the most hole of an inch rivet, mm, beside the metric name that buys it.
+TM_HOLE = {2.4: (2.438, 2.540), 3.2: (3.251, 3.353), 4.0: (4.064, 4.166), 6.4: (6.528, 6.629)}
+
+
+@pytest.mark.parametrize("size", TM_HOLE)
+def test_drills_of_rivets_lie_within_what_was_read_for_their_inch_sizes(size):
+    """Rivet holes are from memory (metric standards): they meet what was read to a drill's own tolerance.
+
+    A drill cuts a few hundredths over its size; its most is what the metric standard allows, 0.07 more.
+    """
+    least, most = TM_HOLE[size]
+    row = tables()["rivet"][f"{size:g}"]
+    assert least - 0.03 <= row["drill"] <= most
+    assert row["most"] <= most + 0.07
 
 
 @pytest.mark.parametrize("size", ISO_15981)

@@ -9,7 +9,7 @@ from mastlayout.documents.rows import OrderRow
 from mastlayout.documents.schedule.places import tag_of
 from mastlayout.fastening.at_hole import choices
 from mastlayout.fastening.choice import Choice
-from mastlayout.fastening.words import bought_as
+from mastlayout.fastening.words import bought_as, not_chosen_words
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.placed import Placed
 from mastlayout.limits import Limits
@@ -75,7 +75,7 @@ def _state(placed: Placed, choice: Choice | None) -> str:
     if placed.skin.mast.material != "aluminium":
         return _("its builder decides")
     if choice is None:
-        return _("after the wall is measured")
+        return not_chosen_words(placed)
     if choice.fastener.how == "rivet" and choice.grip is None:
         return _("no rivet listed: ask its maker")
     return ""

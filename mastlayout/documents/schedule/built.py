@@ -10,12 +10,12 @@ from mastlayout.documents.schedule.places import tag_of
 from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.skin import Skin
-from mastlayout.model.fitting import AsBuilt, HoleBuilt
+from mastlayout.model.fitting import AsBuilt, HoleBuilt, is_made
 from mastlayout.units import Units, write_size
 from mastlayout.words import _
 
 # What a tape cannot tell apart.
-_SAME_MM = 0.25
+SAME_MM = 0.25
 
 
 def built_words(placed: Placed, skin: Skin, units: Units) -> Iterator[str]:
@@ -33,6 +33,19 @@ def built_words(placed: Placed, skin: Skin, units: Units) -> Iterator[str]:
     yield _("{found}: {off}").format(found=found_words(built), off=off_words(along, around, units))
 
 
+def made_words(placed: Placed) -> str:
+    """Return what of a new fitting is made already, in a word or two: as built, drilled, 1 of 4 drilled."""
+    fitting = placed.fitting
+    if fitting.as_built is not None:
+        return _("as built")
+    if placed.holes is None or not fitting.new:
+        return ""
+    made = [is_made(fitting, opening.number) for opening in placed.holes.openings]
+    if not any(made):
+        return ""
+    return _("drilled") if all(made) else _("{n} of {many} drilled").format(n=sum(made), many=len(made))
+
+
 def built_holes(placed: Placed, units: Units) -> dict[int, str]:
     """Return of each hole that was measured, by its number, who found it when, and how far off its place."""
     return {
@@ -40,7 +53,7 @@ def built_holes(placed: Placed, units: Units) -> dict[int, str]:
             found=found_words(off.built),
             off=off_words(off.along_mm, off.round_mm, units),
             size=_size_words(off, units),
-            remark=f". {off.built.remark}" if off.built.remark else "",
+            remark=_(": “{remark}”").format(remark=off.built.remark) if off.built.remark else "",
         )
         for off in off_plan(placed)
     }
@@ -61,10 +74,10 @@ def found_words(built: AsBuilt | HoleBuilt) -> str:
 def off_words(along_mm: float, round_mm: float, units: Units) -> str:
     """Return how far off the plan: along positive to the masthead, round positive to starboard."""
     parts = []
-    if abs(along_mm) >= _SAME_MM:
+    if abs(along_mm) >= SAME_MM:
         end = _("{off} towards the masthead") if along_mm > 0 else _("{off} towards the heel")
         parts.append(end.format(off=write_size(abs(along_mm), units=units)))
-    if abs(round_mm) >= _SAME_MM:
+    if abs(round_mm) >= SAME_MM:
         side = _("{off} to starboard") if round_mm > 0 else _("{off} to port")
         parts.append(side.format(off=write_size(abs(round_mm), units=units)))
     return _("{parts} of the plan").format(parts=", ".join(parts)) if parts else _("as planned")

@@ -38,7 +38,7 @@ def _block(placed: Placed, skin: Skin, foot: Foot, speaks: Speaker) -> DrillBloc
     units, face, tag = speaks.units, face_up(placed), tag_of(placed)
     found = speaks.about(placed.id)
     fault = first_fault(found)
-    notes = [speaks.note(placed, finding) for finding in found if finding is not fault]
+    notes = speaks.of_drilling(placed, (finding for finding in found if finding is not fault))
     rows = tuple(_rows(placed, skin, foot, speaks)) if placed.foot_known else ()
     if placed.foot_known:
         notes += speaks.more_of_holes(placed)
@@ -58,7 +58,15 @@ def _block(placed: Placed, skin: Skin, foot: Foot, speaks: Speaker) -> DrillBloc
         centre=_centre(placed, skin, units),
         rows=tuple(row_order(rows)),
         notes=tuple(
-            dict.fromkeys([*notes, *hole_notes(placed, units), *_missed(placed), *speaks.accepted(placed)])
+            dict.fromkeys(
+                [
+                    *notes,
+                    *hole_notes(placed, units),
+                    *_missed(placed),
+                    *_left_out(placed),
+                    *speaks.accepted(placed),
+                ]
+            )
         ),
         fault=speaks.note(placed, fault) if fault else None,
         fitting=placed.id,
@@ -73,6 +81,15 @@ def _missed(placed: Placed) -> Iterator[Note]:
         if np.isnan(girth):
             tag = f"{tag_of(placed)}.{opening.number}"
             yield Note(tag, _("no row: drilled square to its foot it passes beside the mast"))
+
+
+def _left_out(placed: Placed) -> Iterator[Note]:
+    """Yield a note for each hole of the part that is not drilled: nobody shall think it forgotten."""
+    for number, hole in enumerate(placed.foot.holes if placed.foot else (), 1):
+        if hole.fastener.how == "left out":
+            yield Note(
+                f"{tag_of(placed)}.{number}", _("left out: the part has this hole, the mast gets none")
+            )
 
 
 def _centre(placed: Placed, skin: Skin, units: Units) -> HoleRow:

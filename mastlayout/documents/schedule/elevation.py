@@ -8,6 +8,7 @@ from shapely import MultiPolygon, Polygon, simplify, union_all
 
 from mastlayout.checks.report import Report
 from mastlayout.documents.rows import Elevation, ElevationRow, Outline, StayLine
+from mastlayout.documents.schedule.built import made_words
 from mastlayout.documents.schedule.places import face_up, height_of, is_on_top, tag_of
 from mastlayout.geometry.frames import Face, above_water_mm, height_mm, reading
 from mastlayout.geometry.placed import Placed
@@ -74,6 +75,7 @@ def _fittings(report: Report, units: Units) -> Iterator[ElevationRow]:
             tag=tag_of(placed) if placed.fitting.new else "",
             strong=placed.fitting.new,
             fault=placed.id in faulty,
+            made=made_words(placed),
         )
 
 

@@ -8,7 +8,7 @@ import numpy as np
 
 from mastlayout.documents.rows import FootPicture, Outline
 from mastlayout.fastening.at_hole import choices
-from mastlayout.fastening.curve import fit_of
+from mastlayout.fastening.curve import Packer, packer_of
 from mastlayout.fastening.words import bought_as
 from mastlayout.geometry.frames import Face
 from mastlayout.geometry.holes import turned_offsets
@@ -28,24 +28,34 @@ def seat_words(placed: Placed, skin: Skin, foot: Foot, units: Units) -> Iterator
     """Yield how deep the saddle of a shaped foot is, and to what the drill stands square."""
     if foot.seat == "shaped":
         yield _("saddle {depth} deep").format(depth=_saddle(placed, skin, foot, units))
-    elif foot.seat == "flat" or foot.radius_mm is not None:
-        yield from _packer(placed, skin, foot, units)
+    packer = packer_of(skin, foot, placed.places)
+    words = packer_words(packer, units) if packer else _("packer not known")
+    if words:
+        yield words
+    if foot.backing_mm:
+        yield _("backing bar {thick} inside").format(thick=write_size(foot.backing_mm, units=units))
     yield _("square to the skin") if foot.seat == "shaped" else _("square to the foot")
 
 
-def _packer(placed: Placed, skin: Skin, foot: Foot, units: Units) -> Iterator[str]:
-    """Yield how deep a packer its edges want, or its middle where the edges touch first."""
-    gap = float(fit_of(skin, foot, placed.places).gap_mm[0])
-    if abs(gap) >= _FITS_MM:
-        where = _("packer {depth} at its edges") if gap > 0 else _("packer {depth} in its middle")
-        yield where.format(depth=write_size(abs(gap), units=units))
+def packer_words(packer: Packer, units: Units) -> str:
+    """Return how thick a packer is in its middle and at its edges; empty where there is nothing to fill."""
+    middle, edges = (write_size(size, units=units) for size in (packer.middle_mm, packer.edges_mm))
+    if packer.thick_mm < _FITS_MM:
+        return ""
+    if packer.is_even:
+        return _("packer {depth} all over").format(depth=edges)
+    if packer.middle_mm < _FITS_MM:
+        return _("packer {edges} at its edges").format(edges=edges)
+    if packer.edges_mm < _FITS_MM:
+        return _("packer {middle} in its middle").format(middle=middle)
+    return _("packer {middle} in its middle, {edges} at its edges").format(middle=middle, edges=edges)
 
 
 def foot_words(placed: Placed, foot: Foot, units: Units) -> str:
     """Return a foot's size and whether it is typical or in hand."""
     across, along = write_length(foot.across_mm, units), write_length(foot.along_mm, units)
     known = _("in hand") if placed.foot_known else _("typical")
-    return _("foot {across} across × {along} along, {known}").format(across=across, along=along, known=known)
+    return _("foot {across} across × {along}, {known}").format(across=across, along=along, known=known)
 
 
 def fasteners_words(placed: Placed, foot: Foot) -> str:
@@ -64,7 +74,8 @@ def fasteners_words(placed: Placed, foot: Foot) -> str:
 
 def _called(placed: Placed, foot: Foot) -> list[str]:
     chosen = [choice for _opening, choice in choices(placed)] if placed.foot_known else []
-    holes = zip_longest(foot.holes, chosen[: len(foot.holes)])
+    made = [hole for hole in foot.holes if hole.fastener.how != "left out"]
+    holes = zip_longest(made, chosen[: len(made)])
     return [bought_as(choice) if choice else hole.fastener.size for hole, choice in holes]
 
 

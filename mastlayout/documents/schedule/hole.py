@@ -6,7 +6,7 @@ from mastlayout.checks.holes import hole_id
 from mastlayout.documents.rows import HoleRow, Note
 from mastlayout.documents.schedule.notes import Speaker
 from mastlayout.documents.schedule.places import girth_reading, tag_of
-from mastlayout.fastening.at_hole import choice_of
+from mastlayout.fastening.at_hole import choice_of, packer_mm
 from mastlayout.fastening.choice import Choice
 from mastlayout.fastening.drill import LARGEST_TWIST_MM, depth_stop_mm, drill_mm, pilot_mm
 from mastlayout.fastening.words import bought_as
@@ -16,6 +16,7 @@ from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.skin import Skin
 from mastlayout.geometry.wall import nearest_reading, thickness_mm
+from mastlayout.model.fitting import Step, is_made, steps_done
 from mastlayout.model.kind import Foot
 from mastlayout.model.mast import Mast
 from mastlayout.units import MM_PER_INCH, Units, write_drill, write_size
@@ -31,7 +32,7 @@ def hole_row(
     from_masthead = height_mm(skin.length_mm, z)
     wall = thickness_mm(skin.mast, from_masthead)
     drill = drill_mm(opening) if opening.use != "cutout" else None
-    chosen = choice_of(placed, opening.number - 1) if placed.foot_known else None
+    chosen = choice_of(placed, opening.number) if placed.foot_known else None
     across = float(skin.ring(z).wrapped(np.array(girth - float(placed.places.around[0]))))
     return HoleRow(
         tag=tag,
@@ -40,13 +41,20 @@ def hole_row(
         at=(across, z - placed.z_mm),
         diameter_mm=drill,
         drill_mm=drill,
-        how=_how(drill, wall, units),
+        how=_how(drill, wall and wall + foot.backing_mm, units),
         fastener=_fastener(opening, wall, chosen, units),
         stack=_stack(placed, foot, opening, wall, speaks) + _tube(chosen, units),
         wall_missing=wall is None,
         stop=_stop(placed, opening, from_masthead, speaks),
         number=opening.number,
+        done=_done(placed, opening.number),
     )
+
+
+def _done(placed: Placed, number: int) -> frozenset[Step]:
+    """Return what is done with a hole; one that was measured in the mast is drilled, ticked or not."""
+    made: frozenset[Step] = frozenset({"drilled"}) if is_made(placed.fitting, number) else frozenset()
+    return steps_done(placed.fitting, number) | made
 
 
 def _stop(placed: Placed, opening: Opening, from_masthead_mm: float, speaks: Speaker) -> Note | None:
@@ -110,16 +118,21 @@ def _fastener(opening: Opening, wall: float | None, chosen: Choice | None, units
 
 
 def _stack(placed: Placed, foot: Foot, opening: Opening, wall: float | None, speaks: Speaker) -> str:
-    """Return foot, liner, packer and wall as a sum that a calliper confirms, or where an entry’s cable goes.
+    """Return foot, liner, packer, bar and wall as a sum a calliper confirms, or where an entry’s cable goes.
 
     In inches with three places, as all sizes; rounded each, so that what is written adds up.
     """
     if opening.use == "entry":
         return cable_words(placed, speaks.report.scene, speaks.units)
     part, digits = (0.1, 1) if speaks.units == "metric" else (0.001 * MM_PER_INCH, 3)
-    packer = [placed.fitting.stand_off_mm] if placed.fitting.stand_off_mm else []
-    counts = [round(size / part) for size in (foot.thickness_mm, foot.liner_mm, *packer, wall or 0.0)]
+    between = packer_mm(placed, opening.number)
+    packer = [between] if between is not None and between >= part / 2 else []
+    bar = [foot.backing_mm] if foot.backing_mm else []
+    layers = (foot.thickness_mm, foot.liner_mm, *packer, *bar, wall or 0.0)
+    counts = [round(size / part) for size in layers]
     written = [f"{count / 10**digits:.{digits}f}" for count in counts]
+    if between is None:
+        return _("{layers} + packer + wall").format(layers=" + ".join(written[:2]))
     if wall is None:
         return _("{layers} + wall").format(layers=" + ".join(written[:-1]))
     total = write_size(sum(counts) * part, units=speaks.units)

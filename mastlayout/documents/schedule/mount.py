@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from mastlayout.checks.finding import Finding
+from mastlayout.checks.finding import Finding, loud_first
 from mastlayout.checks.report import Report
 from mastlayout.documents.rows import MountRow, Note
 from mastlayout.documents.schedule.built import built_words
@@ -20,6 +20,8 @@ from mastlayout.words import _, ngettext
 
 # What is fitted before the mast is stepped comes first; then the mast, its spreaders, its stays.
 _WHEN = {None: 0, "before stepping": 0, "after stepping": 1, "at the dock": 2}
+# What is said of these is work to do, not a place to think over.
+_MOUNTING = ("cable/slot-new", "cable/plug")
 # Metals that need paste only on a mast of aluminium; all others want something between.
 _LIKE = ("aluminium", "plastic")
 
@@ -87,16 +89,27 @@ def _built(placed: Placed, skin: Skin, units: Units) -> Iterator[Note]:
 
 
 def _notes(placed: Placed, found: Sequence[Finding], speaks: Speaker) -> Iterator[Note]:
-    """Yield its own findings, one note for all its holes, and one for all that is not known."""
-    known = [finding for finding in found if finding.standing != "not checked"]
-    holes = [finding for finding in known if any("/h" in subject for subject in finding.subjects)]
-    yield from (speaks.brief(finding) for finding in known if finding not in holes)
-    if len(holes) == 1:
-        yield speaks.brief(holes[0])
-    elif holes:
-        yield Note(tag_of(placed), _("{n} findings about its holes: see FINDINGS").format(n=len(holes)))
+    """Yield one note: the loudest finding with the count of the others, what is not known, what is to do.
+
+    The findings sheet says all of them; beside the work stands what stops it, in type that is read.
+    """
+    said = list(_said(placed, found, speaks))
+    if said:
+        yield Note(tag_of(placed), " · ".join(said))
+
+
+def _said(placed: Placed, found: Sequence[Finding], speaks: Speaker) -> Iterator[str]:
+    known = [f for f in found if f.standing != "not checked"]
+    loud = [f for f in known if f.standing in ("fault", "caution") and f.code not in _MOUNTING]
+    own = f"{placed.fitting.name}: "
+    if loud:
+        yield speaks.brief(min(loud, key=loud_first)).text.removeprefix(own)
+    if len(loud) > 1:
+        count = len(loud) - 1
+        yield ngettext("{n} more: see FINDINGS", "{n} more: see FINDINGS", count).format(n=count)
+    yield from (speaks.brief(f).text.removeprefix(own) for f in known if f.code in _MOUNTING)
     if len(known) < len(found):
-        yield Note("", speaks.missing(found))
+        yield speaks.missing(found)
 
 
 def _state(

@@ -16,7 +16,7 @@ from mastlayout.model.fitting import MAST
 from mastlayout.model.layout import Accepted
 from mastlayout.model.measure import instructions
 from mastlayout.units import Units
-from mastlayout.words import _
+from mastlayout.words import _, ngettext
 
 # The sheet itself says so, in a sign larger than a note.
 _SIGNED = ("hole/foot-typical",)
@@ -25,8 +25,15 @@ _ADVICE = ("fastener/threads",)
 # What is said of a fitting's holes together holds each of them; of the mast, whatever was not looked for.
 _OF_HOLES = ("hole/", "seat/track", "seat/hollow", "seat/girth", "seat/misses", "seat/unplaced")
 _OF_MAST = ("hole/", "seat/", "clearance/")
+# Beside the drill stands what is said of these.
+_OF_DRILLING = (
+    "hole/", "seat/", "fastener/", "cable/entry", "cable/slot", "cable/drip", "cable/fill", "clearance/",
+    "metals/refused", "metals/isolate",
+)  # fmt: skip
 # A plug that goes on after the pull holds nothing back.
-_OF_ENTRY = ("cable/entry", "cable/slot", "cable/drip", "cable/fill")
+_OF_ENTRY = (
+    "cable/entry", "cable/slot", "cable/slot-past", "cable/slot-short", "cable/drip", "cable/fill",
+)  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -51,7 +58,28 @@ class Speaker:
         # A hole's own sentence names its tag already.
         tag = "" if any("/h" in subject for subject in finding.subjects) else tag_of(placed)
         group = self.alike.get(finding, (finding,))
-        return Note(tag, sentence(self.report.scene, group, self.names, self.units))
+        words = sentence(self.report.scene, group, self.names, self.units, published=False)
+        return Note(tag, words)
+
+    def of_drilling(self, placed: Placed, found: Iterable[Finding]) -> list[Note]:
+        """Return a fitting's findings that whoever drills it must read, and how many others there are.
+
+        What a sail or a light says of it stands with the findings: beside the drill it only buries the rest.
+        """
+        own, others = [], 0
+        for finding in found:
+            if finding.standing == "not checked" or finding.code.startswith(_OF_DRILLING):
+                own.append(self.note(placed, finding))
+            elif finding.standing != "note":
+                others += 1
+        if others:
+            words = ngettext(
+                "{n} more finding that is not about its holes: see FINDINGS",
+                "{n} more findings that are not about its holes: see FINDINGS",
+                others,
+            )
+            own.append(Note(tag_of(placed), words.format(n=others)))
+        return own
 
     def loud_of(self, hole: str) -> list[Finding]:
         """Return what is open about a hole, what the drill would meet inside first; not what is not known.

@@ -11,6 +11,7 @@ from mastlayout.checks.holes import will_be_drilled
 from mastlayout.checks.report import Report
 from mastlayout.documents.rows import OrderRow
 from mastlayout.documents.schedule.bought import fastener_rows
+from mastlayout.documents.schedule.packers import backing_rows, packer_rows
 from mastlayout.documents.schedule.places import tag_of
 from mastlayout.documents.schedule.tools import consumable_rows, tool_rows
 from mastlayout.geometry.placed import Placed
@@ -32,6 +33,8 @@ def order_rows(report: Report, units: Units) -> tuple[OrderRow, ...]:
         *_fittings(new),
         *fastener_rows(new, report.limits, units),
         *_cables(report, units),
+        *packer_rows(new, report.limits, units),
+        *backing_rows(new, units),
         *consumable_rows(new, units),
         *tool_rows(drilled),
     )

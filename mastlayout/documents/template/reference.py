@@ -6,7 +6,7 @@ from typing import Literal
 from shapely.geometry import LineString
 
 from mastlayout.documents.hatching import hatch
-from mastlayout.documents.lettering import box_mm, grouped
+from mastlayout.documents.lettering import Box, box_mm, grouped
 from mastlayout.documents.page import (
     BOX,
     CENTRE,
@@ -58,15 +58,24 @@ def _line_words(template: Template, view: View, x: float) -> list[Text]:
     forward = template.middle == "forward"
     first, second = (_("FORWARD"), _("CENTRELINE")) if forward else (_("TRACK"), _("MIDDLE"))
     y, both = view.y + 3.2, f"{first} {second}"
-    tries = (
-        [Text(x - 4.4, y, first, 8.6, bold=True, anchor="end"), Text(x + 4.4, y, second, 8.6, bold=True)],
+    tries = [
+        *([Text(x - 4.4, y, first, size, bold=True, anchor="end"), Text(x + 4.4, y, second, size, bold=True)]
+          for size in (8.6, 7.6)),
         [Text(x + 4.4, y, both, 8.6, bold=True)],
         [Text(x - 4.4, y, both, 8.6, bold=True, anchor="end")],
-    )
+    ]  # fmt: skip
+    edges = [] if forward or template.edge_mm is None else [x - template.edge_mm, x + template.edge_mm]
     for texts in tries:
-        if all(view.x < box_mm(text)[0] and box_mm(text)[2] < view.x2 for text in texts):
+        if all(_stands(box_mm(text), view, edges) for text in texts):
             return texts
     return []
+
+
+def _stands(one: Box, view: View, edges: Sequence[float]) -> bool:
+    """Tell whether words stand within a sheet and across no upright line."""
+    left, _top, right, _bottom = one
+    inside = view.x < left and right < view.x2
+    return inside and not any(left - 0.4 < edge < right + 0.4 for edge in edges)
 
 
 def track_edges(template: Template, view: View, room: Room) -> Layered:

@@ -9,7 +9,7 @@ from mastlayout.documents.page import DASHED, MEDIUM, THICK, THIN, Anchor, Line,
 from mastlayout.documents.rows import Template
 from mastlayout.documents.template.labels import free_size
 from mastlayout.documents.template.proof import CUT_DASH, join_mark
-from mastlayout.documents.template.tiles import Tile, reach_mm
+from mastlayout.documents.template.tiles import Tile, ends_at_raised_track, reach_mm
 from mastlayout.frozen import dataclass
 from mastlayout.words import _
 
@@ -62,8 +62,7 @@ def draw_strap(template: Template, strap: Strap, x: float, y: float) -> Marks:
     yield Rect(x, y, frame.width, STRAP_MM, THICK)
     join = frame.at(strap.near)
     yield Line(join, y, join, y + STRAP_MM, THIN, DASHED)
-    for up in (MARKS_MM, -MARKS_MM):
-        yield from join_mark(shape_of(template, strap.hand), join, y + STRAP_MM / 2 - up)
+    yield from _join_marks(template, strap, join, y)
     under = join - strap.hand * (_UNDER_MM - 3.0)
     yield Text(under + 1.0, y + STRAP_MM / 2, _("under the sheet"), 7.4, anchor="middle", turn_deg=90)
     yield from _ruler(template, strap, frame, y + 21.0)
@@ -73,8 +72,12 @@ def draw_strap(template: Template, strap: Strap, x: float, y: float) -> Marks:
     else:
         end = frame.at(strap.far)
         yield Line(end, y, end, y + STRAP_MM, THICK, CUT_DASH)
-        for up in (MARKS_MM, -MARKS_MM):
-            yield from join_mark(shape_of(template, strap.hand), end, y + STRAP_MM / 2 - up)
+        yield from _join_marks(template, strap, end, y)
+
+
+def _join_marks(template: Template, strap: Strap, x: float, y: float) -> Marks:
+    for up in (MARKS_MM, -MARKS_MM):
+        yield from join_mark(shape_of(template, strap.hand), x, y + STRAP_MM / 2 - up)
 
 
 class _Frame:
@@ -82,7 +85,7 @@ class _Frame:
 
     def __init__(self, strap: Strap, template: Template, x: float) -> None:
         self._strap = strap
-        beyond = 0.0 if template.raised and template.middle == "forward" and template.edge_mm else WINDOW_MM
+        beyond = 0.0 if ends_at_raised_track(template) else WINDOW_MM
         self.width = strap.far - strap.near + _UNDER_MM + (beyond if strap.ends else _JOINT_MM)
         self._near = x + (_UNDER_MM if strap.hand > 0 else self.width - _UNDER_MM)
 
@@ -123,7 +126,7 @@ def _side(template: Template, hand: int) -> str:
 
 def _end_words(template: Template) -> str:
     """Return what must come up at the end of a strap."""
-    if template.raised and template.middle == "forward" and template.edge_mm is not None:
+    if ends_at_raised_track(template):
         return _("The gap to the track must be 0 to 2 mm, or the girth is wrong: STOP.")
     what = _("Rub with a pencil: the edge of the groove")
     if template.middle == "aft":
@@ -136,7 +139,7 @@ def _end_words(template: Template) -> str:
 def _window(template: Template, strap: Strap, frame: _Frame, y: float) -> Marks:
     end, hand = reach_mm(template), strap.hand
     inside = end
-    if not (template.raised and template.middle == "forward" and template.edge_mm is not None):
+    if not ends_at_raised_track(template):
         inside = end - WINDOW_MM
         # The other line is the strap's own end.
         yield Line(frame.at(inside), y, frame.at(inside), y + STRAP_MM, 0.9)

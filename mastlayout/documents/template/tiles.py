@@ -33,11 +33,16 @@ class Tile:
     next_high: float | None
 
 
+def ends_at_raised_track(template: Template) -> bool:
+    """Tell whether paper ends beside a track that stands up, and not at a groove or a line."""
+    return template.raised and template.middle == "forward" and template.edge_mm is not None
+
+
 def reach_mm(template: Template) -> float:
     """Return how far to either side paper can lie: to the track's edge, or to the centreline opposite."""
     if template.middle == "aft" or template.edge_mm is None:
         return template.half_mm
-    return template.edge_mm - (GAP_MM if template.raised else 0.0)
+    return template.edge_mm - (GAP_MM if ends_at_raised_track(template) else 0.0)
 
 
 def whole(template: Template) -> View:
@@ -56,7 +61,7 @@ def tiles(template: Template, x: float, y: float, width: float, height: float) -
     if 0.0 < excess <= _SPARE_MM:
         low += excess  # less white below the last level line rather than another sheet
     across = list(_spans(left, right, width, (-limit, limit), 0.0))
-    along = list(_spans(low, high, height, None, (low + high) / 2))[::-1]
+    along = list(_rows(low, high, height))
     return [
         Tile(
             View(a, b, c, d, x + (width - (b - a)) / 2, y, _clear(column, len(across), row, len(along))),
@@ -92,11 +97,26 @@ def _wanted(template: Template) -> tuple[float, float, float, float]:
     )
 
 
+def _rows(low: float, high: float, size: float) -> Iterator[tuple[float, float]]:
+    """Yield the spans that cover high to low from the masthead down: one about the middle, else more.
+
+    Each begins as far down as its overlap lets it: no sheet shows most of the one above again, and the
+    marks they are joined by stand at its foot, clear of its heading.
+    """
+    if high - low <= size:
+        middle = (low + high) / 2
+        yield middle - size / 2, middle + size / 2
+        return
+    for number in range(max(ceil((high - low - OVERLAP_MM) / (size - OVERLAP_MM)), 1)):
+        top = high - number * (size - OVERLAP_MM)
+        yield top - size, top
+
+
 def _spans(
-    low: float, high: float, size: float, limit: tuple[float, float] | None, middle: float
+    low: float, high: float, size: float, limit: tuple[float, float], middle: float
 ) -> Iterator[tuple[float, float]]:
-    """Yield the spans that cover low to high: one about ``middle`` if that does, else more."""
-    least, most = limit or (low - size, high + size)
+    """Yield the spans that cover low to high within a limit: one about ``middle`` if that does, else more."""
+    least, most = limit
     if middle - size / 2 <= low and high <= middle + size / 2:
         yield max(middle - size / 2, least), min(middle + size / 2, most)
         return

@@ -22,6 +22,7 @@ from PySide6.QtWidgets import QFrame, QGraphicsItemGroup, QGraphicsScene, QGraph
 from mastlayout.checks.clewed import SweptClew
 from mastlayout.checks.sentence import names_of
 from mastlayout.desk import Change
+from mastlayout.documents.schedule.built import made_words
 from mastlayout.ui.clewed import chosen_clew
 from mastlayout.ui.elevation.bands import BandsItem, spoken
 from mastlayout.ui.elevation.cables import CablesItem
@@ -29,7 +30,7 @@ from mastlayout.ui.elevation.gestures import Pan, gesture_for
 from mastlayout.ui.elevation.guides import snap_guides
 from mastlayout.ui.elevation.items import FittingItem, MastItem, RigItem
 from mastlayout.ui.elevation.labelling import beside_words_px, label_box, paint_labels, wanted_px
-from mastlayout.ui.elevation.labels import Label, Placed, placed_labels
+from mastlayout.ui.elevation.labels import Label, Placed, placed_labels, whole_words
 from mastlayout.ui.elevation.oldholes import OldHolesItem
 from mastlayout.ui.elevation.pointed import (
     Pointed,
@@ -288,7 +289,9 @@ class ElevationCanvas(QGraphicsView):
         if self._beside:
             return 0.0
         placed = self.session.desk.scene.placed.values()
-        labels = [(one.fitting.name, figure(self.session, one.z_mm)) for one in placed]
+        labels = [
+            (whole_words(one.fitting.name, made_words(one)), figure(self.session, one.z_mm)) for one in placed
+        ]
         wanted = max((wanted_px(*label) for label in labels), default=0.0)
         least = max((beside_words_px(reading) for _name, reading in labels), default=0.0) + LEAST_WORDS_PX
         return max(LEAST_LABELS_PX, min(wanted, max(least, width_px * MOST_LABELS_PART)))
@@ -331,6 +334,7 @@ class ElevationCanvas(QGraphicsView):
                     self.span.y_px(z),
                     in_hand,
                     among,
+                    made_words(placed[name]),
                 )
 
     def said_nearest(self) -> tuple[QRectF, str] | None:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QLinearGradient, QPainter, QPen
 
-from mastlayout.ui.elevation.labels import Label, Placed, more_words
+from mastlayout.ui.elevation.labels import Label, Placed, more_words, whole_words
 from mastlayout.ui.elevation.span import GUTTER_PX, Span
 from mastlayout.ui.inwords import name_among
 from mastlayout.ui.lines import width_px
@@ -15,6 +15,8 @@ from mastlayout.ui.marks import paint_mark
 
 # In pixels from a label's left: its bar, the middle of its mark, its words.
 _BAR_PX, _MARK_AT, _WORDS_AT, _MARK = 3.0, 14.0, 28.0, 14.0
+# A drilled hole with its cross hairs, as the skin shows one.
+_MADE_PX, _MADE_HOLE = 16.0, 3.0
 _NUMBER_GAP, _EDGE_PX, _TALL_PX = 10.0, 4.0, LABEL_PITCH - 3.0
 
 
@@ -50,7 +52,17 @@ def words_box(box: QRectF, reading: str) -> QRectF:
 def words_in(label: Label, box: QRectF) -> str:
     """Return a label's words as they find room, told from those of every other name."""
     room = words_box(box, label.reading).width()
+    if says_made(label, box):
+        return whole_words(label.words, label.made)
+    room -= _MADE_PX if label.made else 0.0
     return name_among(label.words, LABEL, room, label.among, bold=label.in_hand)
+
+
+def says_made(label: Label, box: QRectF) -> bool:
+    """Tell whether there is room to say what of a thing is in the mast; else a drilled hole stands for it."""
+    whole = whole_words(label.words, label.made)
+    room = words_box(box, label.reading).width()
+    return bool(label.made) and width_px(whole, LABEL, bold=label.in_hand) <= room
 
 
 def leader(span: Span, placed: Placed) -> list[QPointF]:
@@ -106,4 +118,17 @@ def _label(painter: QPainter, box: QRectF, label: Label, colours: Colours) -> No
     painter.setPen(colours["ink"])
     middle = Qt.AlignmentFlag.AlignVCenter
     painter.drawText(words_box(box, label.reading), middle, words_in(label, box))
+    if label.made and not says_made(label, box):
+        _made_mark(painter, words_box(box, label.reading), colours)
     painter.drawText(number_box(box, label.reading), middle | Qt.AlignmentFlag.AlignRight, label.reading)
+
+
+def _made_mark(painter: QPainter, words: QRectF, colours: Colours) -> None:
+    at = QPointF(words.right() - _MADE_PX / 2 + _MADE_HOLE, words.center().y())
+    painter.setPen(QPen(colours["ink"], THIN))
+    painter.setBrush(colours["hole"])
+    painter.drawEllipse(at, _MADE_HOLE, _MADE_HOLE)
+    for reach in (QPointF(2 * _MADE_HOLE, 0), QPointF(0, 2 * _MADE_HOLE)):
+        painter.drawLine(at - reach, at + reach)
+    painter.setPen(colours["ink"])
+    painter.setBrush(Qt.BrushStyle.NoBrush)

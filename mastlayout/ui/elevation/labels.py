@@ -16,7 +16,7 @@ LOUDNESS = ("fault", "caution", "not checked", "note", "accepted", "clear")
 class Label:
     """One label: a thing's id, its state, its words and reading, and where its leader begins, in pixels.
 
-    ``among`` are the names it must not be taken for.
+    ``among`` are the names it must not be taken for; ``made`` says what of it is in the mast already.
     """
 
     id: str
@@ -27,6 +27,12 @@ class Label:
     anchor_y: float
     in_hand: bool = False
     among: tuple[str, ...] = ()
+    made: str = ""
+
+
+def whole_words(words: str, made: str) -> str:
+    """Return a name with what of it is in the mast already: Awning eye, P, 1 of 4 drilled."""
+    return _("{name}, {made}").format(name=words, made=made) if made else words
 
 
 @dataclass(frozen=True)

@@ -127,7 +127,8 @@ class BuiltDialog(QDialog):
         self.diameter.setText("" if diameter is None else written_size(diameter, units))
         self._form.setRowVisible(self.diameter, bool(self.hole))
         self.by.setText(built.by if built else self.by.text())
-        self.day.setText(dt.datetime.now().astimezone().date().isoformat())
+        # A photo or a remark that is added later does not change the day it was measured.
+        self.day.setText(built.day if built else dt.datetime.now().astimezone().date().isoformat())
         self.remark.setText(built.remark if built else "")
         self.photo.fill(built.photo if built else None)
         self.forget_button.setVisible(built is not None)

@@ -5,6 +5,7 @@ from typing import Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
+    QComboBox,
     QDialog,
     QGridLayout,
     QHBoxLayout,
@@ -25,15 +26,15 @@ from mastlayout.ui.framed import framed
 from mastlayout.ui.look import BODY, GAP, LABEL, ROW, font
 from mastlayout.ui.said import Said
 from mastlayout.ui.session import Session
-from mastlayout.ui.typed import Retyped, retyped_length, retyped_size, written, written_size
+from mastlayout.ui.typed import not_known, retyped_size, written, written_size
 from mastlayout.words import _
 
 _ACROSS, _ALONG, _FASTENER, _DIAMETER = range(4)
 _DIGITS, _BEFORE = 2, Qt.ItemDataRole.UserRole
-# What a calliper reads; what may lie on either side of the foot's middle; what may be nothing.
-_THIN = ("thickness_mm", "liner_mm", "entry_diameter_mm")
+# What may lie on either side of the foot's middle; what may be nothing. All is read by a calliper.
 _ANY_SIGN = ("entry_across_mm", "entry_along_mm")
-_MAY_BE_0 = ("thickness_mm", "liner_mm")
+_MAY_BE_0 = ("thickness_mm", "liner_mm", "backing_mm")
+_MAY_LACK = ("radius_mm", "corner_mm")
 _OF_FOOT = ("across_mm", "along_mm", *_MAY_BE_0)
 
 
@@ -52,10 +53,16 @@ class FootDialog(QDialog):
                 "entry_diameter_mm": foot.entry.diameter_mm,
             }
         self.sizes = {key: self._size(key, value) for key, value in self._before.items()}
+        corners = {cut.corner_radius_mm for cut in foot.cutouts}
+        self._may_lack: dict[str, float | None] = {"radius_mm": foot.radius_mm}
+        if corners:
+            self._may_lack["corner_mm"] = corners.pop() if len(corners) == 1 else None
+        self.lacking = {key: self._size(key, value) for key, value in self._may_lack.items()}
+        self.seat = self._seats()
         self.holes, self.said = self._table(), Said()
         self.said.setStyleSheet("QLabel { color: palette(text); }")
         self._lay_out()
-        self.resize(580, 580)
+        self.resize(620, 660)
 
     def _lay_out(self) -> None:
         how = _("Measure the part itself. Across is to the right and along towards the masthead, seen from "
@@ -63,22 +70,31 @@ class FootDialog(QDialog):
         parts = (how, self._form(), self.holes, self._hole_buttons(), self.said)
         _box, self.button = framed(self, self.windowTitle(), parts, _("Confirm the foot"), self.confirm)
 
-    def _size(self, key: str, value_mm: float) -> QLineEdit:
-        edit = QLineEdit(self._size_written(value_mm) if key in _THIN else self._written(value_mm))
+    def _size(self, key: str, value_mm: float | None) -> QLineEdit:
+        edit = QLineEdit("" if value_mm is None else self._written(value_mm))
         edit.setAccessibleName(_sizes()[key])
         edit.setFont(font(BODY))
+        if key in _MAY_LACK:
+            edit.setPlaceholderText(not_known())
         return edit
 
-    def _written(self, value_mm: float) -> str:
-        return written(value_mm, self._session.units, _DIGITS)
+    def _seats(self) -> QComboBox:
+        """Return the choice of how the foot lies on the mast: it decides how its holes are drilled."""
+        choice = QComboBox()
+        choice.setAccessibleName(_("Lies on the mast"))
+        choice.setFont(font(BODY))
+        for seat, words in _seat_words().items():
+            choice.addItem(words, seat)
+        choice.setCurrentIndex(list(_seat_words()).index(self._foot.seat))
+        return choice
 
-    def _size_written(self, diameter_mm: float) -> str:
-        return written_size(diameter_mm, self._session.units, _DIGITS)
+    def _written(self, value_mm: float) -> str:
+        return written_size(value_mm, self._session.units, _DIGITS)
 
     def _form(self) -> QGridLayout:
         grid = QGridLayout()
         grid.setHorizontalSpacing(GAP)
-        for row, edit in enumerate(self.sizes.values()):
+        for row, edit in enumerate((self.seat, *self.sizes.values(), *self.lacking.values())):
             label = QLabel(edit.accessibleName())
             label.setBuddy(edit)
             grid.addWidget(label, row, 0)
@@ -98,7 +114,7 @@ class FootDialog(QDialog):
         table.setTabKeyNavigation(False)
         for hole in self._foot.holes:
             size = hole.diameter_mm
-            own = "" if size is None else self._size_written(size)
+            own = "" if size is None else self._written(size)
             place = (self._written(hole.across_mm), self._written(hole.along_mm))
             before = (hole.across_mm, hole.along_mm, None, size)
             _append(table, (*place, str(hole.fastener), own), before)
@@ -149,7 +165,6 @@ class FootDialog(QDialog):
                 self._before[key],
                 positive=key not in (*_ANY_SIGN, *_MAY_BE_0),
                 may_be_less=key in _ANY_SIGN,
-                read=retyped_size if key in _THIN else retyped_length,
             )
             for key, edit in self.sizes.items()
         }
@@ -159,8 +174,28 @@ class FootDialog(QDialog):
         if self._foot.entry is not None:
             entry = {key: sizes[f"entry_{key}"] for key in ("across_mm", "along_mm", "diameter_mm")}
             parts["entry"] = self._foot.entry.but(**entry)
+        seat = self.seat.currentData()
+        if seat != self._foot.seat:
+            parts["seat"] = seat
+        parts |= self._typed_lacking()
         parts["holes"] = tuple(self._hole(row) for row in range(self.holes.rowCount()))
         return self._foot.but(**parts)
+
+    def _typed_lacking(self) -> dict[str, Any]:
+        """Return what may be left empty, not known, where that was changed: a radius, corners of cut-outs."""
+        typed = {
+            key: self._length(edit.text(), edit.accessibleName(), self._may_lack[key], positive=True)
+            if edit.text().strip()
+            else None
+            for key, edit in self.lacking.items()
+        }
+        parts: dict[str, Any] = {}
+        if "radius_mm" in typed and typed["radius_mm"] != self._may_lack["radius_mm"]:
+            parts["radius_mm"] = typed["radius_mm"]
+        if "corner_mm" in typed and typed["corner_mm"] != self._may_lack["corner_mm"]:
+            corner = typed["corner_mm"]
+            parts["cutouts"] = tuple(cut.but(corner_radius_mm=corner) for cut in self._foot.cutouts)
+        return parts
 
     def _hole(self, row: int) -> Hole:
         items = [self.holes.item(row, column) or QTableWidgetItem() for column in range(4)]
@@ -171,29 +206,28 @@ class FootDialog(QDialog):
             across_mm=self._length(texts[_ACROSS], names[_ACROSS], before[_ACROSS]),
             along_mm=self._length(texts[_ALONG], names[_ALONG], before[_ALONG]),
             fastener=read_fastener(texts[_FASTENER]),
-            diameter_mm=self._length(
-                texts[_DIAMETER], names[_DIAMETER], before[_DIAMETER], positive=True, read=retyped_size
-            )
+            diameter_mm=self._length(texts[_DIAMETER], names[_DIAMETER], before[_DIAMETER], positive=True)
             if texts[_DIAMETER]
             else None,
         )
 
     def _length(
         self, text: str, name: str, before: float | None, *,
-        positive: bool = False, may_be_less: bool = True, read: Retyped = retyped_length,
+        positive: bool = False, may_be_less: bool = True,
     ) -> float:  # fmt: skip
         """Return a length, mm; the sentence of a wrong one begins with its name."""
         try:
-            length = read(text, self._session.units, before, _DIGITS)
+            length = retyped_size(text, self._session.units, before, _DIGITS)
         except UnitError as error:
             raise EditError(f"{name}: {error}") from error
         most = self._session.layout.mast.length_mm  # no part of a foot lies beyond the mast: a slipped digit
         low = -most if may_be_less and not positive else 0.0
         if not low <= length <= most or (positive and length <= 0.0):
             words = _("{name}: {typed} is no size of a foot: {least} to {most} is allowed")
-            least = _("more than 0") if positive else self._written(low)
+            units = self._session.units
+            least = _("more than 0") if positive else written(low, units)
             raise EditError(
-                words.format(name=name, typed=text.strip(), least=least, most=self._written(most))
+                words.format(name=name, typed=text.strip(), least=least, most=written(most, units))
             )
         return round(length, 2)
 
@@ -204,9 +238,20 @@ def _sizes() -> dict[str, str]:
         "along_mm": _("Along the mast"),
         "thickness_mm": _("Thickness where it is drilled"),
         "liner_mm": _("Liner under it"),
+        "backing_mm": _("Backing bar inside, 0 for none"),
+        "radius_mm": _("Radius of its underside"),
+        "corner_mm": _("Corner radius of its cut-outs"),
         "entry_across_mm": _("Cable entry, across"),
         "entry_along_mm": _("Cable entry, along"),
         "entry_diameter_mm": _("Cable entry, diameter"),
+    }
+
+
+def _seat_words() -> dict[str, str]:
+    return {
+        "shaped": _("shaped to the skin, drilled square to the skin"),
+        "flat": _("flat, drilled square to the foot"),
+        "radiused": _("with a radius, drilled square to the foot"),
     }
 
 

@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from PySide6.QtWidgets import QWidget
 
 from mastlayout.checks.cable import fill_percent
+from mastlayout.documents.schedule.built import made_words
 from mastlayout.errors import EditError
 from mastlayout.fastening.at_hole import choices
 from mastlayout.fastening.choice import Choice
 from mastlayout.fastening.drill import drill_of
-from mastlayout.fastening.words import bought_as, holds_by
+from mastlayout.fastening.words import bought_as, holds_by, not_chosen_words
 from mastlayout.geometry.frames import bearing_of, height_mm
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.skin import Skin
@@ -111,7 +112,9 @@ def _when_fitted() -> tuple[Asked, ...]:
 def _as_built(make: Making, placed: Placed) -> Property:
     """Make the form of where a fitting on the mast was found to be."""
     built = placed.fitting.as_built
-    text = _("{by}, {day}").format(by=built.by, day=built.day) if built else _("not yet")
+    text = (
+        _("{by}, {day}").format(by=built.by, day=built.day) if built else made_words(placed) or _("not yet")
+    )
     about = _("What was found is what is checked, drawn and printed.")
 
     def opens(parent: QWidget) -> BuiltDialog:
@@ -188,11 +191,12 @@ def _seat(make: Making, placed: Placed) -> str:
         "radiused": _("foot with a radius"),
         "shaped": _("foot shaped to the skin"),
     }[placed.foot.seat]
-    if not placed.foot.liner_mm:
-        return lies
-    return _("{lies}, liner {liner}").format(
-        lies=lies, liner=written_size(placed.foot.liner_mm, make.session.units)
-    )
+    foot, units = placed.foot, make.session.units
+    if foot.liner_mm:
+        lies = _("{lies}, liner {liner}").format(lies=lies, liner=written_size(foot.liner_mm, units))
+    if foot.backing_mm:
+        lies = _("{lies}, backing bar {bar}").format(lies=lies, bar=written_size(foot.backing_mm, units))
+    return lies
 
 
 def _of_light(make: Making, placed: Placed) -> Iterator[Property]:
@@ -259,7 +263,7 @@ def _fasteners(placed: Placed, units: Units) -> str:
     words = Counter(_chosen(choice, units) for choice in chosen)
     said = [f"{count} × {each}" for each, count in words.items()]
     lost = sum(hole.fastener.is_one for hole in placed.foot.holes) - len(chosen)
-    return "; ".join([*said, *([_("after the wall is measured")] if lost else [])])
+    return "; ".join([*said, *([not_chosen_words(placed)] if lost else [])])
 
 
 def _chosen(choice: Choice, units: Units) -> str:

@@ -178,6 +178,7 @@ def _slots(make: Making, item: Conduit) -> Property:
     columns = (
         Asked("from_masthead_mm", _("Middle, from masthead"), may_lack=False),
         Asked("length_mm", _("Length"), above_low=True, may_lack=False),
+        Asked("new", _("To be cut"), "truth"),
     )
 
     how = _("Openings where a cable may leave. Looked and found none? Take an empty table.")

@@ -15,7 +15,7 @@ from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.placed import Placed
 from mastlayout.limits import limits_of
 from mastlayout.model.around import Around
-from mastlayout.model.fitting import OldHole, steps_done
+from mastlayout.model.fitting import OldHole, is_made
 from mastlayout.model.layout import Layout
 from mastlayout.model.wrong import enlarge_hole, fill_hole, move_off
 from mastlayout.ui.look import GAP
@@ -83,7 +83,7 @@ class WaysOut(QWidget):
         units, layout, name = self._session.units, self._session.layout, placed.id
         way = _("towards the masthead") if found.move_mm > 0 else _("towards the heel")
         by = write_length(abs(found.move_mm), units)
-        made = [n for n in _numbers(placed) if _is_made(placed, n)]
+        made = [n for n in _numbers(placed) if is_made(placed.fitting, n)]
         olds = [_old(placed, number) for number in made]
         ways: list[tuple[str, Callable[[], Layout]]] = [
             (
@@ -98,7 +98,16 @@ class WaysOut(QWidget):
             size = write_drill(drill, units)
             words = _("Enlarge the hole to {size} for {fastener}").format(size=size, fastener=larger.size)
             ways.append((words, lambda: enlarge_hole(layout, name, hole, larger)))
-        ways.append((_("Fill the hole"), lambda: fill_hole(layout, name, hole, _old(placed, hole))))
+        foot = placed.fitting.in_hand
+        if not found.again and (foot is None or hole > len(foot.holes)):
+            return ways  # a cable must enter; of a foot nobody has in hand nothing is left out
+        fill = (
+            _("Fill the hole, drill it anew in its place")
+            if found.again
+            else _("Fill the hole, leave it out")
+        )
+        old = _old(placed, hole)
+        ways.append((fill, lambda: fill_hole(layout, name, hole, old, again=found.again)))
         return ways
 
     def _take(self, words: str, act: Callable[[], Layout]) -> None:
@@ -113,12 +122,6 @@ class WaysOut(QWidget):
 
 def _numbers(placed: Placed) -> list[int]:
     return [opening.number for opening in placed.holes.openings] if placed.holes else []
-
-
-def _is_made(placed: Placed, hole: int) -> bool:
-    """Tell whether a hole is in the mast: measured there, or ticked as drilled."""
-    measured = any(built.number == hole for built in placed.fitting.holes_built)
-    return measured or "drilled" in steps_done(placed.fitting, hole)
 
 
 def _old(placed: Placed, hole: int) -> OldHole:

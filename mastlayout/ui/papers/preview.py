@@ -24,7 +24,7 @@ from mastlayout.documents.page import PAPERS_MM, Page, PaperName
 from mastlayout.documents.papers import Paper, Sheets, papers, sheets
 from mastlayout.documents.schedule.plan import plan_of
 from mastlayout.errors import MastLayoutError
-from mastlayout.storage.writing import make_folder, write_whole
+from mastlayout.storage.writing import write_each
 from mastlayout.ui.asks import Asks
 from mastlayout.ui.look import GAP, MARGIN, NAME, font
 from mastlayout.ui.papers.drawing import Drawing
@@ -38,6 +38,10 @@ from mastlayout.words import _
 _PATIENCE_MS = 500
 _KINDS = 11
 _ROLE = Qt.ItemDataRole.UserRole
+
+
+# Sentences of files that could not be written; a full disk fails them all alike.
+_MOST_SAID = 3
 
 
 class PapersDialog(QDialog):
@@ -207,13 +211,13 @@ class PapersDialog(QDialog):
 
     def _write(self, folder: Path, made: list[Paper]) -> None:
         try:
-            make_folder(folder)
-            for paper in made:
-                write_whole(folder / paper.name, paper.data)
+            written, failed = write_each(folder, ((paper.name, paper.data) for paper in made))
         except MastLayoutError as error:
             self._asks.say(str(error))
             return
-        self.said.setText(_("{count} files are in {folder}.").format(count=len(made), folder=folder))
+        self.said.setText(_("{count} files are in {folder}.").format(count=len(written), folder=folder))
+        if failed:
+            self._asks.say("\n".join(map(str, failed[:_MOST_SAID])))
 
     def print_sheet(self) -> None:
         """Print every page of the kind of sheet that shows."""

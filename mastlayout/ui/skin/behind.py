@@ -29,9 +29,10 @@ def paint_behind(
         shape = band_shape(piece, made, band)
         if shape.boundingRect().intersects(piece.clip):
             _band(painter, shape, colours, _ROLES[band.kind], held=band.id == hand)
-    painter.setPen(QPen(colours["ink"], THREAD))
-    painter.setBrush(colours["hole"])
     for slot in patch.slots:
+        # What is still to be cut is an outline, as a hole is that nobody drilled.
+        painter.setPen(pen(colours["ink"], THREAD, HIDDEN) if slot.new else QPen(colours["ink"], THREAD))
+        painter.setBrush(Qt.BrushStyle.NoBrush if slot.new else colours["hole"])
         painter.drawPolygon(slot_shape(piece, made, slot))
 
 

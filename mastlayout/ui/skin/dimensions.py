@@ -41,8 +41,8 @@ def measured(marks: Sequence[HoleMark]) -> list[Measured]:
     found = []
     for mark in marks:
         holes = mark.placed.holes
-        if holes is not None and mark.opening.use == "hole":
-            i = mark.opening.number - 1
+        i = holes.index_of(mark.opening.number) if holes is not None else None
+        if holes is not None and i is not None and mark.opening.use == "hole":
             found.append(
                 Measured(mark.centre, float(holes.girth_mm[0, i]), float(holes.z_mm[0, i]), mark.words)
             )

@@ -6,6 +6,7 @@ from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QPainter, QPen
 
 from mastlayout.ui.look import IN_HAND, THICK, THIN, THREAD, VALUE, Colours, font
+from mastlayout.ui.pens import HIDDEN, pen
 from mastlayout.ui.skin.development import Development
 from mastlayout.ui.skin.figures import FoundLine
 from mastlayout.ui.skin.holes import HoleMark
@@ -15,19 +16,26 @@ _CROSS_PX, _CENTRE_PX = 5.0, 9.0
 
 
 def paint_hole(painter: QPainter, mark: HoleMark, colours: Colours, *, in_hand: bool) -> None:
-    """Paint a hole at true size with cross hairs, an entry as a blue ring, a typical one bare."""
+    """Paint a hole at true size with cross hairs, an entry as a blue ring, a typical one bare.
+
+    One that is in the mast is filled, as it is in the metal; its plan beside it is a dashed ring.
+    """
     if mark.opening.use == "cutout":
         return
     if mark.opening.use == "entry":
         painter.setPen(QPen(colours["cable"], IN_HAND))
-        painter.setBrush(colours["ground"])
+        painter.setBrush(colours["hole" if mark.made else "ground"])
         painter.drawEllipse(mark.centre, mark.radius, mark.radius)
         return
     known = mark.placed.foot_known
     ink = colours["ink" if known else "unknown"]
     painter.setPen(QPen(ink, THREAD) if mark.sized and known else QPen(ink, THIN))
-    painter.setBrush(colours["ground"])
+    painter.setBrush(colours["hole" if mark.made else "ground"])
     painter.drawEllipse(mark.centre, mark.radius, mark.radius)
+    if mark.planned is not None:
+        painter.setPen(pen(colours["second"], THREAD, HIDDEN))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.drawEllipse(mark.planned, mark.radius, mark.radius)
     if not known:
         return
     painter.setPen(QPen(colours["accent"] if in_hand else ink, THIN))

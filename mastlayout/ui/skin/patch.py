@@ -48,12 +48,13 @@ class Band:
 
 @dataclass(frozen=True)
 class SlotAt:
-    """An opening of a conduit, where a cable may leave: its heights and girths."""
+    """An opening of a conduit, where a cable may leave: its heights and girths; ``new``, still to be cut."""
 
     id: str
     low_mm: float
     high_mm: float
     girths: tuple[float, float]
+    new: bool = False
 
 
 @dataclass(frozen=True)
@@ -146,7 +147,7 @@ def _slots(skin: Skin, bands: tuple[Band, ...], low_mm: float, high_mm: float) -
             z = height_mm(skin.length_mm, slot.from_masthead_mm)
             if low_mm <= z <= high_mm:
                 half = slot.length_mm / 2
-                yield SlotAt(band.id, z - half, z + half, band.at(z))
+                yield SlotAt(band.id, z - half, z + half, band.at(z), slot.new)
 
 
 def _foot_between(placed: Placed, low_mm: float, high_mm: float) -> bool:

@@ -109,7 +109,7 @@ def _of_old(made: Development, hole: OldHoleAt, room: Room) -> Tag | None:
 
 def _of_slot(made: Development, slot: SlotAt, room: Room) -> Tag | None:
     at = made.at(sum(slot.girths) / 2, (slot.low_mm + slot.high_mm) / 2)
-    found = _beside(at, _("slot"), room, 8.0) if at is not None else None
+    found = _beside(at, _("slot to cut") if slot.new else _("slot"), room, 8.0) if at is not None else None
     return Tag(*found, "second", slot.id) if found else None
 
 

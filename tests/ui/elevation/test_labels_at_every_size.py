@@ -4,13 +4,15 @@ import itertools
 
 import pytest
 from builders import a_fitting, a_kind, a_layout
-from PySide6.QtCore import QLineF
+from PySide6.QtCore import QLineF, QRectF
 from PySide6.QtGui import QFontMetricsF
 from PySide6.QtWidgets import QWidget
 
 from mastlayout.desk import Desk
+from mastlayout.documents.schedule.built import made_words
+from mastlayout.model.fitting import AsBuilt
 from mastlayout.resources import demo_masts
-from mastlayout.ui.elevation.labelling import label_box, leader, number_box, words_box, words_in
+from mastlayout.ui.elevation.labelling import label_box, leader, number_box, says_made, words_box, words_in
 from mastlayout.ui.elevation.labels import Label, more_words, placed_labels
 from mastlayout.ui.elevation.panel import ElevationPanel
 from mastlayout.ui.elevation.span import GUTTER_PX
@@ -121,6 +123,32 @@ def test_what_is_in_hand_stands_level_with_its_thread():
     rows, left_out = placed_labels(labels, 0.0, 400.0)
     assert not left_out
     assert [row.y for row in rows] == [202.0 - 46, 202.0 - 23, 202.0, 202.0 + 23, 202.0 + 46]
+
+
+@pytest.mark.parametrize(("wide_px", "said"), [(400.0, "Eye, P, 1 of 4 drilled"), (140.0, "Eye, P")])
+def test_a_label_says_what_is_drilled_where_it_finds_room(qapp, wide_px, said):
+    """Else the sign of a drilled hole stands for it, and the name keeps its room."""
+    load_fonts()
+    label = Label("eye", "clear", "Eye, P", "13 300", 0.0, 0.0, made="1 of 4 drilled")
+    box = QRectF(0.0, 0.0, wide_px, 20.0)
+    assert words_in(label, box) == said
+    assert says_made(label, box) is (said != "Eye, P")
+
+
+MADE = [
+    ({}, ""),
+    ({"done": ("h1 marked",)}, ""),
+    ({"done": ("h1 drilled",)}, "1 of 4 drilled"),
+    ({"done": tuple(f"h{n} drilled" for n in (1, 2, 3, 4))}, "drilled"),
+    ({"as_built": AsBuilt(from_masthead_mm=8001.0, by="Jo", day="2026-11-26")}, "as built"),
+]
+
+
+@pytest.mark.parametrize(("fields", "words"), MADE)
+def test_what_of_a_fitting_is_made(fields, words):
+    """A mark alone makes no hole; what was found elsewhere says so first."""
+    placed = Desk(a_layout(fittings=(a_fitting(**fields),))).scene.placed["box-1"]
+    assert made_words(placed) == words
 
 
 def test_what_finds_no_room_is_said_by_state():

@@ -1,10 +1,12 @@
 """The form of the foot: typical until it is typed from the part in hand."""
 
 import pytest
+from builders import a_foot
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
 from mastlayout.model.edits import change
+from mastlayout.ui.hand.foot import FootDialog
 from mastlayout.ui.hand.panel import HandPanel
 
 
@@ -107,3 +109,46 @@ def test_thickness_and_liner_can_be_typed(form, session):
     assert (foot.thickness_mm, foot.liner_mm) == (6.35, 0.0)
     typical = session.layout.kinds[0].foot
     assert foot.model_fields_set == typical.model_fields_set | {"thickness_mm", "liner_mm"}
+
+
+def test_how_it_lies_its_radius_and_its_bar_can_be_typed(form, session):
+    """The radius asked for by the measure list is typed here; left empty it is not known."""
+    form.seat.setCurrentIndex(form.seat.findData("radiused"))
+    form.sizes["backing_mm"].setText("4")
+    form.confirm()
+    assert (in_hand(session).seat, in_hand(session).radius_mm, in_hand(session).backing_mm) == (
+        "radiused", None, 4.0
+    )  # fmt: skip
+    session.undo.undo()
+    form.lacking["radius_mm"].setText("-3")
+    form.confirm()
+    assert "Radius of its underside: -3 is no size of a foot" in form.said.text()
+    form.lacking["radius_mm"].setText("70")
+    form.confirm()
+    assert in_hand(session).radius_mm == 70.0
+
+
+def test_in_inches_a_foot_is_read_by_the_calliper(session, theme, qtbot):
+    """30 and 15 are 1.181 and 0.591 in, not 1 3/16 and 9/16; what nobody types anew is kept."""
+    session.write_in("inches")
+    fitting = next(one for one in session.layout.fittings if one.id == "box-2")
+    foot = session.layout.kinds[0].foot
+    dialog = FootDialog(session, fitting, foot)
+    qtbot.addWidget(dialog)
+    assert [dialog.holes.item(0, column).text() for column in (0, 1)] == [
+        "-1.181 in (-30 mm)",
+        "0.591 in (15 mm)",
+    ]
+    dialog.holes.item(0, 0).setText("-1.2 in")
+    assert dialog.typed().holes[0].across_mm == pytest.approx(-30.48)
+    assert dialog.typed().holes[1:] == foot.holes[1:]
+
+
+def test_corners_of_its_cut_outs_can_be_typed(session, theme, qtbot):
+    """All of a foot's at once; left as they are they stay as they were."""
+    foot = a_foot(cutouts=[{"width_mm": 16, "length_mm": 80}], along_mm=120)
+    dialog = FootDialog(session, session.layout.fittings[0], foot)
+    qtbot.addWidget(dialog)
+    assert dialog.typed().cutouts == foot.cutouts
+    dialog.lacking["corner_mm"].setText("8")
+    assert [cut.corner_radius_mm for cut in dialog.typed().cutouts] == [8.0]

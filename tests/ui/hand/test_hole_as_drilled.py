@@ -7,7 +7,8 @@ from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QFileDialog
 
 from mastlayout.desk import Desk
-from mastlayout.model.edits import tick
+from mastlayout.model.edits import hole_built, tick
+from mastlayout.model.fitting import HoleBuilt
 from mastlayout.storage.saving import save
 from mastlayout.ui.hand.built import BuiltDialog
 from mastlayout.ui.session import Session
@@ -33,6 +34,14 @@ def opened(qtbot, session, hole=1):
     qtbot.addWidget(dialog)
     dialog.show()
     dialog.by.setText("Jo")
+    return dialog
+
+
+def opened_as_it_is(qtbot, session):
+    """The form on hole 1, nothing typed."""
+    dialog = BuiltDialog(session, session.desk.scene.placed["box-1"], hole=1)
+    qtbot.addWidget(dialog)
+    dialog.show()
     return dialog
 
 
@@ -102,7 +111,11 @@ def test_the_hole_is_filled_or_enlarged(qtbot, session):
     record(qtbot, dialog, reading="7968.5")
     qtbot.mouseClick(dialog.ways.buttons[-1], Qt.MouseButton.LeftButton)
     assert [(h.from_masthead_mm, h.state) for h in session.layout.holes] == [(7968.5, "filled")]
-    assert session.undo.undoText() == "Fill the hole"
+    # Its own place is 1.5 from it, 12.6 are wanted: nobody shall drill there.
+    assert session.undo.undoText() == "Fill the hole, leave it out"
+    placed = session.desk.scene.placed["box-1"]
+    assert [opening.number for opening in placed.holes.openings] == [2]
+    assert not [f for f in session.desk.report.open if f.code == "hole/spacing"]
     session.undo.undo()
     dialog = opened(qtbot, session)
     # 4.2 wide and 1.5 off: 7.2 takes it in; M10 is tapped in 8.5 (M8 in 6.8).
@@ -112,6 +125,14 @@ def test_the_hole_is_filled_or_enlarged(qtbot, session):
     foot = session.layout.fittings[0].in_hand
     assert [str(hole.fastener) for hole in foot.holes] == ["M10 tapped", "M5 tapped"]
     assert built(session) == ()
+
+
+def test_what_is_added_later_keeps_who_measured_and_when(qtbot, session):
+    """A remark alone: the record stands as it was."""
+    first = HoleBuilt(number=1, from_masthead_mm=7970.5, girth="ahead", by="Ann", day="2026-11-20")
+    session.edit(hole_built(session.layout, "box-1", first), "Record")
+    record(qtbot, opened_as_it_is(qtbot, session), remark="slipped")
+    assert built(session) == (first.but(remark="slipped"),)
 
 
 def test_a_recorded_hole_goes_back_to_the_plan(qtbot, session):

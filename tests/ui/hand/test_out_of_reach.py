@@ -31,6 +31,10 @@ ELSEWHERE = {
     "Foot.along_mm": "Confirm the foot …",
     "Foot.thickness_mm": "Confirm the foot …",
     "Foot.liner_mm": "Confirm the foot …",
+    "Foot.backing_mm": "Confirm the foot …",
+    "Foot.seat": "Confirm the foot …",
+    "Foot.radius_mm": "Confirm the foot …",
+    "Cutout.corner_radius_mm": "Confirm the foot …",
     "Foot.holes": "Confirm the foot …",
     "Foot.entry": "Confirm the foot …",
     "Hole": "Confirm the foot …",
@@ -59,7 +63,7 @@ NEVER = {
     "FreeOutline.dxf": "the drawing's name: what is taken from a drawing is kept as points",
     **{
         f"Foot.{key}": "as its kind has it"
-        for key in ("seat", "corner_radius_mm", "radius_mm", "centre_across_mm", "centre_along_mm", "cutouts")
+        for key in ("corner_radius_mm", "centre_across_mm", "centre_along_mm", "cutouts")
     },
     "Cutout": "as its kind has it",
     "Kind": "a kind is chosen from the catalogue; the owner's own are written in the file",

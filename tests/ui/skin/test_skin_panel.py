@@ -12,6 +12,7 @@ from PySide6.QtTest import QTest
 
 from mastlayout.desk import Desk
 from mastlayout.model.edits import change
+from mastlayout.model.fitting import HoleBuilt
 from mastlayout.ui.session import Session
 from mastlayout.ui.skin.panel import SkinPanel
 from mastlayout.ui.skin.patch import tangent_girths
@@ -162,6 +163,40 @@ def test_a_cable_entry_has_its_own_words(theme, qtbot, qapp):
     made = shown(session, theme, qtbot, hand="box-1")
     canvas = made.canvas
     assert "7.5 cable" in [tag.words for tag in canvas.tags]
+
+
+def test_what_is_drilled_is_filled_and_its_plan_stands_beside_it(theme, qtbot, qapp):
+    """Hole 1 measured 6 below its plan, hole 2 ticked as drilled, 3 and 4 to be made."""
+    built = HoleBuilt(number=1, from_masthead_mm=7991.0, girth="30 to starboard of ahead", by="Jo",
+                      day="2026-11-26")  # fmt: skip
+    fitting = a_fitting(tag=7, holes_built=(built,), done=("h2 drilled",))
+    session = Session(Desk(a_layout(fittings=(fitting,))))
+    panel = shown(session, theme, qtbot, hand="box-1", size=(700, 500))
+    canvas = panel.canvas
+    own = {mark.opening.number: mark for mark in canvas.holes}
+    assert [own[n].made for n in (1, 2, 3, 4)] == [True, True, False, False]
+    assert own[2].planned is None
+    assert own[1].planned.y() == pytest.approx(own[1].centre.y() - 6.0 * canvas.development.scale, abs=0.5)
+    image = canvas.grab().toImage()
+    hole, ground = (theme.colours[role].getRgb()[:3] for role in ("hole", "ground"))
+    for number, colour in ((1, hole), (3, ground)):
+        at = own[number].centre + QPointF(1.5, 1.5)  # beside the cross hairs
+        assert image.pixelColor(at.toPoint()).getRgb()[:3] == pytest.approx(colour, abs=60)
+    assert {"7.1 drilled", "7.2 drilled", "7.3", "7.4"} <= {tag.words for tag in canvas.tags}
+
+
+def test_a_tag_never_stands_on_the_other_side_of_its_foot(theme, qtbot, qapp):
+    """Where there is no room on its own side for all of it, the tag alone stands there."""
+    fitting = a_fitting(tag=7, done=tuple(f"h{n} drilled" for n in (1, 2, 3, 4)))
+    for size in ((290, 280), (374, 330), (900, 700)):
+        session = Session(Desk(a_layout(fittings=(fitting,))))
+        panel = shown(session, theme, qtbot, hand="box-1", size=size)
+        canvas = panel.canvas
+        for tag in canvas.tags:
+            number = tag.words.split()[0]
+            mark = next((m for m in canvas.holes if m.tag == number), None)
+            middle = canvas.development.area.center().x()
+            assert mark is None or (tag.box.center().x() > middle) == (mark.centre.x() > middle)
 
 
 @pytest.mark.parametrize("units", ["metric", "inches"])
