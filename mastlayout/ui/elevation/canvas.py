@@ -22,7 +22,7 @@ from PySide6.QtWidgets import QFrame, QGraphicsItemGroup, QGraphicsScene, QGraph
 from mastlayout.checks.clewed import SweptClew
 from mastlayout.checks.sentence import names_of
 from mastlayout.desk import Change
-from mastlayout.documents.schedule.built import made_words
+from mastlayout.documents.schedule.made import made_words
 from mastlayout.ui.clewed import chosen_clew
 from mastlayout.ui.elevation.bands import BandsItem, spoken
 from mastlayout.ui.elevation.cables import CablesItem
