@@ -30,10 +30,12 @@ else:
         made.__doc__ = made.__doc__ or made.__qualname__
         dataclasses.dataclass(init=False, repr=False, eq=False)(made)
         fields = dataclasses.fields(made)
-        made.__init__, made.__repr__ = _init(made.__qualname__, fields), _repr
+        made.__init__ = _init(made.__qualname__, fields)
         made.__setattr__, made.__delattr__ = _refuse_to_set, _refuse_to_delete
         if eq:
+            # What is equal to itself alone holds arrays, a scene a million figures: nobody reads those.
             made.__eq__, made.__hash__ = _eq_and_hash(fields)
+            made.__repr__ = _repr
         return made
 
 

@@ -5,7 +5,7 @@ nobody knows, so the whole sector that it sweeps about its luff is asked, as far
 its way up or down is left out. Headsails swing from abeam to abeam, a mainsail as far as its boom.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 
 import numpy as np
@@ -61,8 +61,7 @@ class SailBefore:
 
     def covers_deg(self, first_deg: float, last_deg: float) -> float:
         """Return how much of an arc cloth covers on the tack on which it covers more."""
-        sides = np.array([[self.seen[0], self.luff_deg], [self.luff_deg, self.seen[1]]])
-        return float(overlap_deg(sides, first_deg, last_deg).max())
+        return float(covers_deg((self,), first_deg, last_deg)[0])
 
 
 def sails_before(scene: Scene, point: Array, half_deg: float) -> list[SailBefore]:
@@ -82,12 +81,39 @@ def _met(
     """Return them as a tuple; while another fitting moves, sails and points stay the same."""
     rise, point = float(np.tan(np.radians(max(min(half_deg, 89.0), 1e-6)))), np.array(place)
     near = _farthest_mm(tack, main, point) * rise
-    z_mm = np.arange(0.0, length_mm + _STEP_MM, _STEP_MM)
-    z_mm = z_mm[np.abs(z_mm - point[2]) <= near + _STEP_MM]
-    beyond = np.abs(z_mm - point[2]) / rise
-    sectors = (*_of_headsails(tack, z_mm), *_of_mains(main, z_mm))
-    found = (_seen(state, point, z_mm, beyond, *sector) for state, *sector in sectors)
+    swept = _swept(tack, main, length_mm)
+    rows = np.flatnonzero(np.abs(swept.z_mm - point[2]) <= near + _STEP_MM)
+    if not len(swept.states) or not len(rows):
+        return ()
+    z_mm, shape = swept.z_mm[rows], (len(swept.states), len(rows))
+    beyond = np.broadcast_to(np.abs(z_mm - point[2]) / rise, shape).ravel()
+    sectors = (swept.apex[:, rows].reshape(-1, 2), swept.radius[:, rows].ravel())
+    seen = seen_round(point[:2], *sectors, swept.half_angle[:, rows].ravel(), beyond)
+    rounds = zip(swept.states, *(part.reshape(shape) for part in seen), strict=True)
+    found = (_seen(state, point[2], z_mm, *own) for state, *own in rounds)
     return tuple(one for one in found if one is not None)
+
+
+@dataclass(frozen=True, eq=False)
+class _Swept:
+    """The sectors that s states sweep at r heights: apex (s, r, 2), radius and half angle (s, r)."""
+
+    z_mm: Array
+    states: tuple[State, ...]
+    apex: Array
+    radius: Array
+    half_angle: Array
+
+
+@lru_cache(maxsize=2)
+def _swept(tack: Tack, main: Main, length_mm: float) -> _Swept:
+    """Return what all sails sweep, at every height: it hangs on no point."""
+    z_mm = np.arange(0.0, length_mm + _STEP_MM, _STEP_MM)
+    sectors = [*_of_headsails(tack, z_mm), *_of_mains(main, z_mm)]
+    states = tuple(state for state, *_sector in sectors)
+    shape = (len(states), len(z_mm))
+    apex = np.array([own[1] for own in sectors]).reshape(*shape, 2)
+    return _Swept(z_mm, states, apex, *(np.array([own[i] for own in sectors]).reshape(shape) for i in (2, 3)))
 
 
 def _farthest_mm(tack: Tack, main: Main, point: Array) -> float:
@@ -103,9 +129,19 @@ def _farthest_mm(tack: Tack, main: Main, point: Array) -> float:
 
 def widest(found: Iterable[SailBefore], first_deg: float, last_deg: float) -> SailBefore | None:
     """Return the state that covers most of an arc, of those alike the first; None where none covers any."""
-    most = max(found, key=lambda one: one.covers_deg(first_deg, last_deg), default=None)
-    covers = most is not None and most.covers_deg(first_deg, last_deg) > _LEAST_DEG
-    return most if covers else None
+    every = tuple(found)
+    if not every:
+        return None
+    covered = covers_deg(every, first_deg, last_deg)
+    most = int(covered.argmax())
+    return every[most] if covered[most] > _LEAST_DEG else None
+
+
+def covers_deg(found: Sequence[SailBefore], first_deg: float, last_deg: float) -> Array:
+    """Return how much (n,) of an arc the cloth of n states covers on the tack on which it covers more."""
+    sides = [side for one in found for side in ((one.seen[0], one.luff_deg), (one.luff_deg, one.seen[1]))]
+    overlaps = overlap_deg(np.array(sides).reshape(-1, 2), first_deg, last_deg)
+    return np.asarray(overlaps.reshape(-1, 2).max(axis=1))
 
 
 def widest_of_each(found: Iterable[SailBefore]) -> list[SailBefore]:
@@ -149,14 +185,13 @@ def _of_mains(main: Main, z_mm: Array) -> Iterator[tuple[State, Array, Array, Ar
 
 
 def _seen(
-    state: State, point: Array, z_mm: Array, beyond: Array, apex: Array, radius: Array, half_angle: Array
+    state: State, point_z_mm: float, z_mm: Array, luff: Array, port: Array, starboard: Array
 ) -> SailBefore | None:
-    luff, port, starboard = seen_round(point[:2], apex, radius, half_angle, beyond)
     rows = np.flatnonzero(~np.isnan(port))
     if not len(rows):
         return None
     # A luff leans: its own bearing is told at the height nearest the beam's middle.
-    middle = rows[np.abs(z_mm[rows] - point[2]).argmin()]
+    middle = rows[np.abs(z_mm[rows] - point_z_mm).argmin()]
     turn = (luff[rows] - luff[middle] + 180.0) % 360.0 - 180.0
     return SailBefore(
         state,

@@ -4,12 +4,21 @@ A drag shows a new layout with every move of the mouse. The view it happens in f
 others take turns, one turn with each round of the event loop, so that a move never waits for all
 of them. None is farther behind than there are turns, and all catch up when the mouse rests or the
 gesture ends. An edit that is no gesture is followed by all at once. Most rules are asked in turns as
-well, some between one view and the next.
+well. A round asks rules, the next lets a view follow, and the one after it has that view's painting.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from itertools import cycle
 
 from PySide6.QtCore import QObject, QTimer, Signal
+
+# Rules, a view, its painting.
+_STEPS = 3
+
+
+def _let_it_paint() -> bool:
+    """Do nothing: what a view changed is painted in this round."""
+    return False
 
 
 class Turns(QObject):
@@ -28,16 +37,18 @@ class Turns(QObject):
     elevation = Signal()
     cloth = Signal()
     pointed = Signal()
+    nearest = Signal()
 
     def __init__(
         self, previewing: Callable[[], bool], ask_later: Callable[[], bool], parent: QObject
     ) -> None:
         super().__init__(parent)
-        self._previewing, self._ask_later = previewing, ask_later
-        self._rules_turn = True
+        self._previewing = previewing
+        self._steps: Iterator[Callable[[], bool]] = cycle((ask_later, self._next_view, _let_it_paint))
+        self._idle = 0
         self._order = (
-            *(self.section, self.findings, self.skin, self.elevation),
-            *(self.cloth, self.fields, self.strip, self.pointed),
+            *(self.cloth, self.section, self.findings, self.skin, self.elevation),
+            *(self.fields, self.strip, self.pointed, self.nearest),
         )
         self._of_words = (self.findings, self.fields)
         self._waits = [False] * len(self._order)
@@ -52,8 +63,14 @@ class Turns(QObject):
             self._waits[i] = self._waits[i] or not (height_only and turn in self._of_words)
         if not self._previewing():
             self.catch_up()
-        elif not self._timer.isActive():
+            return
+        self._idle = 0
+        if not self._timer.isActive():
             self._timer.start(0)
+
+    def tell_section(self) -> None:
+        """Say that the section has something new to draw."""
+        self._waits[self._order.index(self.section)] = True
 
     def catch_up(self) -> None:
         """Let all follow that still wait."""
@@ -64,19 +81,18 @@ class Turns(QObject):
                 turn.emit()
 
     def _serve(self) -> None:
-        """Ask rules or let a view follow, one after the other, and come again while anything waits."""
-        self._rules_turn = not self._rules_turn
-        asked = (self._rules_turn or not any(self._waits)) and self._ask_later()
-        if not asked:
-            self._next_view()
-        if asked or any(self._waits):
+        """Take the next step, and come again until a whole round of them found nothing to do."""
+        self._idle = 0 if next(self._steps)() else self._idle + 1
+        if self._idle < _STEPS:
             self._timer.start(0)
 
-    def _next_view(self) -> None:
+    def _next_view(self) -> bool:
+        """Let the view follow whose turn it is; tell whether any did wait."""
         count = len(self._order)
         for i in range(self._served + 1, self._served + 1 + count):
             if self._waits[i % count]:
                 self._served = i % count
                 self._waits[self._served] = False
                 self._order[self._served].emit()
-                return
+                return True
+        return False

@@ -31,7 +31,7 @@ ROOMS = (
     "start.page", "trestles.view", "measuring.joining", "catalogue.room", "pictures.views", "papers",
     "adding", "keys", "heights.dialog", "hand.properties",
 )  # fmt: skip
-OTHERS = ("checks.rules", "places", "storage.saving")
+OTHERS = ("checks.rules", "places", "storage.saving", "ranges.reflector", "documents.rows")
 LIBRARIES = (
     "shapely",
     "pyqtgraph",

@@ -6,16 +6,14 @@ import numpy as np
 
 from mastlayout.checks.built import Off, off_plan
 from mastlayout.documents.rows import Note
+from mastlayout.documents.schedule.made import SAME_MM
 from mastlayout.documents.schedule.places import tag_of
 from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.skin import Skin
-from mastlayout.model.fitting import AsBuilt, HoleBuilt, is_made
+from mastlayout.model.fitting import AsBuilt, HoleBuilt
 from mastlayout.units import Units, write_size
 from mastlayout.words import _
-
-# What a tape cannot tell apart.
-SAME_MM = 0.25
 
 
 def built_words(placed: Placed, skin: Skin, units: Units) -> Iterator[str]:
@@ -31,19 +29,6 @@ def built_words(placed: Placed, skin: Skin, units: Units) -> Iterator[str]:
         planned_girth = skin.girth_of(fitting.girth, placed.z_mm)
         around = float(ring.wrapped(np.array(placed.places.around[0] - planned_girth)))
     yield _("{found}: {off}").format(found=found_words(built), off=off_words(along, around, units))
-
-
-def made_words(placed: Placed) -> str:
-    """Return what of a new fitting is made already, in a word or two: as built, drilled, 1 of 4 drilled."""
-    fitting = placed.fitting
-    if fitting.as_built is not None:
-        return _("as built")
-    if placed.holes is None or not fitting.new:
-        return ""
-    made = [is_made(fitting, opening.number) for opening in placed.holes.openings]
-    if not any(made):
-        return ""
-    return _("drilled") if all(made) else _("{n} of {many} drilled").format(n=sum(made), many=len(made))
 
 
 def built_holes(placed: Placed, units: Units) -> dict[int, str]:

@@ -8,7 +8,7 @@ from shapely import MultiPolygon, Polygon, simplify, union_all
 
 from mastlayout.checks.report import Report
 from mastlayout.documents.rows import Elevation, ElevationRow, Outline, StayLine
-from mastlayout.documents.schedule.built import made_words
+from mastlayout.documents.schedule.made import made_words
 from mastlayout.documents.schedule.places import face_up, height_of, is_on_top, tag_of
 from mastlayout.geometry.frames import Face, above_water_mm, height_mm, reading
 from mastlayout.geometry.placed import Placed

@@ -22,7 +22,7 @@ from PySide6.QtWidgets import QFrame, QGraphicsItemGroup, QGraphicsScene, QGraph
 from mastlayout.checks.clewed import SweptClew
 from mastlayout.checks.sentence import names_of
 from mastlayout.desk import Change
-from mastlayout.documents.schedule.built import made_words
+from mastlayout.documents.schedule.made import made_words
 from mastlayout.ui.clewed import chosen_clew
 from mastlayout.ui.elevation.bands import BandsItem, spoken
 from mastlayout.ui.elevation.cables import CablesItem
@@ -96,7 +96,7 @@ class ElevationCanvas(QGraphicsView):
         self.worst: list[Pointed] = []
         self._reach_of_clew: SweptClew | None = None
         self.nearest: Pointed | None = None
-        self._places_known = False
+        self._worst_known = self._nearest_known = False
         self._changed: frozenset[str] = frozenset()
         self._report = session.desk.report
         self._connect()
@@ -108,7 +108,8 @@ class ElevationCanvas(QGraphicsView):
         session.shown.connect(self._note)
         for followed in (self._take_changed, self._follow):
             session.turns.elevation.connect(followed)
-        session.turns.pointed.connect(self._find_places)
+        session.turns.pointed.connect(self._find_worst)
+        session.turns.nearest.connect(self._find_nearest)
         session.height_changed.connect(self._keep_up)
         session.hand_changed.connect(self._hand_changed)
         session.view_changed.connect(self._opened)
@@ -158,7 +159,7 @@ class ElevationCanvas(QGraphicsView):
 
     def _note(self, change: Change) -> None:
         self._changed |= change.shapes
-        self._places_known = False
+        self._worst_known = self._nearest_known = False
         if self.pointer.busy or self.held:
             self._take_changed()
 
@@ -188,14 +189,19 @@ class ElevationCanvas(QGraphicsView):
             self._still.forget()
         for item in (self._old_holes, self._cables):
             item.show_scene(scene, self.view, self.theme.colours)
-        self._places_known = False
+        self._worst_known = self._nearest_known = False
         self._relabel()
 
-    def _find_places(self) -> None:
-        """Find where the chosen findings are worst, and what is nearest to what is in hand."""
-        if not (self._asleep or self._places_known):  # neither hangs on the height in hand
-            self.worst = worst_places(self.session)
-            self.nearest, self._places_known = nearest_place(self.session), True
+    def _find_worst(self) -> None:
+        """Find where the chosen findings are worst."""
+        if not (self._asleep or self._worst_known):  # neither hangs on the height in hand
+            self.worst, self._worst_known = worst_places(self.session), True
+            self.viewport().update()
+
+    def _find_nearest(self) -> None:
+        """Find what is nearest to what is in hand."""
+        if not (self._asleep or self._nearest_known):
+            self.nearest, self._nearest_known = nearest_place(self.session), True
             self.viewport().update()
 
     def _forget_still(self, changed: frozenset[str]) -> None:
@@ -234,9 +240,10 @@ class ElevationCanvas(QGraphicsView):
         """Find what is pointed at: the worst places of what is chosen, and what is nearest."""
         if self._asleep:
             return
-        self._places_known = False
+        self._worst_known = self._nearest_known = False
         self._reach_of_clew = chosen_clew(self.session)
-        self._find_places()
+        self._find_worst()
+        self._find_nearest()
         self.viewport().update()
 
     def _follow(self) -> None:

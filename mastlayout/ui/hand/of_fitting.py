@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from PySide6.QtWidgets import QWidget
 
 from mastlayout.checks.cable import fill_percent
-from mastlayout.documents.schedule.built import made_words
+from mastlayout.documents.schedule.made import made_words
 from mastlayout.errors import EditError
 from mastlayout.fastening.at_hole import choices
 from mastlayout.fastening.choice import Choice

@@ -129,14 +129,20 @@ def names(dots: Sequence[AtDot]) -> Iterator[Text]:
 
     A name for which there is no room before the first curve is left out: the dot's tip says it.
     """
-    placed: list[tuple[AtDot, int]] = []
+    placed: list[AtDot] = []
+    rows: list[float] = []
+    counts: list[int] = []
     for dot in sorted(dots, key=lambda one: (not one.in_hand, one.at.y())):
-        near = next((i for i, (other, _n) in enumerate(placed) if _close(dot, other)), None)
+        # They come in order, but for the one in hand: only that one and the last can be near.
+        away = {i: abs(dot.at.y() - rows[i]) for i in (0, len(rows) - 1) if rows}
+        near = next((i for i, off in away.items() if off < _NEAR_PX), None)
         if near is not None:
-            placed[near] = placed[near][0], placed[near][1] + 1
-        elif _fits(dot) and all(abs(dot.at.y() - other.at.y()) >= ROW_PX - 1 for other, _n in placed):
-            placed.append((dot, 0))
-    for dot, more in placed:
+            counts[near] += 1
+        elif all(off >= ROW_PX - 1 for off in away.values()) and _fits(dot):
+            placed.append(dot)
+            rows.append(dot.at.y())
+            counts.append(0)
+    for dot, more in zip(placed, counts, strict=True):
         words = dot.name if not more else _("{name}  + {count}").format(name=dot.name, count=more)
         box = QRectF(dot.at.x() + _OFF_DOT_PX, dot.at.y() - ROW_PX / 2, _wide(dot, words), ROW_PX - 1)
         yield Text(words, box, "accent" if dot.in_hand else "ink", dot.in_hand, _size(dot))
@@ -154,10 +160,6 @@ def _size(dot: AtDot) -> int:
 
 def _wide(dot: AtDot, words: str) -> float:
     return width_px(words, _size(dot), bold=dot.in_hand) + 1
-
-
-def _close(one: AtDot, other: AtDot) -> bool:
-    return abs(one.at.y() - other.at.y()) < _NEAR_PX
 
 
 def _height(height: tuple[str, float], room: QRectF) -> Text:

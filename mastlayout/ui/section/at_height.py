@@ -90,6 +90,10 @@ class HeightView(QWidget):
             self.arrange()
             self.update()
 
+    def ask_anew(self) -> None:
+        """Gather again with the next turn, though the layout is the same."""
+        self._asked = None
+
     def _fit_anew(self) -> None:
         self.content = self.gather()
         self.arrange()

@@ -71,6 +71,7 @@ class SectionCanvas(HeightView):
         self._part, self._line, self._held = 0, 0, False
         self._notes: list[tuple[str, str]] = []
         self._sails_of: SailsAsked | None = None
+        self._sails: tuple[Sailed | None, SweptClew | None] = None, None
         self._poles = poles_asked(session)
         self.held = False  # a drag from elsewhere is over it: the plan stays under the pointer
         super().__init__(session, theme, _("Section from above"), parent)
@@ -110,26 +111,24 @@ class SectionCanvas(HeightView):
         cut = cut_at(report, z_mm, session.hand, session.chosen)
         if not session.sails_drawn or not cut.on_mast:
             return cut, session.units, missing_words(session), None, None
-        if session.previewing and self.content is not None:
-            return cut, session.units, missing_words(session), *self._content()[3:]
-        return cut, session.units, missing_words(session), *self._sails_anew()
-
-    def _sails_anew(self) -> tuple[Sailed | None, SweptClew | None]:
-        self._sails_of = self._asked_of_sails()
-        return sailed_at(*self._sails_of), chosen_clew(self.session)
-
-    def _asked_of_sails(self) -> SailsAsked:
-        session = self.session
-        return session.desk.report, session.z_mm, session.hand, session.chosen, session.cloth
+        if self._sails_of is None or not session.previewing:
+            self._sails_anew()
+        return cut, session.units, missing_words(session), *self._sails
 
     def _follow_sails(self) -> None:
-        """Draw the sail as it passes now: while a gesture is under way it has a turn of its own."""
-        cut, units, missing, *_before = self._content()
-        drawn = self.session.sails_drawn and cut.on_mast
-        if drawn and self._sails_of != self._asked_of_sails():
-            self.content = cut, units, missing, *self._sails_anew()
-            self.arrange()
-            self.update()
+        """Find how the sail passes now: while a gesture is under way it has a turn of its own."""
+        if self._sails_anew():
+            self.ask_anew()
+            self.session.turns.tell_section()
+
+    def _sails_anew(self) -> bool:
+        """Find how the sail passes now; tell whether that was not known."""
+        session = self.session
+        asked = session.desk.report, session.z_mm, session.hand, session.chosen, session.cloth
+        if not session.sails_drawn or asked == self._sails_of:
+            return False
+        self._sails_of, self._sails = asked, (sailed_at(*asked), chosen_clew(session))
+        return True
 
     def carry_cloth(self, part: float) -> None:
         """Carry the sail from as far as it goes to port, -1, to starboard, 1."""

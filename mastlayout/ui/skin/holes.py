@@ -6,7 +6,7 @@ import numpy as np
 from PySide6.QtCore import QPointF, QRectF
 
 from mastlayout.checks.built import off_plan
-from mastlayout.documents.schedule.built import SAME_MM
+from mastlayout.documents.schedule.made import SAME_MM
 from mastlayout.documents.schedule.places import tag_of
 from mastlayout.fastening.drill import drill_mm
 from mastlayout.frozen import dataclass
