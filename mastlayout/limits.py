@@ -40,8 +40,8 @@ _ALLOWED = {"mm": (0.0, 1000.0), "diameters": (0.0, 20.0), "%": (0.0, 100.0), "d
 def allowed(limit: Limit) -> tuple[float, float]:
     """Return the least and the most that an owner may set a limit to, in its unit."""
     low, high = _ALLOWED[limit.unit]
-    # Some are of another order than most in their unit: a yacht's length, a compass far off.
-    return low, max(high, 2.0 * built_in()[limit.key].value)
+    # Some lengths are of another order than most: a yacht's, a compass far off.
+    return low, max(high, 2.0 * built_in()[limit.key].value) if limit.unit == "mm" else high
 
 
 @cache

@@ -94,7 +94,7 @@ ALOFT: Mapping[str, Wording] = {
         _("{a}: {b} stands before its mouth over {m} of the 90°: {s}"),
         "",
         _("At its tone sound bends round a thing that small: leave it where no place is better."),
-        brief=_("{b} before its mouth"),
+        brief=_("{b} before it"),
         rule="COLREG Annex III, 1(e)",
     ),
     "sound/covered": Wording(
@@ -102,7 +102,7 @@ ALOFT: Mapping[str, Wording] = {
         _("{a}: {b} stands before its mouth over {m} of the 90°, {r} is allowed: {s}"),
         "",
         _("Move one of the two: ships there hear it late."),
-        brief=_("{b} before its mouth"),
+        brief=_("{b} before it"),
         rule="COLREG Annex III, 1(e)",
     ),
     "sound/sails": Wording(
@@ -110,7 +110,7 @@ ALOFT: Mapping[str, Wording] = {
         _("{a}: {b} stands before its mouth on the lee side, over up to {m} of the 90°: {s}"),
         "",
         _("So it is on every yacht: under sail in fog ships to leeward hear it late."),
-        brief=_("{b} before its mouth on the lee side"),
+        brief=_("{b} before it"),
         rule="COLREG Annex III, 1(e)",
     ),
     "sound/compass": Wording(

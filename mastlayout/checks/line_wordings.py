@@ -107,7 +107,7 @@ LINES: Mapping[str, Wording] = {
         _("{a}: passes {m} from {b} inside, {r} is wanted: they rub where they cross"),
         _("{a}: crosses {b} inside: they rub there"),
         _("Lead one to an exit on the other side, or expect chafe there; look at both each year."),
-        brief=_("crosses {b} inside"),
+        brief=_("crosses {b}"),
         brief_deep=_("crosses {b} inside"),
     ),
     "inside/bolt": Wording(

@@ -171,7 +171,8 @@ def _of_headsails(tack: Tack, z_mm: Array) -> Iterator[tuple[State, Array, Array
     """Yield state, apex (r, 2), radius and half angle (r,) of each headsail at heights."""
     cloths, abeam = tack.cloths, np.full(len(z_mm), np.pi / 2)
     for number, state in enumerate(cloths.states):
-        if not state.hoisting:
+        # Backed, cloth hangs in a deeper belly within the same sector.
+        if not (state.hoisting or state.backed):
             own = np.full(len(z_mm), number)
             yield state, cloths.luffs.point(cloths.luff[own], z_mm), cloths.longest(own, z_mm, abeam), abeam
 

@@ -4,16 +4,20 @@ A drag shows a new layout with every move of the mouse. The view it happens in f
 others take turns, one turn with each round of the event loop, so that a move never waits for all
 of them. None is farther behind than there are turns, and all catch up when the mouse rests or the
 gesture ends. An edit that is no gesture is followed by all at once. Most rules are asked in turns as
-well. A round asks rules, the next lets a view follow, and the one after it has that view's painting.
+well. A round asks rules, the next lets a view follow, or some that are quick, and what took long is
+painted in a round of its own.
 """
 
 from collections.abc import Callable, Iterator
 from itertools import cycle
+from time import perf_counter
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
-# Rules, a view, its painting.
+# Rules, views, their painting.
 _STEPS = 3
+# In so long a view begins to follow after another in one round; what takes longer is painted in the next.
+_VIEWS_S = 0.002
 
 
 def _let_it_paint() -> bool:
@@ -44,8 +48,8 @@ class Turns(QObject):
     ) -> None:
         super().__init__(parent)
         self._previewing = previewing
-        self._steps: Iterator[Callable[[], bool]] = cycle((ask_later, self._next_view, _let_it_paint))
-        self._idle = 0
+        self._steps: Iterator[Callable[[], bool]] = cycle((ask_later, self._some_views, _let_it_paint))
+        self._idle, self._long = 0, False
         self._order = (
             *(self.cloth, self.section, self.findings, self.skin, self.elevation),
             *(self.fields, self.strip, self.pointed, self.nearest),
@@ -82,9 +86,20 @@ class Turns(QObject):
 
     def _serve(self) -> None:
         """Take the next step, and come again until a whole round of them found nothing to do."""
-        self._idle = 0 if next(self._steps)() else self._idle + 1
+        step = next(self._steps)
+        if step is _let_it_paint and not self._long:
+            step = next(self._steps)
+        self._idle = 0 if step() else self._idle + 1
         if self._idle < _STEPS:
             self._timer.start(0)
+
+    def _some_views(self) -> bool:
+        """Let views follow, as many as there is time for; tell whether any did wait."""
+        ends, followed = perf_counter() + _VIEWS_S, self._next_view()
+        while perf_counter() < ends and self._next_view():
+            pass
+        self._long = perf_counter() >= ends
+        return followed
 
     def _next_view(self) -> bool:
         """Let the view follow whose turn it is; tell whether any did wait."""

@@ -27,7 +27,7 @@ from random_edits import EDITS, HEIGHTS, WHICH, edited
 from window_builder import a_window
 
 from mastlayout.checks.report import check, state_of
-from mastlayout.documents.schedule.built import made_words
+from mastlayout.documents.schedule.made import made_words
 from mastlayout.errors import MastLayoutError
 from mastlayout.geometry.scene import build
 from mastlayout.resources import demo_masts

@@ -78,11 +78,11 @@ def known(qapp):
 
 
 def test_confirming_a_foot_leaves_what_nobody_typed(qtbot, known):
-    """30.0 shows as 1 3/16, which is 30.2: only the along that was typed changes."""
+    """A hole's place is a size: in sixteenths 30.0 would be 30.2. Only the along that was typed changes."""
     placed = known.desk.scene.placed["box-1"]
     dialog = FootDialog(known, placed.fitting, placed.foot)
     qtbot.addWidget(dialog)
-    assert dialog.holes.item(0, 0).text() == "1 3/16"
+    assert dialog.holes.item(0, 0).text() == "1.181 in (30 mm)"
     dialog.holes.item(0, 1).setText("-1/2")
     dialog.confirm()
     foot = known.layout.fittings[0].in_hand

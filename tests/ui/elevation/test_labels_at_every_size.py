@@ -9,7 +9,7 @@ from PySide6.QtGui import QFontMetricsF
 from PySide6.QtWidgets import QWidget
 
 from mastlayout.desk import Desk
-from mastlayout.documents.schedule.built import made_words
+from mastlayout.documents.schedule.made import made_words
 from mastlayout.model.fitting import AsBuilt
 from mastlayout.resources import demo_masts
 from mastlayout.ui.elevation.labelling import label_box, leader, number_box, says_made, words_box, words_in
