@@ -108,7 +108,7 @@ LINES: Mapping[str, Wording] = {
         _("{a}: crosses {b} inside: they rub there"),
         _("Lead one to an exit on the other side, or expect chafe there; look at both each year."),
         brief=_("crosses {b}"),
-        brief_deep=_("crosses {b} inside"),
+        brief_deep=_("crosses {b}"),
     ),
     "inside/bolt": Wording(
         _("halyards against bolts inside"),
