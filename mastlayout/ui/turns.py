@@ -51,11 +51,12 @@ class Turns(QObject):
         self._steps: Iterator[Callable[[], bool]] = cycle((ask_later, self._some_views, _let_it_paint))
         self._idle, self._long = 0, False
         self._order = (
-            *(self.cloth, self.section, self.findings, self.skin, self.elevation),
-            *(self.fields, self.strip, self.pointed, self.nearest),
+            # What the first two find, the section draws.
+            *(self.pointed, self.cloth, self.section, self.findings, self.skin),
+            *(self.elevation, self.fields, self.strip, self.nearest),
         )
         self._of_words = (self.findings, self.fields)
-        self._waits = [False] * len(self._order)
+        self._waits, self._took = [False] * len(self._order), [0.0] * len(self._order)
         self._served = len(self._order) - 1
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
@@ -94,20 +95,25 @@ class Turns(QObject):
             self._timer.start(0)
 
     def _some_views(self) -> bool:
-        """Let views follow, as many as there is time for; tell whether any did wait."""
-        ends, followed = perf_counter() + _VIEWS_S, self._next_view()
-        while perf_counter() < ends and self._next_view():
-            pass
-        self._long = perf_counter() >= ends
+        """Let views follow, as many as there seems to be time for; tell whether any did wait."""
+        begun = perf_counter()
+        followed = False
+        for at in self._waiting():
+            if followed and perf_counter() - begun + self._took[at] > _VIEWS_S:
+                break
+            self._follow(at)
+            followed = True
+        self._long = perf_counter() - begun > _VIEWS_S
         return followed
 
-    def _next_view(self) -> bool:
-        """Let the view follow whose turn it is; tell whether any did wait."""
+    def _waiting(self) -> list[int]:
+        """Return the views that wait, in the order of their turns."""
         count = len(self._order)
-        for i in range(self._served + 1, self._served + 1 + count):
-            if self._waits[i % count]:
-                self._served = i % count
-                self._waits[self._served] = False
-                self._order[self._served].emit()
-                return True
-        return False
+        every = (i % count for i in range(self._served + 1, self._served + 1 + count))
+        return [i for i in every if self._waits[i]]
+
+    def _follow(self, at: int) -> None:
+        begun = perf_counter()
+        self._served, self._waits[at] = at, False
+        self._order[at].emit()
+        self._took[at] = perf_counter() - begun

@@ -57,9 +57,9 @@ class Main:
     def stops_at(self, height: Whole, *, port: bool) -> Stops:
         """Return what stops the cloth on one side at heights (r,) of the grid."""
         blocks, back = np.unique(height // BLOCK, return_inverse=True)
-        return joined_stops(
-            [self.stops(int(block))[0 if port else 1] for block in blocks], back, height % BLOCK
-        )
+        own = [self.stops(int(block))[0 if port else 1] for block in blocks]
+        # One fitting stands within one block, seldom two: nothing is to be joined then.
+        return own[0][height % BLOCK] if len(own) == 1 else joined_stops(own, back, height % BLOCK)
 
     def near(self, solids: Solids, belly: float, near_mm: float) -> Mask:
         """Tell of each solid (q,) whether cloth can come near it: never too few.
