@@ -70,6 +70,7 @@ class SectionCanvas(HeightView):
         self.carried = -1.0  # how far across the sail has been carried
         self._part, self._line, self._held = 0, 0, False
         self._notes: list[tuple[str, str]] = []
+        self._described = False
         self._sails_of: SailsAsked | None = None
         self._sails: tuple[Sailed | None, SweptClew | None] = None, None
         self._poles = poles_asked(session)
@@ -78,6 +79,7 @@ class SectionCanvas(HeightView):
         self.setMinimumSize(200, 160)
         session.undo.indexChanged.connect(self._let_go)
         session.turns.cloth.connect(self._follow_sails)
+        session.turns.fields.connect(self._describe)
         for signal in (session.sails_changed, session.cloth_changed):
             signal.connect(self._fit_anew)
         session.shown.connect(self._fit_poles)
@@ -142,6 +144,17 @@ class SectionCanvas(HeightView):
         self._notes += self._broken(clew_words(clew), "second")
         self._notes += [*self._broken(missing, "second"), *self._broken(lost_words(cut), "unknown")]
         self.drawing, self.rows, self.left_out = self._placed(cut, outlines, feet, units)
+        self._described = False
+        if not self.session.previewing:
+            self._describe()
+        self.arranged.emit()
+
+    def _describe(self) -> None:
+        """Say it in the accessible description: while a gesture is under way in a turn of its own."""
+        if self._described:
+            return
+        (cut, units, missing, sailed, clew), scene = self._content(), self.session.desk.scene
+        self._described = True
         said = (
             description(cut, scene, units),
             sail_description(sailed, scene, units),
@@ -149,7 +162,6 @@ class SectionCanvas(HeightView):
             missing,
         )
         self.setAccessibleDescription(" ".join(words for words in said if words))
-        self.arranged.emit()
 
     def _placed(
         self, cut: Cut, outlines: dict[str, Array], feet: tuple[FootAt, ...], units: Units
