@@ -135,6 +135,4 @@ WHOLE_RULES: tuple[WholeRule, ...] = (
 )
 
 # While a gesture is under way these alone are asked with every move; the others take turns.
-AT_ONCE = frozenset(
-    rule.code for rule in (clearance.STAY, clearance.SPREADER, clearance.FITTING, clearance.ROOM)
-)
+AT_ONCE = frozenset(rule.code for rule in (clearance.STAY, clearance.SPREADER, clearance.FITTING))

@@ -187,8 +187,7 @@ class ElevationCanvas(QGraphicsView):
         ):
             self._show_bands()
             self._still.forget()
-        for item in (self._old_holes, self._cables):
-            item.show_scene(scene, self.view, self.theme.colours)
+        self._cables.show_scene(scene, self.view, self.theme.colours)
         self._worst_known = self._nearest_known = False
         self._relabel()
 
@@ -209,6 +208,8 @@ class ElevationCanvas(QGraphicsView):
         scene, holes = self.session.desk.scene, self._holes
         self._holes = scene.layout.holes
         inside = self._mast.show_inside(scene, self.view)
+        if holes != self._holes:
+            self._old_holes.show_scene(scene, self.view, self.theme.colours)
         if inside or holes != self._holes or not changed <= {self.session.hand}:
             self._still.forget()
 
