@@ -103,6 +103,7 @@ def _judge(code: str, near: Standing) -> Callable[[Placed, Margins, Limits], lis
     """Return what says of each fastener which halyards it is too near, with the least of their gaps."""
 
     def judge(_placed: Placed, found: Margins, _limits: Limits) -> list[Finding]:
+        """Say each fastener once."""
         of_hole: dict[str, list[int]] = {}
         for i in np.flatnonzero(found.short[0]).tolist():
             of_hole.setdefault(found.subjects[i][0], []).append(i)

@@ -64,6 +64,7 @@ def _upright(rule: Rule) -> Callable[[Placed, Margins, Limits], list[Finding]]:
     """Return what says a rule's findings with their signs turned back: a gap, and what is allowed."""
 
     def judged(placed: Placed, margins: Margins, limits: Limits) -> list[Finding]:
+        """Say what is short, as a gap and what it may be."""
         found = findings(rule, placed, margins, limits)
         return [
             one

@@ -95,6 +95,7 @@ def _judging(rule: Rule) -> Callable[[Placed, Margins, Limits], list[Finding]]:
     """Return what says a rule's findings; what is cut already is a caution: somebody should look at it."""
 
     def judged(placed: Placed, margins: Margins, limits: Limits) -> list[Finding]:
+        """Say what is short, of what stands already no louder than a caution."""
         found = findings(rule, placed, margins, limits)
         if placed.fitting.new:
             return found

@@ -65,6 +65,7 @@ def _worse(taut: Margins, loose: Margins, rolls: tuple[Roll, ...]) -> LuffMargin
     slack = ~taut.short & loose.short
 
     def chosen(own: Array, other: Array) -> Array:
+        """Return an array (n, s, …) of the taut rolls, where only slack ones are short theirs."""
         return np.where(slack if own.ndim == 2 else slack[..., None], other, own)
 
     return LuffMargins(

@@ -147,6 +147,7 @@ def gear_margins(
     height = near.level(found.height)
 
     def rows_of_one(batch: Batch, rows: slice) -> Margins:
+        """Measure one batch, whose places are some of the rows."""
         # What lies low cloth slides over, and a board with it, unless it is in the way beside the track.
         low = tack.parts_of(batch, limits)[0].reshape(-1, 1)
         off = np.where(low, jams[rows], swung[rows])

@@ -280,6 +280,7 @@ def _size(value_mm: float, *, less: bool, narrow: bool) -> str:
     """Write a size: what is needed rounded up, what was measured down, so that they never meet."""
 
     def rounding(value: float) -> int:
+        """Round to the safe side."""
         return math.floor(value + 1e-6) if less else math.ceil(value - 1e-6)
 
     if narrow:

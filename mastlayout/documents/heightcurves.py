@@ -31,9 +31,11 @@ class _Scale:
     most_nm: float
 
     def across(self, nm: float) -> float:
+        """Return where a distance, NM, is from the left, mm."""
         return self.x + _LEFT_MM + (_WIDE_MM - _LEFT_MM - 4.0) * nm / self.most_nm
 
     def up(self, height_m: float) -> float:
+        """Return where a height, m, is from the top of the page, mm."""
         return self.y + _BOTTOM_MM - (_BOTTOM_MM - _TOP_MM) * height_m / self.top_m
 
 

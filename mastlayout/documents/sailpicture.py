@@ -27,6 +27,7 @@ def sail_picture(sail: ChafeSail, numbers: Sequence[int], top: float, beside_mm:
     bottom = top + picture_mm(sail, beside_mm)
 
     def place(point: Point) -> Point:
+        """Return where a place on the sail, mm from its luff and up, is on the page."""
         return _LUFF - point[0] / scale, top + _EDGE_MM + (high - point[1]) / scale
 
     shapes = [tuple(place(point) for point in row.outline) for row in sail.rows]

@@ -46,6 +46,7 @@ class _Sheet:
 
     @property
     def block(self) -> tuple[float, float]:
+        """Width and height, mm, of what one page holds."""
         return block_mm(self.paper, landscape=True)
 
     def page(self, number: int, marks: Marks, left: float, right: float) -> Page:

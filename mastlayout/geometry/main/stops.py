@@ -51,6 +51,7 @@ def joined_stops(blocks: Sequence[Stops], block: Whole, row: Whole) -> Stops:
     at = first[block] + row
 
     def whole(part: str) -> Array:
+        """Return a part of the stops (r, most) at each height; what a block has less is inf."""
         wide = [np.pad(getattr(own, part), ((0, 0), (0, most - own.angle.shape[1])), constant_values=np.inf)
                 for own in blocks]  # fmt: skip
         return np.asarray(np.concatenate([*wide, np.empty((0, most))])[at])

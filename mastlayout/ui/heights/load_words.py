@@ -72,6 +72,11 @@ def _number(key: str, value: float, units: Units) -> str:
 
 def _names() -> dict[str, str]:
     """Return what goes into the figures, by key, with the unit of what is no length."""
+    return _of_weight() | _of_sound_and_radio()
+
+
+def _of_weight() -> dict[str, str]:
+    """Name what goes into heights, weights, drag and balance."""
     return {
         "z_mm": _("height from the heel"),
         "ahead_mm": _("its top ahead of the mast's axis"),
@@ -98,6 +103,14 @@ def _names() -> dict[str, str]:
         "fittings_kg": _("kg, what is mounted"),
         "fittings_z_mm": _("the middle of that from the heel"),
         "total_kg": _("kg in all"),
+        "trim_deg": _("trim, bow down"),
+        "flotation_abaft_mm": _("middle of the waterline abaft the mast"),
+    }
+
+
+def _of_sound_and_radio() -> dict[str, str]:
+    """Name what goes into cables, sound, radar, horizons and what hides them."""
+    return {
         "db_per_100m": _("dB in 100 m"),
         "sources_differ_by_db_per_100m": _("dB in 100 m, how far sources differ"),
         "length_m": _("m, length"),
@@ -144,6 +157,4 @@ def _names() -> dict[str, str]:
         "target_height_m": _("m, H, the target"),
         "nm_per_root_m": _("nautical miles to the root of a metre"),
         "covered_share": _("of the antenna covered at most"),
-        "trim_deg": _("trim, bow down"),
-        "flotation_abaft_mm": _("middle of the waterline abaft the mast"),
     }

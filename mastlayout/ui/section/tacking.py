@@ -35,7 +35,7 @@ class Tacking(QWidget):
 
     def __init__(self, canvas: SectionCanvas, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._canvas = canvas
+        self._canvas, self._late = canvas, False
         self.picker, self.slider = StatePicker(canvas), QSlider(Qt.Orientation.Horizontal)
         self.words, self._title = QLabel(), QLabel()
         self._rows = QBoxLayout(QBoxLayout.Direction.TopToBottom, self)
@@ -46,7 +46,7 @@ class Tacking(QWidget):
         self._lay_out()
         self.slider.valueChanged.connect(self._carry)
         canvas.arranged.connect(self._arranged)
-        canvas.session.turns.fields.connect(self.show_state)
+        canvas.session.turns.fields.connect(self._catch_up)
         for signal in (canvas.session.sails_changed, canvas.session.cloth_changed):
             signal.connect(self.show_state)
         canvas.theme.changed.connect(self._restyle)
@@ -82,12 +82,17 @@ class Tacking(QWidget):
 
     def _arranged(self) -> None:
         """Follow at once, but in a turn of its own while a gesture is under way."""
+        self._late = True
         if not self._canvas.session.previewing:
+            self.show_state()
+
+    def _catch_up(self) -> None:
+        if self._late:
             self.show_state()
 
     def show_state(self) -> None:
         """Name the state that is drawn, and say how far its cloth passes from what is in hand."""
-        canvas = self._canvas
+        self._late, canvas = False, self._canvas
         units, sailed = canvas.session.units, canvas.sailed
         self.setVisible(canvas.session.sails)
         if not canvas.session.sails_drawn:
