@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QWidget
 from mastlayout.figures import Figure
 from mastlayout.places.candidates import Candidate
 from mastlayout.places.reasons import LETTERS, place_words
-from mastlayout.places.words import height_words, round_words
+from mastlayout.places.words import round_words
 from mastlayout.ranges.given import Job
 from mastlayout.ui.heights.load_words import figure_text, load_working
 from mastlayout.ui.heights.view import FigureView
@@ -19,6 +19,7 @@ from mastlayout.ui.heights.where_columns import columns_of, found_words
 from mastlayout.ui.heights.words import Working
 from mastlayout.ui.look import BODY, GAP, NARROW_ROW, font
 from mastlayout.ui.session import Session
+from mastlayout.ui.tapewords import figure
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
 
@@ -99,9 +100,8 @@ class WhereTable(QAbstractTableModel):
         if column == PLACE:
             return self.called(row)
         if column == MASTHEAD:
-            scene = one.report.scene
-            down = scene.skin.length_mm - one.height_mm
-            return _("above") if down < 0 else height_words(scene, down, self.session.units)
+            above = one.height_mm > one.report.scene.skin.length_mm
+            return _("above") if above else figure(self.session, one.height_mm)
         if column == FOUND:
             return found_words(one)
         return figure_text(self.figure(row, column), self.session.units)
