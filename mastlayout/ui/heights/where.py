@@ -17,6 +17,7 @@ from mastlayout.ui.heights.load_words import figure_text, load_working
 from mastlayout.ui.heights.view import FigureView
 from mastlayout.ui.heights.where_columns import columns_of, found_words
 from mastlayout.ui.heights.words import Working
+from mastlayout.ui.lines import width_px
 from mastlayout.ui.look import BODY, GAP, NARROW_ROW, font
 from mastlayout.ui.session import Session
 from mastlayout.ui.tapewords import figure
@@ -139,7 +140,11 @@ class WhereView(FigureView):
         down_px = _MASTHEAD_PX[self.table.session.units]
         self.setColumnWidth(MASTHEAD, down_px)
         self.setColumnWidth(FOUND, _FOUND_PX)
-        columns, room = self.table.columns, self.viewport().width() - _PLACE_PX - down_px - _FOUND_PX
+        # A place is told whole: where round the mast it is stands at the end of its words.
+        rows = range(self.table.rowCount())
+        places = (width_px(self.table.called(row), BODY, bold=self.table.places[row].free) for row in rows)
+        place_px = max([_PLACE_PX, *(wide + 2 * GAP for wide in places)])
+        columns, room = self.table.columns, self.viewport().width() - place_px - down_px - _FOUND_PX
         hidden: set[int] = set()
         for spare in sorted({column.spared for column in columns} - {0}):
             if sum(column.wide_px for column in columns if column.spared not in hidden) > room:

@@ -36,7 +36,7 @@ def _of_job(job: Job) -> tuple[Column, ...]:
             Column(_("Horizon"), 80, _horizon, spared=2),
             Column(_("Seen, est."), 82, _seen),
             Column(_("Fades by"), 76, _fade),
-            Column(_("Hidden"), 60, _hidden),
+            Column(_("Hidden"), 60, _hidden, spared=4),
         )
     return {
         "radar": (
