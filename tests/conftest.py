@@ -1,13 +1,18 @@
 """What holds of every test: the longest files begin first, and what is shared of the examples stays."""
 
-import known
 import pytest
+
+# What is held against what is said where it differs, as in a test's own file.
+pytest.register_assert_rewrite("agreement")
+
+import known  # noqa: E402 - it imports what was just named
 
 # A file is one worker's; begun last, one of these would leave the other workers idle.
 _LONGEST = (
     "ui/test_machine.py",
     "ui/tour/test_tour.py",
     "places/test_suggest.py",
+    "checks/test_kept_reports.py",
     "test_house.py",
     "ui/section/test_section_panel.py",
     "ui/test_files.py",

@@ -2,7 +2,7 @@
 
 import pytest
 from agreement import assert_same_report, assert_same_scene
-from builders import a_fitting, a_kind, a_layout, a_spreader, a_stay
+from builders import a_fitting, a_kind, a_layout, a_mast, a_spreader, a_stay
 
 from mastlayout.desk import Desk
 from mastlayout.model.around import read_around
@@ -64,6 +64,12 @@ def a_line(**fields):
     return Halyard(id="line", name="Line", rope_mm=10.0, inside="straight", points=points, **fields)
 
 
+def a_boom(*fittings, gooseneck_mm=8200.0):
+    """Fittings on a mast whose gooseneck's pin is among them; the kind "boom" carries a boom."""
+    kinds = (a_kind(), a_kind("boom", group="boom"))
+    return a_layout(mast=a_mast(gooseneck_mm=gooseneck_mm), kinds=kinds, fittings=fittings)
+
+
 EDITS_NEAR = {
     "an old fitting whose holes are known moves up to holes that will be drilled": (
         a_layout(fittings=(a_fitting(), a_fitting("box-2", from_masthead_mm=8500.0, new=False))),
@@ -90,6 +96,26 @@ EDITS_NEAR = {
             "fittings",
             a_fitting("box-2", on="spreader-p", from_masthead_mm=None, girth=None, along_mm=500.0),
         ),
+    ),
+    "a boom's fitting comes to the pin that nobody had a fitting for": (
+        a_boom(a_fitting(), a_fitting("vang", kind="boom", from_masthead_mm=12000.0)),
+        lambda layout: change(layout, "vang", from_masthead_mm=8200.0),
+    ),
+    "one of two that stand level moves": (
+        a_boom(
+            a_fitting(),
+            a_fitting("boom-1", kind="boom", from_masthead_mm=8200.0, girth="bearing 90"),
+            a_fitting("boom-2", kind="boom", from_masthead_mm=8210.0, girth="bearing 270"),
+        ),
+        lambda layout: change(layout, "boom-2", from_masthead_mm=8220.0),
+    ),
+    "the only boom's fitting goes, and nobody measured the pin": (
+        a_boom(
+            a_fitting(from_masthead_mm=16500.0),
+            a_fitting("boom-1", kind="boom", from_masthead_mm=13000.0),
+            gooseneck_mm=None,
+        ),
+        lambda layout: remove(layout, "boom-1"),
     ),
     "somebody looked for old holes": (
         Layout(**{name: getattr(a_layout(), name) for name in a_layout().model_fields_set - {"holes"}}),

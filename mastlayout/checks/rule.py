@@ -24,7 +24,8 @@ TOLERANCE_MM = 0.01
 # What stands farther off than this along the mast does not touch a rule of pairs, unless its limit is wider.
 NEAR_MM = 150.0
 # What a rule reads of a scene; a change elsewhere does not run it again.
-# "guards" are the fittings that guard others, wherever those stand.
+# "guards" are the fittings that guard others, wherever those stand; "loads" those that load the mast
+# where they stand, and so the wall round them.
 Depends = Literal[
     "mast",
     "holes",
@@ -32,6 +33,7 @@ Depends = Literal[
     "spreaders",
     "fittings",
     "guards",
+    "loads",
     "inside",
     "lines",
     "cables",

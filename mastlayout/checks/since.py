@@ -1,11 +1,13 @@
 """What has changed from one scene to another: for every fitting at once, of single ones, and near them."""
 
+from collections.abc import Iterator
 from dataclasses import field
 
 import numpy as np
 
 from mastlayout.checks.rule import Depends, Rule
 from mastlayout.frozen import dataclass
+from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits
 from mastlayout.model.layout import begun_lists, same_items
@@ -50,14 +52,14 @@ def same_things(before: Scene, scene: Scene) -> bool:
 
 
 def _change(scene: Scene, before: Scene | None) -> _Change:
-    changed = _changed(scene, before) if before else _NOTHING
     moved = _moved(scene, before)
+    changed = _changed(scene, before, moved) if before else _NOTHING
     listed = before is None or same_items(before.layout.fittings, scene.layout.fittings)
     return _Change(changed, moved, changed if listed and not moved else changed | _FITTINGS)
 
 
-def _changed(scene: Scene, before: Scene) -> frozenset[Depends]:
-    """Return what has changed for every fitting at once; single fittings that moved are not in it."""
+def _changed(scene: Scene, before: Scene, moved: frozenset[str]) -> frozenset[Depends]:
+    """Return what has changed for every fitting at once; of single ones only those that load the mast."""
     old, new = before.layout, scene.layout
     halyards = not same_items(old.halyards, new.halyards)
     # A list that was begun and holds nothing says more than one that nobody began.
@@ -73,6 +75,7 @@ def _changed(scene: Scene, before: Scene) -> frozenset[Depends]:
         "cables": not same_items(old.cables, new.cables),
         "sails": halyards or not (same_items(old.sails, new.sails) and same_items(old.poles, new.poles)),
         "limits": not same_items(old.limits, new.limits),
+        "loads": any(one.kind.loads for where in (before, scene) for one in _those(where, moved)),
     }
     return frozenset(name for name, it_does in differs.items() if it_does)
 
@@ -83,6 +86,10 @@ def _moved(scene: Scene, before: Scene | None) -> frozenset[str]:
     return frozenset(
         name for name in old.keys() | scene.placed.keys() if old.get(name) is not scene.placed.get(name)
     )
+
+
+def _those(scene: Scene, names: frozenset[str]) -> Iterator[Placed]:
+    return (scene.placed[name] for name in names if name in scene.placed)
 
 
 def near_of(

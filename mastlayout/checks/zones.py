@@ -225,6 +225,6 @@ def _judged(placed: Placed, margins: Margins, _limits: Limits) -> list[Finding]:
     ]
 
 
-_DEPENDS: frozenset[Depends] = frozenset({"mast", "boat", "spreaders", "stays", "fittings", "limits"})
-# The deepest of sections, and the longest of feet: what a fitting that moves may be a zone for.
-NEAR = Rule("hole/zone", None, _DEPENDS, near, pairs=True, reach_mm=500.0, judge=_judged)
+# Not a rule of pairs: a boom's fitting anywhere stands for the pin, and two that stand level are one zone.
+_DEPENDS: frozenset[Depends] = frozenset({"mast", "boat", "spreaders", "stays", "loads", "limits"})
+NEAR = Rule("hole/zone", None, _DEPENDS, near, judge=_judged)

@@ -283,3 +283,8 @@ class Kind(Value):
     welded: bool = False
     note: Remark = ""
     source: Name = "typical size, common practice, no source"
+
+    @property
+    def loads(self) -> bool:
+        """Whether it loads the mast where it stands: a boom's fitting, or what is welded on."""
+        return self.welded or self.group == "boom"
