@@ -1,6 +1,13 @@
-"""What holds of every test: the longest files begin first, and what is shared of the examples stays."""
+"""What holds of every test: the longest files first, the same draws, what is shared of the examples stays."""
 
 import pytest
+from hypothesis import settings
+
+# A short form draws the same examples in every run, so that it tells of the change it is run for; the
+# long forms draw others each time.
+settings.register_profile("short", derandomize=True, deadline=None, database=None)
+settings.register_profile("long", derandomize=False, deadline=None, database=None)
+settings.load_profile("short")
 
 # What is held against what is said where it differs, as in a test's own file.
 pytest.register_assert_rewrite("agreement")

@@ -34,10 +34,10 @@ def assert_kept(mast, steps):
     assert_same_report(desk.report, fresh.report)
 
 
-def chains(count):
+def chains(count, form):
     """A test of so many chains of edits of one mast."""
     return settings(
-        max_examples=count, deadline=None, database=None, suppress_health_check=list(HealthCheck),
+        settings.get_profile(form), max_examples=count, suppress_health_check=list(HealthCheck),
         phases=(Phase.explicit, Phase.generate), report_multiple_bugs=False,
     )(given(steps=STEPS)(assert_kept))  # fmt: skip
 
@@ -45,11 +45,11 @@ def chains(count):
 @pytest.mark.parametrize("mast", MASTS)
 def test_what_edits_keep_is_what_a_fresh_desk_finds(mast):
     """Two chains of edits of each mast."""
-    chains(2)(mast=mast)
+    chains(2, "short")(mast=mast)
 
 
 @pytest.mark.full
 @pytest.mark.parametrize("mast", MASTS)
 def test_what_many_edits_keep_is_what_a_fresh_desk_finds(mast):
     """A hundred and fifty chains of each."""
-    chains(150)(mast=mast)
+    chains(150, "long")(mast=mast)

@@ -30,7 +30,7 @@ CROWDED = a_layout(
 )
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(st.lists(st.tuples(st.integers(0, 4), st.integers(7800, 9200)), min_size=1, max_size=6))
 def test_a_kept_report_equals_a_fresh_one(moves):
     """Whatever is moved, running only what changed finds what running everything finds."""

@@ -86,7 +86,7 @@ def test_a_yacht_of_200_letters_fits(kind):
         assert faults(page) == []
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(st.text(min_size=1, max_size=200), st.text(max_size=300))
 def test_any_words_fit_every_sheet(name, remark):
     """A name and a remark of any letters stay inside and over nothing else."""

@@ -44,7 +44,7 @@ def test_a_genoa_laid_flat_has_its_own_measures(whimbrel):
     assert polygon(loft).area == pytest.approx(6370.0 * 14680.0 / 2, rel=1e-3)
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=50)
 @given(
     z_mm=st.floats(2500.0, 16000.0),
     away=st.floats(100.0, 6000.0),

@@ -93,7 +93,7 @@ VALUES = st.recursive(
 )
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(st.dictionaries(st.sampled_from(["a", "b-c", "d_1"]), VALUES, min_size=1))
 def test_the_text_at_each_place_is_its_value(tables):
     """Whatever is nested in what: the parser reads from each place alone what it reads there."""

@@ -371,7 +371,7 @@ FITTINGS = st.builds(
 )
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=80)
 @given(FITTINGS, TEXTS, st.none() | st.just(()), st.sampled_from(["none", None]))
 def test_a_new_file_reads_back_as_the_layout(fitting, note, conduits, taper):
     """Whatever is in it, known, unknown or looked for in vain: what is written is what is read."""

@@ -362,7 +362,7 @@ class Machine(RuleBasedStateMachine):
         self.window.files.save()
 
 
-def run(qtbot, folder, mast, runs, steps, whole):
+def run(qtbot, folder, mast, runs, steps, whole, form="short"):
     """Run a machine on one mast, in one window."""
     window = a_window(qtbot, folder, leave="discard", overwrite="overwrite")
     with capture_exceptions() as caught:
@@ -371,7 +371,7 @@ def run(qtbot, folder, mast, runs, steps, whole):
         })  # fmt: skip
         # A window is the same for every run of the machine; only what is open in it is new.
         run_state_machine_as_test(made, settings=settings(
-            max_examples=runs, stateful_step_count=steps, deadline=None, database=None,
+            settings.get_profile(form), max_examples=runs, stateful_step_count=steps,
             suppress_health_check=list(HealthCheck), print_blob=False, report_multiple_bugs=False,
             phases=PHASES,
         ))  # fmt: skip
@@ -388,4 +388,4 @@ def test_whatever_is_done_the_window_agrees(qtbot, tmp_path, mast):
 @pytest.mark.parametrize("mast", MASTS)
 def test_whatever_is_done_for_long_the_window_agrees(qtbot, tmp_path, mast):
     """Ten thousand steps over the four masts; every fifth is compared whole, and each run's ends."""
-    run(qtbot, tmp_path, mast, runs=50, steps=50, whole=5)
+    run(qtbot, tmp_path, mast, runs=50, steps=50, whole=5, form="long")

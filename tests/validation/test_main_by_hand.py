@@ -230,7 +230,7 @@ def off(shape, limit, belly):
     return max(float(shade), float(distance_from(LUFF, cut)[0]) - float(chord[0]))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.floats(20.0, 120.0), st.floats(20.0, 120.0), st.floats(-400.0, 50.0), st.floats(-300.0, 300.0))
 def test_cloth_that_swings_farther_never_clears_more(one, other, ahead, out):
     """Its distance is found by a few lines only: 2 % of it are allowed."""

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 from chain import Plate, Slice, nearest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from random_rigs import a_case, disc
 from slice_of import answer
@@ -14,7 +14,6 @@ BELLIES = st.sampled_from([0.0, 0.1, 0.2])
 ROUNDING = 1e-6
 
 
-@settings(deadline=None)
 @given(SEEDS, BELLIES, st.floats(0, 2000))
 def test_a_longer_sail_never_leaves_more_room(seed, belly, longer):
     """Neither held nor loose."""
@@ -24,7 +23,6 @@ def test_a_longer_sail_never_leaves_more_room(seed, belly, longer):
     assert long[1] <= short[1]
 
 
-@settings(deadline=None)
 @given(SEEDS, BELLIES)
 def test_a_mirrored_rig_gives_the_mirrored_answer(seed, belly):
     """Port and starboard are the same to a cloth that tacks; where a belly ends is known to 0.2 mm."""
@@ -35,7 +33,6 @@ def test_a_mirrored_rig_gives_the_mirrored_answer(seed, belly):
     )
 
 
-@settings(deadline=None)
 @given(SEEDS, st.floats(-800, 400), st.floats(-1600, 1600), st.floats(1, 40))
 def test_one_more_support_never_makes_a_sheltered_fitting_touched(seed, x, y, radius):
     """A flat cloth reaches nothing more; 1 mm is left to lines between the 120 directions."""
@@ -48,7 +45,6 @@ def test_one_more_support_never_makes_a_sheltered_fitting_touched(seed, x, y, ra
     assert after > 0 or before < 1
 
 
-@settings(deadline=None)
 @given(SEEDS, BELLIES, st.floats(0, 300), st.floats(0, 2 * np.pi))
 def test_a_shift_changes_the_answer_by_no_more(seed, belly, by, bearing):
     """Moved, unturned, within the slice."""
@@ -63,7 +59,6 @@ def test_a_shift_changes_the_answer_by_no_more(seed, belly, by, bearing):
     assert abs(after - before) <= by + ROUNDING
 
 
-@settings(deadline=None)
 @given(SEEDS)
 def test_what_a_slacker_cloth_clears_a_tighter_one_clears(seed):
     """Backed with a belly of a fifth, held with a tenth, flat; 1 mm is left to the arc's few tangents."""
