@@ -24,7 +24,7 @@ from mastlayout.ranges.light_figures import light_table
 from mastlayout.ranges.own_radar import RadarRow, radar_table
 from mastlayout.ranges.reach import REACHES
 from mastlayout.ranges.reflector import FADES_SOURCE, ReflectorRow, reflector_table
-from mastlayout.ranges.rings import Ring, mouth_rings, rings
+from mastlayout.ranges.rings import Ring, every_ring
 from mastlayout.words import _, ngettext
 
 CHECK_SCHEMA = "mastlayout/check/1"
@@ -119,7 +119,7 @@ def ranges_json(scene: Scene, layout: str, asked: Asked = EXAMPLE) -> str:
                 | {key: _figure(figure) for key, figure in row.figures.items()}
                 for row in light_table(scene, asked)
             ],
-            "seen_round": [_ring(ring) for ring in (*rings(scene), *mouth_rings(scene))],
+            "seen_round": [_ring(ring) for ring in every_ring(scene)],
             "reflectors": [_reflector(row) for row in reflector_table(scene, asked)],
             "radars": [_radar(scene, row) for row in radar_table(scene, asked)],
         }

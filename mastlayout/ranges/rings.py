@@ -59,9 +59,19 @@ class Ring:
     wide_mm: float = 0.0
 
 
+def every_ring(scene: Scene) -> Iterator[Ring]:
+    """Yield a ring for each lens, antenna, radar and reflector, then for each mouth, masthead first."""
+    yield from _seeing(scene)
+    yield from _heard(scene)
+
+
 def rings(scene: Scene) -> tuple[Ring, ...]:
     """Return a ring for each lens of a light, antenna, radar and reflector, masthead first."""
-    return tuple(ring for placed in masthead_first(scene) for ring in rings_of(scene, placed))
+    return tuple(_seeing(scene))
+
+
+def _seeing(scene: Scene) -> Iterator[Ring]:
+    return (ring for placed in masthead_first(scene) for ring in rings_of(scene, placed))
 
 
 def rings_of(scene: Scene, placed: Placed) -> Iterator[Ring]:
@@ -75,7 +85,11 @@ def rings_of(scene: Scene, placed: Placed) -> Iterator[Ring]:
 
 def mouth_rings(scene: Scene) -> tuple[Ring, ...]:
     """Return a ring for each horn and hailer, masthead first: the 90 degrees before its mouth."""
-    return tuple(_mouth_ring(scene, placed) for placed in masthead_first(scene) if is_sound(placed))
+    return tuple(_heard(scene))
+
+
+def _heard(scene: Scene) -> Iterator[Ring]:
+    return (_mouth_ring(scene, placed) for placed in masthead_first(scene) if is_sound(placed))
 
 
 @dataclass(frozen=True)

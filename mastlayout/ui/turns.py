@@ -73,9 +73,13 @@ class Turns(QObject):
         if not self._timer.isActive():
             self._timer.start(0)
 
-    def tell_section(self) -> None:
+    def section_again(self) -> None:
         """Say that the section has something new to draw."""
         self._waits[self._order.index(self.section)] = True
+
+    def fields_again(self) -> None:
+        """Say that one of those that follow with the fields has more to work out than one turn holds."""
+        self._waits[self._order.index(self.fields)] = True
 
     def catch_up(self) -> None:
         """Let all follow that still wait."""

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from functools import lru_cache
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPaintEvent, QPolygonF
@@ -182,7 +183,13 @@ class RingPicture(QWidget):
         _word(painter, middle, item.letter)
 
     def _wedge(self, inner: float, outer: float, bearings: Bearings) -> QPolygonF:
-        return QPolygonF([QPointF(x, y) for x, y in wedge(self.centre(), inner, outer, bearings)])
+        return _polygon(self.centre(), inner, outer, bearings)
+
+
+# While something is moved most wedges stay as they were painted last.
+@lru_cache(maxsize=512)
+def _polygon(centre: tuple[float, float], inner: float, outer: float, bearings: Bearings) -> QPolygonF:
+    return QPolygonF([QPointF(x, y) for x, y in wedge(centre, inner, outer, bearings)])
 
 
 def _number_deg(ring: Ring, radius_px: float) -> float:

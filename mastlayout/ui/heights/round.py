@@ -1,13 +1,17 @@
 """Round the compass: the ring picture, and under it the same in words."""
 
+from collections.abc import Sequence
+from time import perf_counter
+
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QListWidget, QListWidgetItem, QVBoxLayout, QWidget
 
 from mastlayout.checks.sentence import names_of
 from mastlayout.geometry.scene import Scene
 from mastlayout.ranges.ring_words import nothing, numbered
-from mastlayout.ranges.rings import mouth_rings, rings
+from mastlayout.ranges.rings import Ring, every_ring
 from mastlayout.ui.heights.ring import RingPicture
+from mastlayout.ui.later import TURN_S
 from mastlayout.ui.look import BODY, GAP, LABEL, MARGIN, font
 from mastlayout.ui.session import Session
 from mastlayout.ui.theme import Theme
@@ -15,6 +19,23 @@ from mastlayout.words import _
 
 _LIST_PX = 190
 _KEY = Qt.ItemDataRole.UserRole
+
+
+class _Gathering:
+    """The rings of one scene, worked out some at a time."""
+
+    def __init__(self, scene: Scene) -> None:
+        self.scene, self.rings = scene, list[Ring]()
+        self._left = every_ring(scene)
+
+    def ends(self, seconds: float) -> bool:
+        """Work on for so long; tell whether all are there."""
+        ends = perf_counter() + seconds
+        for ring in self._left:
+            self.rings.append(ring)
+            if perf_counter() > ends:
+                return False
+        return True
 
 
 class RoundCompass(QWidget):
@@ -33,16 +54,30 @@ class RoundCompass(QWidget):
         column.addWidget(self.picture, 1)
         column.addWidget(self.list)
         self._scene: Scene | None = None
+        self._gathering: _Gathering | None = None
+        self.turn_s = TURN_S
         theme.changed.connect(self.picture.update)
 
     def show_layout(self) -> None:
-        """Show the layout as it stands."""
-        scene = self.session.desk.scene
+        """Show the layout as it stands; while a gesture is under way that may take some turns."""
+        scene, session = self.session.desk.scene, self.session
         if scene is self._scene:
-            return
+            self._gathering = None
+        elif not session.previewing:
+            self._gathering = None
+            self._show(scene, tuple(every_ring(scene)))
+        else:
+            self._gathering = self._gathering or _Gathering(scene)
+            if self._gathering.ends(self.turn_s):
+                self._show(self._gathering.scene, self._gathering.rings)
+                self._gathering = None
+            if self._scene is not scene:
+                session.turns.fields_again()
+
+    def _show(self, scene: Scene, found: Sequence[Ring]) -> None:
         self._scene = scene
         row = self.list.currentRow()
-        shown = numbered((*rings(scene), *mouth_rings(scene)), names_of(scene.layout))
+        shown = numbered(found, names_of(scene.layout))
         self.list.clear()
         for one in shown:
             self._add(f"{one.number}  {one.title}", (one.number, ""), bold=True)

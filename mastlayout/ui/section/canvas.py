@@ -121,7 +121,7 @@ class SectionCanvas(HeightView):
         """Find how the sail passes now: while a gesture is under way it has a turn of its own."""
         if self._sails_anew():
             self.ask_anew()
-            self.session.turns.tell_section()
+            self.session.turns.section_again()
 
     def _sails_anew(self) -> bool:
         """Find how the sail passes now; tell whether that was not known."""

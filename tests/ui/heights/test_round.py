@@ -1,14 +1,15 @@
 """What lights and antennas see round the compass, in the window: list, pixels, real keys."""
 
+from dragging import rest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from test_heights_window import settle, window  # noqa: F401 - a fixture
 
 from mastlayout.checks.sentence import names_of
 from mastlayout.documents.compass import at
-from mastlayout.model.edits import remove
+from mastlayout.model.edits import change, remove
 from mastlayout.ranges.ring_words import numbered
-from mastlayout.ranges.rings import mouth_rings, rings
+from mastlayout.ranges.rings import every_ring
 
 
 def shown(window):  # noqa: F811
@@ -21,11 +22,16 @@ def shown(window):  # noqa: F811
     return heights.compass
 
 
+def lines(compass):
+    """The list's lines."""
+    return [compass.list.item(i).text() for i in range(compass.list.count())]
+
+
 def test_list_says_what_the_core_found(window):  # noqa: F811
     """Every light and antenna by its number, everything in its way by its letter."""
     compass, scene = shown(window), window.session.desk.scene
-    said = [compass.list.item(i).text() for i in range(compass.list.count())]
-    for one in numbered((*rings(scene), *mouth_rings(scene)), names_of(scene.layout)):
+    said = lines(compass)
+    for one in numbered(tuple(every_ring(scene)), names_of(scene.layout)):
         assert any(one.title in line for line in said)
         assert all(any(item.line in line for line in said) for item in one.things)
     assert any("VHF whip, 207° to 213°: dimmed, 42 %" in line for line in said)
@@ -57,5 +63,21 @@ def test_it_follows_an_edit(window):  # noqa: F811
     layout = remove(session.layout, "cable-vhf")
     session.edit(remove(layout, "vhf-whip-1"), "Remove")
     compass.show_layout()
-    said = [compass.list.item(i).text() for i in range(compass.list.count())]
-    assert not any("VHF whip" in line for line in said)
+    assert not any("VHF whip" in line for line in lines(compass))
+
+
+def test_it_follows_a_gesture_a_few_rings_at_a_time(window):  # noqa: F811
+    """One turn ends before the last ring; at rest all of the newest are there, and back again."""
+    compass, session = shown(window), window.session
+    before = lines(compass)
+    compass.turn_s = 0.0
+    for height in (3000.0, 9000.0):
+        session.preview(change(session.layout, "reflector-1", from_masthead_mm=height))
+        compass.show_layout()
+        assert lines(compass) == before
+    rest()
+    newest = numbered(tuple(every_ring(session.desk.scene)), names_of(session.layout))
+    assert [one.title for one in newest] == [one.title for one in compass.picture.shown]
+    assert lines(compass) != before
+    session.cancel()
+    assert lines(compass) == before
