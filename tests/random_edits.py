@@ -48,6 +48,11 @@ def hundredths(low, high):
     return st.integers(low * 100, high * 100).map(lambda n: n / 100)
 
 
+def made(kind, **fields):
+    """Values of a kind; st.builds would draw what its fields are called in a file besides."""
+    return st.fixed_dictionaries(fields).map(lambda drawn: kind(**drawn))
+
+
 WHICH = st.integers(0, 59)
 HEIGHTS = hundredths(0, 18000)
 GIRTHS = st.one_of(
@@ -59,7 +64,7 @@ GIRTHS = st.one_of(
 )
 NAMES = st.sampled_from(["Hailer", "Horn “B”", 'Déjà vu 3/8"', "# not a comment", "Steaming light"])
 # A line's way over places of its own; "add" leads one over a fitting.
-POINTS = st.builds(
+POINTS = made(
     LinePoint,
     at=st.sampled_from(
         ["sheave", "inside", "outside", "exit", "block", "restrainer", "winch", "cleat", "end"]
@@ -67,11 +72,11 @@ POINTS = st.builds(
     from_masthead_mm=HEIGHTS,
     girth=st.none() | GIRTHS.map(read_around),
 )
-DECK_ENDS = st.none() | st.builds(
+DECK_ENDS = st.none() | made(
     DeckEnd, ahead_mm=hundredths(-5000, 5000), off_mm=hundredths(0, 2000), above_mm=hundredths(0, 9000)
 )
 DAY = "2026-11-25"
-CHOCKS = st.builds(
+CHOCKS = made(
     DeckEnd, ahead_mm=hundredths(-3000, 3000), off_mm=hundredths(0, 2000), above_mm=hundredths(-500, 2000)
 )
 # Fields of each list that an edit may set, with the values that are drawn for them.
@@ -90,7 +95,7 @@ FIELDS = {
         "in_hand": st.none(),
         "fitted": st.sampled_from([None, "at the dock"]),
         "as_built": st.none()
-        | st.builds(
+        | made(
             AsBuilt,
             from_masthead_mm=st.none() | HEIGHTS,
             girth=st.none() | GIRTHS.map(read_around),
@@ -159,11 +164,11 @@ FIELDS = {
         "bore_mm": st.none() | hundredths(15, 60),
         "outside_mm": st.none() | hundredths(15, 60),
         "runs": st.lists(
-            st.builds(Run, from_masthead_mm=HEIGHTS, to_mm=HEIGHTS, bearing_deg=hundredths(0, 359)),
+            made(Run, from_masthead_mm=HEIGHTS, to_mm=HEIGHTS, bearing_deg=hundredths(0, 359)),
             min_size=1, max_size=2,
         ).map(tuple),
         "slots": st.none() | st.lists(
-            st.builds(Slot, from_masthead_mm=HEIGHTS, length_mm=hundredths(10, 200), new=st.booleans()),
+            made(Slot, from_masthead_mm=HEIGHTS, length_mm=hundredths(10, 200), new=st.booleans()),
             max_size=2,
         ).map(tuple),
     },
