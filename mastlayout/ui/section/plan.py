@@ -15,6 +15,7 @@ from mastlayout.ui.polygon import polygon
 from mastlayout.ui.section.cut import Cut, parts_at
 
 MOST_SCALE = 3.0
+_MARK_PX = 6.0
 # A stay this near the skin is kept in the picture; one farther off is drawn where the picture holds it.
 _NEAR_STAY_MM = 100.0
 # Sine of the angle that two walls may turn the wrong way by rounding alone.
@@ -111,7 +112,11 @@ def bounds_mm(cut: Cut, outlines: dict[str, Array]) -> tuple[float, float, float
 
 
 def fitted(bounds: tuple[float, float, float], area: QRectF, part: float = 1.0) -> Plan:
-    """Return the plan whose bounds fill a part of an area's width, and never more than its height."""
+    """Return the plan whose bounds fill a part of an area's width, and never more than its height.
+
+    Above and below them the mark of a worst point has room.
+    """
     side, aft, ahead = bounds
-    scale = min(area.width() * part / (2 * side), area.height() / (ahead - aft), MOST_SCALE)
+    high = max(area.height() - 2 * _MARK_PX, 1.0)
+    scale = min(area.width() * part / (2 * side), high / (ahead - aft), MOST_SCALE)
     return Plan(area.center().x(), area.center().y() + (ahead + aft) / 2 * scale, scale)
