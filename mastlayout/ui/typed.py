@@ -41,11 +41,9 @@ def written(length_mm: float, units: Units, digits: int = 0) -> str:
 
 def written_size(size_mm: float, units: Units, digits: int = 1) -> str:
     """Write a size, mm, as a calliper reads it: by the rule of ``units.write_size``."""
-    return (
-        written(size_mm, units, digits)
-        if units == "metric"
-        else write_size(size_mm, units=units, digits=digits)
-    )
+    if units == "metric":
+        return written(size_mm, units, digits)
+    return write_size(size_mm, units=units, digits=digits).replace("-", "\u2212")
 
 
 def typed_length(text: str, units: Units) -> float:

@@ -137,6 +137,14 @@ def test_a_size_reads_back_as_it_stands(typed, length):
     assert retyped_size(typed, "inches", 4.2) == pytest.approx(length, abs=1e-6)
 
 
+def test_a_size_below_nothing_has_a_real_minus_and_reads_back():
+    """A hole to port of its foot's middle: 14 mm are 0.551 in."""
+    assert written_size(-14.0, "inches") == "\u22120.551 in (\u221214 mm)"
+    assert retyped_size("\u22120.551 in (\u221214 mm)", "inches", -14.0) == -14.0
+    assert retyped_size("\u22120.551 in (\u221215 mm)", "inches", -14.0) == -15.0
+    assert retyped_size("-0.6", "inches", -14.0) == pytest.approx(-15.24)
+
+
 def test_two_sizes_that_differ_are_refused():
     """Nobody knows which of the two is meant."""
     with pytest.raises(UnitError, match="two sizes: write one of them"):

@@ -15,6 +15,7 @@ from mastlayout.geometry.main.main import Main
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.tack.bands import Band, bands
 from mastlayout.geometry.tack.tack import Tack
+from mastlayout.ui.elevation.bandnames import Gear, gear_of, name_middle_px
 from mastlayout.ui.elevation.shapes import mast_outline
 from mastlayout.ui.elevation.span import GUTTER_PX, Span
 from mastlayout.ui.lines import width_px
@@ -25,6 +26,7 @@ from mastlayout.units import Units, write_length
 from mastlayout.words import _
 
 _BAR_PX, _LEAST_BAR_PX, _BETWEEN_PX, _EDGE_PX, _WORD_PX = 8.0, 6.0, 2.0, 4.0, 13.0
+_NAME_OFF_PX = 1.0
 # From bar to bar: with a name between them, and where there is no room for names.
 _PITCH_PX, _LEAST_PITCH_PX = _BAR_PX + _BETWEEN_PX + _WORD_PX, _LEAST_BAR_PX + _BETWEEN_PX
 # Told apart without colour, in this order; the mainsail's is its own.
@@ -55,13 +57,14 @@ def pattern_of(found: tuple[Band, ...], at: int) -> Qt.BrushStyle:
 class BandSeen:
     """A band as the view shows it, in pixels: its bar, and how far down the sail gets going up or down.
 
-    ``named`` tells that there is room for its name; ``reefs_px`` are where the head is in each reef.
+    ``name_px`` is the row its name is centred on, None where nothing leaves it room; ``reefs_px`` are
+    where the head is in each reef.
     """
 
     band: Band
     bar: QRectF
     lowest_px: float
-    named: bool
+    name_px: float | None
     pattern: Qt.BrushStyle
     reefs_px: tuple[float, ...]
 
@@ -78,12 +81,20 @@ def bands_seen(scene: Scene, span: Span, view: View) -> Iterator[BandSeen]:
         left, right = span.x_px(high) + 2 * _EDGE_PX, span.room_px - GUTTER_PX / 2
     pitch = max(min((right - left) / max(len(found), 1), _PITCH_PX), _LEAST_PITCH_PX)
     wide = min(_BAR_PX, pitch - _BETWEEN_PX)
+    gear = gear_of(scene, span, view) if pitch >= _BAR_PX + _WORD_PX else None
     for i, band in enumerate(found):
         top, foot = span.y_px(band.high_mm), span.y_px(band.low_mm)
         bar = QRectF(left + i * pitch, top, wide, foot - top)
         reefs = tuple(span.y_px(head) for _reef, head in band.reefed_mm)
-        named = pitch >= _BAR_PX + _WORD_PX
-        yield BandSeen(band, bar, span.y_px(band.lowest_mm), named, pattern_of(found, i), reefs)
+        name_px = None if gear is None else _name_px(band, bar, span, gear)
+        yield BandSeen(band, bar, span.y_px(band.lowest_mm), name_px, pattern_of(found, i), reefs)
+
+
+def _name_px(band: Band, bar: QRectF, span: Span, gear: Gear) -> float | None:
+    """Return the row of a band's name, beside what shows of its bar."""
+    top, foot = max(bar.top(), 0.0), min(bar.bottom(), span.height_px)
+    strip = QRectF(bar.right() + _NAME_OFF_PX, top, _WORD_PX, max(foot - top, 0.0))
+    return name_middle_px(strip, width_px(band_words(band), FIGURE), gear)
 
 
 def spoken(scene: Scene, units: Units) -> str:
@@ -136,7 +147,7 @@ class BandsItem(QGraphicsObject):
         """Take the bands of a scene as a span shows them."""
         self.prepareGeometryChange()
         self.seen, self._colours = tuple(bands_seen(scene, span, view)), colours
-        self.sails, self._height_px = (scene.tack, scene.main), span.height_px
+        self.sails = scene.tack, scene.main
         self._bounds = QRectF(-9000, -2000, 18000, scene.skin.length_mm + 3000)
         self.update()
 
@@ -165,14 +176,13 @@ class BandsItem(QGraphicsObject):
         self._word(painter, seen)
 
     def _word(self, painter: QPainter, seen: BandSeen) -> None:
-        """Write the sail's name along its bar, in the middle of what shows of it."""
-        words = band_words(seen.band)
-        top, foot = max(seen.bar.top(), 0.0), min(seen.bar.bottom(), self._height_px)
-        long = width_px(words, FIGURE)
-        if not seen.named or foot - top < long + 2 * UNIT:
+        """Write the sail's name along its bar."""
+        if seen.name_px is None:
             return
+        words = band_words(seen.band)
+        long = width_px(words, FIGURE)
         painter.save()
-        painter.translate(QPointF(seen.bar.right() + 1.0, (top + foot + long) / 2))
+        painter.translate(QPointF(seen.bar.right() + _NAME_OFF_PX, seen.name_px + long / 2))
         painter.rotate(-90.0)
         painter.setFont(font(FIGURE))
         painter.setPen(self._colours["second"])

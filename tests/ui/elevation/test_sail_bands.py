@@ -3,10 +3,15 @@
 import itertools
 
 import pytest
+import shapely
+from PySide6.QtCore import QRectF
 from window_builder import a_window
 
 from mastlayout.resources import demo_masts
-from mastlayout.ui.elevation.bands import bands_of
+from mastlayout.ui.elevation.bandnames import gear_of
+from mastlayout.ui.elevation.bands import band_words, bands_of
+from mastlayout.ui.lines import width_px
+from mastlayout.ui.look import FIGURE
 
 HALF_PX = 0.5
 DEMOS = {"sanderling": 2, "turnstone": 3, "whimbrel": 5}
@@ -97,3 +102,28 @@ def test_the_mains_band_shows_its_head_in_each_reef(canvas):
     heads = [scene.skin.length_mm - reef.head_mm for reef in main.band.sail.reefs if reef.head_mm is not None]
     assert [canvas.span.y_px(z) for z in heads] == pytest.approx(list(main.reefs_px), abs=HALF_PX)
     assert heads
+
+
+@pytest.mark.parametrize("view", ["starboard", "port", "ahead"])
+def test_no_gear_is_drawn_over_a_name(canvas, view):
+    """Every name that is written stands clear of spreaders, fittings and stays, wherever one looks."""
+    session = canvas.session
+    session.look_from(view)
+    written = 0
+    for z_mm in range(500, round(session.desk.scene.skin.length_mm), 1500):
+        session.go_to(float(z_mm))
+        gear = gear_of(session.desk.scene, canvas.span, view)
+        for seen in canvas.bands.seen:
+            if seen.name_px is not None:
+                half = width_px(band_words(seen.band), FIGURE) / 2
+                box = QRectF(seen.bar.right() + 1.0, seen.name_px - half, 13.0, 2 * half)
+                written += 1
+                assert not any(box.intersects(other) for other in gear.boxes)
+                assert not any(crosses(line, box) for line in gear.lines)
+    assert written or view != "ahead"
+
+
+def crosses(line, box):
+    """Whether a line comes into a box, by shapely."""
+    way = shapely.LineString([line.p1().toTuple(), line.p2().toTuple()])
+    return way.intersects(shapely.box(box.left(), box.top(), box.right(), box.bottom()))
