@@ -14,7 +14,7 @@ from mastlayout.ui.look import LABEL, VALUE
 LINE_PX, VALUE_PX = 15.0, 19.0
 # What rounding may take of the room.
 _HAIR_PX = 1e-6
-_BETWEEN_PX, _GUTTER_PX, _GAP_PX, _MOST_LINES = 5.0, 14.0, 4.0, 4
+_BETWEEN_PX, _GUTTER_PX, _GAP_PX, _MOST_LINES = 5.0, 14.0, 4.0, 6
 
 
 @dataclass(frozen=True)
@@ -113,7 +113,11 @@ def _sides(callouts: Sequence[CallOut], middle: float) -> tuple[list[CallOut], l
 def _side(
     own: Sequence[_Set], area: QRectF, bodies: Sequence[QRectF], *, left: bool, all_or_none: bool = False
 ) -> list[Row]:
-    kept = sorted(own, key=lambda one: one.callout.rank)
+    # What its longest word makes wider than a side would lie over what stands at the other.
+    most = area.width() / 2 - _GAP_PX
+    kept = sorted((one for one in own if one.wide <= most), key=lambda one: one.callout.rank)
+    if all_or_none and len(kept) < len(own):
+        return []
     while kept:
         wide = max(one.wide for one in kept)
         rising = sorted(kept, key=lambda one: one.y)

@@ -14,7 +14,7 @@ from mastlayout.words import _
 # The slider's steps from the middle to either side; an arrow key takes one stride, a page key ten.
 STEPS, _STRIDE = 500, 5
 _LONG_MM = 9999.0
-_KNOB_PX, _GROOVE_PX = 12, 2
+_KNOB_PX, _GROOVE_PX, _LEAST_SLIDER_PX = 12, 2, 60
 # From this width on picker and slider stand side by side.
 _ONE_ROW_PX = 440
 # What the slider does, its name for those who do not see it, and its tip: with a headsail, and the main.
@@ -75,6 +75,13 @@ class Tacking(QWidget):
         way = QBoxLayout.Direction.LeftToRight if beside else QBoxLayout.Direction.TopToBottom
         self._rows.setDirection(way)
         self._rows.setSpacing(MARGIN if beside else UNIT)
+        self._fit_title()
+
+    def _fit_title(self) -> None:
+        """Leave the slider's title away where it would leave no length to slide along."""
+        across = 2 if self._rows.direction() == QBoxLayout.Direction.LeftToRight else 1
+        taken = self._title.sizeHint().width() + self.words.minimumWidth() + 2 * GAP
+        self._title.setVisible((self.width() - 2 * MARGIN) / across - taken >= _LEAST_SLIDER_PX)
 
     def _carry(self, step: int) -> None:
         self._canvas.carry_cloth(step / STEPS)
@@ -109,6 +116,7 @@ class Tacking(QWidget):
         metrics = self.words.fontMetrics()
         self.words.setMinimumWidth(max(map(metrics.horizontalAdvance, widest)) + UNIT)
         self.words.setText(said)
+        self._fit_title()
         self.slider.setAccessibleDescription(said)
 
     def _restyle(self) -> None:

@@ -149,12 +149,17 @@ def _inside(made: Drawing, units: Units) -> Iterator[CallOut]:
 
 def inside_words(crossing: Crossing, units: Units) -> str:
     """Return what runs inside: a conduit's size and what is in it, a halyard's rope."""
-    size = write_size(2 * crossing.radius_mm, units=units, digits=0).replace(" ", "\u00a0")
+    size = _unbroken(write_size(2 * crossing.radius_mm, units=units, digits=0))
     if crossing.filling is None:
         return _("{name}, rope\u00a0{size}").format(name=crossing.name, size=size)
     return _("{name}, ⌀\u00a0{size}: {filling}").format(
         name=crossing.name, size=size, filling=filling_words(crossing.filling)
     )
+
+
+def _unbroken(size: str) -> str:
+    """Keep each figure of a size with its unit: in inches a line may break before the millimetres."""
+    return size.replace(" ", "\u00a0").replace("\u00a0(", " (")
 
 
 def filling_words(filling: Filling) -> str:
@@ -186,7 +191,7 @@ def _foot(made: Drawing, units: Units) -> Iterator[CallOut]:
     """Yield the words of the foot in hand: its pad, or that nobody has held the part."""
     for foot in made.feet:
         if foot.id == made.cut.in_hand:
-            words = _("foot, pad\u00a0{pad}").format(pad=write_size(foot.pad_mm, units=units))
+            words = _("foot, pad\u00a0{pad}").format(pad=_unbroken(write_size(foot.pad_mm, units=units)))
             if not foot.known:
                 words = _("foot typical: offer up the part")
             at = made.plan.box(foot.metal[:1]).topLeft()
@@ -212,7 +217,7 @@ def wall_words(cut: Cut, units: Units) -> str:
     """Return the wall's thickness, or that nobody measured it near enough."""
     if cut.wall_mm is None:
         return _("wall not known")
-    return _("wall\u00a0{thickness}").format(thickness=write_size(cut.wall_mm, units=units))
+    return _("wall\u00a0{thickness}").format(thickness=_unbroken(write_size(cut.wall_mm, units=units)))
 
 
 def track_words(cut: Cut, units: Units) -> str:
@@ -220,7 +225,7 @@ def track_words(cut: Cut, units: Units) -> str:
     if cut.track is None:
         return ""
     words = _("groove\u00a0{width}") if cut.track.kind == "groove" else _("track\u00a0{width}")
-    return words.format(width=write_size(cut.track.width_mm, units=units))
+    return words.format(width=_unbroken(write_size(cut.track.width_mm, units=units)))
 
 
 def lost_words(cut: Cut) -> str:
