@@ -21,6 +21,8 @@ from mastlayout.units import Units, write_drill, write_length
 from mastlayout.words import _
 
 OFF, LARGE = "hole/off", "hole/large"
+# What can be done about these hangs on how the fitting stands, and so do their words.
+WRONG = frozenset({OFF, LARGE})
 
 
 @dataclass(frozen=True, eq=False)
@@ -132,7 +134,7 @@ def _unrolled(placed: Placed, girth: Array, middle: float) -> Array:
 
 def ways_out(scene: Scene, finding: Finding, units: Units) -> str:
     """Return what can be done about a hole drilled wrong, in sentences; "" for any other finding."""
-    if finding.code not in (OFF, LARGE):
+    if finding.code not in WRONG:
         return ""
     owner, _slash, number = finding.subjects[0].partition("/h")
     found = remedies_of(scene.placed[owner], int(number), limits_of(scene.layout))

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 from functools import partial
 
 from mastlayout.checks.alike import Alike, alike
+from mastlayout.checks.built import WRONG
 from mastlayout.checks.finding import Finding, Key, Unit
 from mastlayout.checks.report import Report
 from mastlayout.checks.sentence import (
@@ -112,7 +113,9 @@ class _Saying:
 
     def group(self, group: Alike, own: Accepted | None = None) -> Row:
         """Say findings alike, open or accepted."""
-        return self._worded.row((group, own), lambda: self._group(group, own))
+        named = group[0].things if group[0].code in WRONG else ()
+        stand = tuple(self._scene.placed.get(name) for name in named)
+        return self._worded.row((group, own, stand), lambda: self._group(group, own))
 
     def _group(self, group: Alike, own: Accepted | None) -> Row:
         first = group[0]

@@ -6,7 +6,7 @@ from functools import partial
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
 
-from mastlayout.checks.built import LARGE, OFF, remedies_of
+from mastlayout.checks.built import WRONG, remedies_of
 from mastlayout.checks.holes import hole_id
 from mastlayout.errors import MastLayoutError
 from mastlayout.fastening.drill import drill_mm
@@ -29,7 +29,7 @@ from mastlayout.words import _
 def is_wrong(session: Session, name: str, hole: int) -> bool:
     """Tell whether a hole as it was drilled is off its place or too large."""
     subject = hole_id(session.desk.scene.placed[name], hole)
-    return any(f.code in (OFF, LARGE) and subject in f.subjects for f in session.desk.report.open)
+    return any(f.code in WRONG and subject in f.subjects for f in session.desk.report.open)
 
 
 class WaysOut(QWidget):

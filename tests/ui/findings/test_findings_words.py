@@ -1,6 +1,7 @@
 """The findings' words where room is short: whole ones are chosen, thing and figures are never cut."""
 
 import pytest
+from builders import a_fitting, a_layout
 from PySide6.QtGui import QFontMetricsF
 
 from mastlayout.checks.counts import counts
@@ -8,9 +9,13 @@ from mastlayout.checks.wordings import WORDINGS
 from mastlayout.desk import Desk
 from mastlayout.documents.printed import counted
 from mastlayout.documents.schedule.findings import finding_rows
+from mastlayout.model.edits import hole_built
+from mastlayout.model.fitting import HoleBuilt
+from mastlayout.model.moving import turned
 from mastlayout.resources import demo_masts
 from mastlayout.ui.findings.panel import FindingsPanel
-from mastlayout.ui.findings.table import BOTH, MEASURED, NEEDED, WORDS
+from mastlayout.ui.findings.rows import rows_of
+from mastlayout.ui.findings.table import BOTH, MEASURED, NEEDED, WORDS, FindingTable
 from mastlayout.ui.inwords import fitting_words
 from mastlayout.ui.look import BODY, GAP, UNIT, font, load_fonts
 from mastlayout.ui.session import Session
@@ -68,3 +73,22 @@ def test_window_paper_and_command_line_count_alike(desk, theme, qtbot):
     line = counted(desk.report, "x")
     assert f", {count['caution']} caution" in line
     assert f", {count['not checked']} not checked" in line
+
+
+def test_ways_out_of_a_wrong_hole_are_worded_anew_when_its_fitting_turns():
+    """The same hole, as large in the same place; how far the fitting goes to clear it differs."""
+    drilled = HoleBuilt(
+        number=1,
+        from_masthead_mm=7985.0,
+        girth="30 to port of ahead",
+        diameter_mm=8.2,
+        by="Ann",
+        day="2026-11-20",
+    )
+    session = Session(Desk(hole_built(a_layout(fittings=(a_fitting(),)), "box-1", drilled)))
+    table = FindingTable(session)
+    before = table.rows
+    session.edit(turned(session.layout, "box-1", 20.0), "Turn it")
+    table.take()
+    assert table.rows == rows_of(session.desk, "metric")
+    assert before != table.rows
