@@ -1,7 +1,5 @@
 """What new holes leave of the mast at their own levels, with all that is or will be open round it."""
 
-from weakref import WeakKeyDictionary
-
 import numpy as np
 
 from mastlayout.checks.finding import Finding
@@ -18,6 +16,7 @@ from mastlayout.limits import Limits
 from mastlayout.model.fitting import OldHole
 from mastlayout.model.mast import Mast
 from mastlayout.model.measure import measure_of
+from mastlayout.once import once
 
 CODES = ("hole/girth", "hole/modulus")
 _LIMITS = ("hole.girth", "hole.modulus")
@@ -46,21 +45,22 @@ def left(scene: Scene, batch: Batch, limits: Limits) -> Margins:
     )
 
 
-_OF_SCENE: WeakKeyDictionary[Scene, tuple[tuple[str, ...], Widths]] = WeakKeyDictionary()
-
-
 def others_of(scene: Scene, name: str) -> Widths:
     """Return every opening of the layout but a fitting's own; of old holes those whose size is known."""
-    if scene not in _OF_SCENE:
-        old = old_holes(scene)
-        sized = ~np.isnan(old.diameter_mm)
-        none = np.zeros(int(sized.sum()))
-        parts = [("", Widths(old.z_mm[sized], old.girth_mm[sized], old.diameter_mm[sized], none))]
-        parts += [(one.id, own) for one in scene.placed.values() if (own := widths_of(one)) is not None]
-        names = tuple(own for own, part in parts for _hole in range(len(part.z_mm)))
-        _OF_SCENE[scene] = names, joined([part for _own, part in parts])
-    names, every = _OF_SCENE[scene]
+    names, every = _every_opening(scene)
     return every.kept(np.array([own != name for own in names], dtype=bool) & ~np.isnan(every.girth_mm))
+
+
+@once
+def _every_opening(scene: Scene) -> tuple[tuple[str, ...], Widths]:
+    """Return whose each opening is, an old hole's nobody's, and the openings."""
+    old = old_holes(scene)
+    sized = ~np.isnan(old.diameter_mm)
+    none = np.zeros(int(sized.sum()))
+    parts = [("", Widths(old.z_mm[sized], old.girth_mm[sized], old.diameter_mm[sized], none))]
+    parts += [(one.id, own) for one in scene.placed.values() if (own := widths_of(one)) is not None]
+    names = tuple(own for own, part in parts for _hole in range(len(part.z_mm)))
+    return names, joined([part for _own, part in parts])
 
 
 def _judged(placed: Placed, margins: Margins, _limits: Limits) -> list[Finding]:

@@ -1,7 +1,6 @@
 """Holes that stand against others on the developed skin: those known of other fittings, and old ones."""
 
 from collections.abc import Sequence
-from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -17,6 +16,7 @@ from mastlayout.geometry.skin import Skin
 from mastlayout.limits import Limits
 from mastlayout.model.fitting import OldHole
 from mastlayout.model.measure import Measure, measure_of
+from mastlayout.once import once
 
 
 @dataclass(frozen=True, eq=False)
@@ -45,10 +45,6 @@ class Known:
             tuple(self.unknown[i] for i in kept),
             self.old[kept],
         )
-
-
-# The holes of a fitting as it is placed, read off once: a drag asks for its neighbours' with every move.
-_PLACED: WeakKeyDictionary[Placed, Known] = WeakKeyDictionary()
 
 
 @dataclass(frozen=True, eq=False)
@@ -126,21 +122,22 @@ def old_holes(scene: Scene) -> Known:
     )
 
 
+@once  # a drag asks for its neighbours' with every move
 def _holes_of(other: Placed) -> Known:
-    known = _PLACED.get(other)
-    if known is None and other.holes is not None:
-        drilled = np.flatnonzero(~cut_out(other.holes))
-        openings = [other.holes.openings[i] for i in drilled]
-        sizes = [drill_mm(opening) for opening in openings]
-        known = _PLACED[other] = Known(
-            tuple(hole_id(other, opening.number) for opening in openings),
-            other.holes.z_mm[0, drilled],
-            other.holes.girth_mm[0, drilled],
-            np.array([np.nan if size is None else size for size in sizes]),
-            (None,) * len(sizes),
-            np.zeros(len(sizes), dtype=bool),
-        )
-    return known or _joined(())
+    """Return the holes of a fitting as it is placed."""
+    if other.holes is None:
+        return _joined(())
+    drilled = np.flatnonzero(~cut_out(other.holes))
+    openings = [other.holes.openings[i] for i in drilled]
+    sizes = [drill_mm(opening) for opening in openings]
+    return Known(
+        tuple(hole_id(other, opening.number) for opening in openings),
+        other.holes.z_mm[0, drilled],
+        other.holes.girth_mm[0, drilled],
+        np.array([np.nan if size is None else size for size in sizes]),
+        (None,) * len(sizes),
+        np.zeros(len(sizes), dtype=bool),
+    )
 
 
 def _joined(parts: Sequence[Known]) -> Known:

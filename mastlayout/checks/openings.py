@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import fields
-from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -16,6 +15,7 @@ from mastlayout.geometry.holes import Drilled, Opening
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.skin import Skin
+from mastlayout.once import once
 
 
 def openings_of(placed: Placed) -> Drilled | None:
@@ -118,19 +118,14 @@ def size_of(opening: Opening, turn_deg: float = 0.0) -> tuple[float, float]:
     return float(width), float(max(along / 2 - min(cut.width_mm, cut.length_mm) / 2, 0.0))
 
 
-_WIDTHS: WeakKeyDictionary[Placed, Widths] = WeakKeyDictionary()
-
-
+@once
 def widths_of(placed: Placed) -> Widths | None:
     """Return a fitting's openings as levels meet them."""
     holes = openings_of(placed)
     if holes is None or not len(holes):
         return None
-    if placed not in _WIDTHS:
-        sizes = np.array([size_of(opening, float(placed.places.turn_deg[0])) for opening in holes.openings])
-        sized = Widths(holes.z_mm[0], holes.girth_mm[0], np.nan_to_num(sizes[:, 0]), sizes[:, 1])
-        _WIDTHS[placed] = sized
-    return _WIDTHS[placed]
+    sizes = np.array([size_of(opening, float(placed.places.turn_deg[0])) for opening in holes.openings])
+    return Widths(holes.z_mm[0], holes.girth_mm[0], np.nan_to_num(sizes[:, 0]), sizes[:, 1])
 
 
 def exits(scene: Scene) -> frozenset[str]:

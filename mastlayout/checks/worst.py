@@ -1,7 +1,5 @@
 """Where a finding is worst: the two places between which its figure is measured, for what draws it."""
 
-from weakref import WeakKeyDictionary
-
 import numpy as np
 
 from mastlayout.checks.clewed import swept_clew
@@ -18,6 +16,7 @@ from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.solids import Solids, tubes
 from mastlayout.limits import limits_of
+from mastlayout.once import once
 
 Place = tuple[float, float, float]
 
@@ -30,20 +29,14 @@ class Worst:
     other: Place
 
 
-# Section, skin and elevation ask for the same ones.
-_KNOWN: WeakKeyDictionary[Scene, dict[Finding, Worst | None]] = WeakKeyDictionary()
-
-
 def worst_of(scene: Scene, finding: Finding) -> Worst | None:
     """Return where a finding is worst; None where it is measured between no two places in space."""
     if finding.measured is None or len(finding.subjects) < 2:
         return None
-    known = _KNOWN.setdefault(scene, {})
-    if finding not in known:
-        known[finding] = _looked_for(scene, finding)
-    return known[finding]
+    return _looked_for(scene, finding)
 
 
+@once  # section, skin and elevation ask for the same ones
 def _looked_for(scene: Scene, finding: Finding) -> Worst | None:
     first, second = finding.subjects[:2]
     if finding.code == "hole/inside":

@@ -1,7 +1,6 @@
 """What is chosen for the holes of one fitting where it stands."""
 
 from collections.abc import Iterator
-from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -12,6 +11,7 @@ from mastlayout.geometry.holes import Opening
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.through import span_mm
 from mastlayout.geometry.wall import thickness_mm
+from mastlayout.once import once
 
 
 def choices(placed: Placed) -> Iterator[tuple[Opening, Choice | None]]:
@@ -44,18 +44,19 @@ def choice_of(placed: Placed, number: int) -> Choice | None:
     return choose(fastener, stack, span)
 
 
-_PACKED: WeakKeyDictionary[Placed, Array] = WeakKeyDictionary()
-
-
 def packer_mm(placed: Placed, number: int) -> float | None:
     """Return how thick packer or bedding is at one opening, mm; None where a radius is not known."""
+    every = _packers_mm(placed)
+    index = None if placed.holes is None else placed.holes.index_of(number)
+    if every is None or index is None or np.isnan(every[index]):
+        return None
+    return float(every[index])
+
+
+@once
+def _packers_mm(placed: Placed) -> Array | None:
+    """Return how thick it is at each opening (h,), nan where a radius is not known."""
     skin, foot, holes = placed.skin, placed.foot, placed.holes
     if skin is None or foot is None or holes is None:
         return None
-    index = holes.index_of(number)
-    if index is None:
-        return None
-    if placed not in _PACKED:
-        _PACKED[placed] = packed_mm(skin, foot, placed.places, placed.seats, holes.point)[0]
-    thick = float(_PACKED[placed][index])
-    return None if np.isnan(thick) else thick
+    return np.asarray(packed_mm(skin, foot, placed.places, placed.seats, holes.point)[0])

@@ -5,19 +5,17 @@ drill. Those that do not stand quite level count together by the rule of stagger
 that steps from one to the other gains s2 / 4g (EN 1993-1-1, 6.2.2.2, and AISC 360 B4.3b, from memory).
 """
 
-from weakref import WeakKeyDictionary
-
 import numpy as np
 
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, height_mm
 from mastlayout.geometry.section import Properties, tube_properties
 from mastlayout.geometry.skin import Ring, Skin
+from mastlayout.once import once
 
 # Gauss's three points and weights over a strip's width, from -1 to 1.
 _AT = np.array([-np.sqrt(0.6), 0.0, np.sqrt(0.6)])
 _WEIGHT = np.array([5.0, 8.0, 5.0]) / 18.0
-_KNOWN: WeakKeyDictionary[Ring, dict[float, Properties]] = WeakKeyDictionary()
 # In a taper the section is taken at steps of this: it moves a share by less than a hundredth of itself.
 _STEP_MM = 50.0
 # The widest that openings at one level are looked through for what surely stands.
@@ -41,10 +39,10 @@ class Left:
 def properties_at(skin: Skin, z_mm: float, wall_mm: float) -> tuple[Ring, Properties]:
     """Return outline and properties of the section at a height, each outline's worked out once."""
     ring = skin.ring(float(section_mm(skin, np.array(z_mm))))
-    known = _KNOWN.setdefault(ring, {})
-    if wall_mm not in known:
-        known[wall_mm] = tube_properties(ring, wall_mm)
-    return ring, known[wall_mm]
+    return ring, _properties(ring, wall_mm)
+
+
+_properties = once(tube_properties)
 
 
 def section_mm(skin: Skin, z_mm: Array) -> Array:

@@ -1,7 +1,5 @@
 """What a fitting's fasteners put inside the mast: bolts right through it, and the ends of screws."""
 
-from weakref import WeakKeyDictionary
-
 import numpy as np
 
 from mastlayout.frozen import dataclass
@@ -10,13 +8,12 @@ from mastlayout.geometry.holes import Drilled, drilled
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.seat import Places, Seats
 from mastlayout.geometry.skin import Skin
+from mastlayout.once import once
 
 # A bolt right through the mast; and what has a point or an end of a thread behind the wall.
 _THROUGH, _POINTED = ("through",), ("tapped", "nut", "rivet nut")
 # Two ends of one bolt: as high to this much, and looking at one another.
 _LEVEL_MM, _FACING = 1.0, -0.7
-# The typical holes of what is there already, worked out once: a check asks for them with every change.
-_TYPICAL: WeakKeyDictionary[Placed, Drilled] = WeakKeyDictionary()
 
 
 @dataclass(frozen=True, eq=False)
@@ -33,15 +30,20 @@ class Across:
 
 def pattern(placed: Placed, places: Places, seats: Seats) -> Drilled | None:
     """Return the holes of a fitting at n places on the mast, typical ones where its foot is not in hand."""
+    if places is not placed.places:
+        return _drilled(placed, places, seats)
+    return _typical(placed) if placed.holes is None else placed.holes
+
+
+@once  # of what is there already; a check asks for it with every change
+def _typical(placed: Placed) -> Drilled | None:
+    return _drilled(placed, placed.places, placed.seats)
+
+
+def _drilled(placed: Placed, places: Places, seats: Seats) -> Drilled | None:
     if placed.foot is None or not isinstance(placed.host, Skin):
         return None
-    if places is not placed.places:
-        return drilled(placed.host, placed.foot, places, seats)
-    if placed.holes is not None:
-        return placed.holes
-    if placed not in _TYPICAL:
-        _TYPICAL[placed] = drilled(placed.host, placed.foot, places, seats)
-    return _TYPICAL[placed]
+    return drilled(placed.host, placed.foot, places, seats)
 
 
 def bolts(placed: Placed, holes: Drilled | None) -> Across | None:

@@ -4,14 +4,13 @@ A solid's cut level with a lens is worked out for hundreds of thousands of place
 each solid is kept as plain rows: the discs at its first end, and how far they move to its second.
 """
 
-from weakref import WeakKeyDictionary
-
 import numpy as np
 
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.crowd import Crowd
 from mastlayout.geometry.frames import Array, Mask, Whole, mast_to_boat
 from mastlayout.geometry.solids import Solids
+from mastlayout.once import once
 
 # A thing this steep is a pole or a wire, no wider than it is thick.
 _STEEP = 0.7
@@ -63,25 +62,23 @@ def turned_upright(solids: Solids, rake_deg: float) -> Solids:
     )
 
 
-# A crowd stands until something of it moves, and every lens is asked against it.
-_KNOWN: WeakKeyDictionary[Crowd, dict[float, Obstacles]] = WeakKeyDictionary()
-
-
 def obstacles_of(crowd: Crowd, rake_deg: float, least_mm: float, apart: frozenset[str]) -> Obstacles:
     """Return what of a crowd may hide a source, upright.
 
     Poles thinner than ``least_mm`` do not, nor an owner of whom nothing is as wide as that.
     """
-    known = _KNOWN.setdefault(crowd, {})
-    if rake_deg not in known:
-        known[rake_deg] = obstacles(crowd.ids, turned_upright(crowd.solids, rake_deg), crowd.owner)
-    every = known[rake_deg]
+    every = _upright(crowd, rake_deg)
     wanted = (2 * crowd.thick_mm >= least_mm) | (np.abs(crowd.solids.axis[:, 2]) < _STEEP)
     if apart:
         wanted &= ~np.array([name in apart for name in crowd.ids], dtype=bool)[crowd.owner]
     widest = np.zeros(len(crowd.ids))
     np.maximum.at(widest, crowd.owner[wanted], every.across_mm[wanted])
     return every.kept(wanted & (widest >= least_mm)[crowd.owner])
+
+
+@once  # every lens is asked against the same crowd
+def _upright(crowd: Crowd, rake_deg: float) -> Obstacles:
+    return obstacles(crowd.ids, turned_upright(crowd.solids, rake_deg), crowd.owner)
 
 
 def obstacles(ids: tuple[str, ...], solids: Solids, owner: Whole) -> Obstacles:

@@ -1,13 +1,12 @@
 """Navigation lights: which arc of Rule 21 a lens shows, how far it must be seen, how bright it is then."""
 
-from functools import lru_cache
-
 import numpy as np
 
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, bearing_of
 from mastlayout.geometry.placed import Placed
 from mastlayout.model.kind import Sector
+from mastlayout.once import once
 from mastlayout.words import _
 
 # Rule 21: bearings clockwise from ahead; 22.5 degrees abaft the beam is 112.5 from ahead.
@@ -79,7 +78,7 @@ def light_sectors(placed: Placed) -> tuple[Sector, ...]:
     return tuple(sector for sector in placed.kind.sectors if sector.what == "light")
 
 
-@lru_cache(maxsize=1024)  # asked of every fitting, by several rules with every move
+@once  # asked of every fitting, by several rules with every move
 def lenses(placed: Placed) -> tuple[Lens, ...]:
     """Return the lenses of a fitting that are navigation lights.
 

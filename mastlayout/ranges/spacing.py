@@ -3,6 +3,7 @@
 The rules differ, and were written for other vessels: each is listed with what it asks, none decides.
 """
 
+import math
 from collections.abc import Iterator
 from functools import lru_cache
 from itertools import combinations
@@ -11,13 +12,14 @@ from typing import Literal
 import numpy as np
 
 from mastlayout.frozen import dataclass
-from mastlayout.geometry.frames import Array
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene, masthead_first
 from mastlayout.model.fitting import MAST
+from mastlayout.once import once
 from mastlayout.words import _
 
 Job = Literal["sends", "hears", "radar", "wind"]
+_Span = tuple[float, float, float, float]
 _SENDS = ("VHF", "AIS", "radio", "cellular")
 
 
@@ -84,7 +86,7 @@ def beside_mast(scene: Scene) -> Iterator[tuple[Apart, tuple[Ruled, ...]]]:
         if job(placed) != "sends" or not len(placed.solids) or middle_z_mm(placed) >= scene.skin.length_mm:
             continue
         skin = scene.skin.ring(middle_z_mm(placed)).polygon()
-        level = float(np.hypot(*(skin - _span(placed)[0]).T).min())
+        level = float(np.hypot(*(skin - _span(placed)[:2]).T).min())
         yield (
             Apart(placed.id, MAST, level, 0.0),
             (
@@ -94,32 +96,36 @@ def beside_mast(scene: Scene) -> Iterator[tuple[Apart, tuple[Ruled, ...]]]:
         )
 
 
-@lru_cache(maxsize=4096)  # of all pairs a move changes those of one fitting
 def between(a: Placed, b: Placed) -> Apart:
     """Return how far apart two fittings' antennas are: level by their middles, plumb by their ends."""
-    (a_mid, a_low, a_high), (b_mid, b_low, b_high) = _span(a), _span(b)
-    plumb = max(a_low - b_high, b_low - a_high, 0.0)
-    return Apart(a.id, b.id, float(np.linalg.norm(a_mid - b_mid)), plumb)
+    return _apart(a.id, b.id, _span(a), _span(b))
+
+
+@lru_cache(maxsize=4096)  # of all pairs a move changes those of one fitting
+def _apart(a: str, b: str, a_span: _Span, b_span: _Span) -> Apart:
+    (a_x, a_y, a_low, a_high), (b_x, b_y, b_low, b_high) = a_span, b_span
+    return Apart(a, b, math.hypot(a_x - b_x, a_y - b_y), max(a_low - b_high, b_low - a_high, 0.0))
 
 
 def reaches_of(placed: Placed) -> dict[str, float]:
     """Return where what sends or hears of a fitting stands: its middle, x and y, lowest and highest, mm."""
-    middle, low, high = _span(placed)
-    return {"x_mm": float(middle[0]), "y_mm": float(middle[1]), "low_mm": low, "high_mm": high}
+    x, y, low, high = _span(placed)
+    return {"x_mm": x, "y_mm": y, "low_mm": low, "high_mm": high}
 
 
-@lru_cache(maxsize=256)
-def _span(placed: Placed) -> tuple[Array, float, float]:
-    """Return the middle (2,) of what sends or hears, and its lowest and highest height."""
+@once
+def _span(placed: Placed) -> _Span:
+    """Return the middle of what sends or hears, x and y, and its lowest and highest height."""
     parts = [i for i, part in enumerate(placed.body.parts) if part == "antenna"]
     solids = placed.solids[np.array(parts or range(len(placed.solids)))]
     low, high = solids.span_z()
-    return np.asarray(solids.centre[:, :2].mean(axis=0)), float(low.min()), float(high.max())
+    x, y = solids.centre[:, :2].mean(axis=0).tolist()
+    return x, y, float(low.min()), float(high.max())
 
 
 def middle_z_mm(placed: Placed) -> float:
     """Return the height from the heel, mm, of the middle of what sends or hears."""
-    _middle, low, high = _span(placed)
+    _x, _y, low, high = _span(placed)
     return (low + high) / 2.0
 
 

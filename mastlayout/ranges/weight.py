@@ -7,7 +7,6 @@ no sum that needs it is given.
 import math
 from collections.abc import Sequence
 from typing import Literal, assert_never
-from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -19,6 +18,7 @@ from mastlayout.geometry.scene import Scene
 from mastlayout.model.boat import Boat
 from mastlayout.model.kind import Kind
 from mastlayout.model.measure import measure_of
+from mastlayout.once import once
 from mastlayout.ranges.air_draught import up
 from mastlayout.ranges.heights import missing_for_water
 from mastlayout.words import _
@@ -28,9 +28,6 @@ WHEN: tuple[When, ...] = ("before", "after", "change")
 GRAVITY_MS2 = 9.80665
 HEEL_DEG = 20.0
 _UNWEIGHED = measure_of(Kind, "mass_kg").key
-
-# Every sum of a scene asks for them.
-_MIDDLES: WeakKeyDictionary[Scene, Array] = WeakKeyDictionary()
 
 
 @dataclass(frozen=True, eq=False)
@@ -53,14 +50,9 @@ def mass_of(placed: Placed) -> float | None:
     return placed.kind.mass_kg if own is None else own
 
 
+@once  # every sum of a scene asks for them
 def middles(scene: Scene) -> Array:
     """Return the middle (n, 3) of each placed fitting's shape; of one without a shape that of its foot."""
-    if scene not in _MIDDLES:
-        _MIDDLES[scene] = _middles(scene)
-    return _MIDDLES[scene]
-
-
-def _middles(scene: Scene) -> Array:
     placed, crowd = list(scene.placed.values()), scene.gear
     found = np.array([one.seats.origin[0] for one in placed]).reshape(-1, 3)
     own, start = np.unique(crowd.owner, return_index=True)

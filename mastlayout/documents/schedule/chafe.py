@@ -4,7 +4,6 @@ from collections.abc import Iterable, Iterator, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import replace
 from typing import TYPE_CHECKING, Literal
-from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -20,6 +19,7 @@ from mastlayout.geometry.chafe.patches import Margin, margin_of, patch
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.scene import Scene
 from mastlayout.model.pairs import other_side_name, without_side
+from mastlayout.once import once
 from mastlayout.units import MM_PER_INCH, Units, feet_inches, write_length
 from mastlayout.words import _
 
@@ -33,9 +33,6 @@ _COVERED = 0.9
 # A patch taller than this is called a strip.
 _STRIP_MM = 1500.0
 
-
-# The same report is printed in millimetres, in inches, and on every paper.
-_KNOWN: WeakKeyDictionary[Report, list[tuple[Loft, list[Chafed]]]] = WeakKeyDictionary()
 
 Sort = Literal["wire", "tip", "fitting"]
 
@@ -74,10 +71,9 @@ def chafe_of(report: Report, units: Units) -> Chafe:
     return Chafe(tuple(sails), (above, below, beside), left_out)
 
 
+@once  # the same report is printed in millimetres, in inches, and on every paper
 def _known_lofts(report: Report) -> list[tuple[Loft, list[Chafed]]]:
-    if report not in _KNOWN:
-        _KNOWN[report] = list(_lofts(report))
-    return _KNOWN[report]
+    return list(_lofts(report))
 
 
 def _lofts(report: Report) -> Iterator[tuple[Loft, list[Chafed]]]:

@@ -1,7 +1,5 @@
 """Shapes of the scene as painter paths, in the drawing's own millimetres: right and up."""
 
-from functools import lru_cache
-
 import numpy as np
 from PySide6.QtGui import QPainterPath
 
@@ -12,6 +10,7 @@ from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.silhouette import FROM_AHEAD, FROM_PORT, FROM_STARBOARD, silhouettes
 from mastlayout.geometry.solids import Solids
 from mastlayout.model.kind import Kind, Part
+from mastlayout.once import once
 from mastlayout.ui.polygon import path_through
 from mastlayout.ui.session import View
 
@@ -59,7 +58,7 @@ def mast_outline(scene: Scene, view: View) -> Array:
     return np.array(left + rightmost[::-1])
 
 
-@lru_cache(maxsize=1024)  # the strip and the elevation draw the very same
+@once  # the strip and the elevation draw the very same
 def outline(placed: Placed, view: View) -> Outline:
     """Return a fitting's outline in a view."""
     shadows = silhouettes(placed.solids, AXES[view])
