@@ -5,6 +5,7 @@ many ask of one of them is kept as long as it stands and no longer: a cache of t
 hold that many masts, with every array of theirs.
 """
 
+import sys
 from collections.abc import Callable
 from functools import wraps
 from typing import TypeVar, TypeVarTuple
@@ -20,6 +21,19 @@ def once(work: Callable[[_Thing, *_Rest], _Found]) -> Callable[[_Thing, *_Rest],
 
     Things are told apart as they hash; what is returned must not hold its thing, or both stay for ever.
     """
+    return _kept(work, sys.maxsize)
+
+
+def lately(most: int) -> Callable[[Callable[[_Thing, *_Rest], _Found]], Callable[[_Thing, *_Rest], _Found]]:
+    """Keep as ``once`` does, but of each thing only what was worked out last, as many as ``most``."""
+
+    def kept(work: Callable[[_Thing, *_Rest], _Found]) -> Callable[[_Thing, *_Rest], _Found]:
+        return _kept(work, most)
+
+    return kept
+
+
+def _kept(work: Callable[[_Thing, *_Rest], _Found], most: int) -> Callable[[_Thing, *_Rest], _Found]:
     known: WeakKeyDictionary[_Thing, dict[tuple[*_Rest], _Found]] = WeakKeyDictionary()
 
     @wraps(work)
@@ -28,6 +42,8 @@ def once(work: Callable[[_Thing, *_Rest], _Found]) -> Callable[[_Thing, *_Rest],
         if own is None:
             own = known[thing] = {}
         if rest not in own:
+            if len(own) >= most:
+                del own[next(iter(own))]
             own[rest] = work(thing, *rest)
         return own[rest]
 

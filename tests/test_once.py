@@ -3,7 +3,7 @@
 import gc
 import weakref
 
-from mastlayout.once import once
+from mastlayout.once import lately, once
 
 
 class Thing:
@@ -23,6 +23,20 @@ def test_each_thing_is_worked_out_once_for_each_question():
     first = [work(thing, question) for thing in things for question in "ab"]
     assert [work(thing, question) for thing in things for question in "ab"] == first == [1, 2, 3, 4]
     assert len(asked) == 4
+
+
+def test_of_each_thing_only_the_last_answers_are_kept():
+    """The third pushes the first out; what another thing keeps is its own."""
+    asked = []
+    work = lately(2)(lambda _thing, question: asked.append(question))
+    thing, other = Thing(), Thing()
+    work(other, "a")
+    for question in "abcbc":
+        work(thing, question)
+    assert asked == ["a", "a", "b", "c"]
+    work(thing, "a")
+    work(other, "a")
+    assert asked == ["a", "a", "b", "c", "a"]
 
 
 def test_nothing_is_a_finding_too():

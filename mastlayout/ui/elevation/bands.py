@@ -1,7 +1,6 @@
 """The bands beside the mast: over which heights each sail sweeps it, and each reef of it."""
 
 from collections.abc import Iterator
-from functools import lru_cache
 
 import numpy as np
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
@@ -15,6 +14,7 @@ from mastlayout.geometry.main.main import Main
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.tack.bands import Band, bands
 from mastlayout.geometry.tack.tack import Tack
+from mastlayout.once import once
 from mastlayout.ui.elevation.bandnames import Gear, gear_of, name_middle_px
 from mastlayout.ui.elevation.shapes import mast_outline
 from mastlayout.ui.elevation.span import GUTTER_PX, Span
@@ -42,7 +42,7 @@ PATTERNS = (
 MAIN_PATTERN = Qt.BrushStyle.HorPattern
 
 
-@lru_cache(maxsize=2)
+@once
 def bands_of(tack: Tack, main: Main) -> tuple[Band, ...]:
     """Return every band: the headsails', then the mainsail's. Every view and repaint asks for the same."""
     return (*bands(tack), *main_bands(main))
