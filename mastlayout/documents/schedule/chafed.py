@@ -17,7 +17,7 @@ from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.tack.cloth import State
 from mastlayout.geometry.tack.directions import corners
-from mastlayout.geometry.tack.standing import cut_at
+from mastlayout.geometry.tack.standing import cuts_at
 from mastlayout.limits import Limits
 from mastlayout.words import _
 
@@ -58,12 +58,12 @@ def chafed_by_headsail(
         for port in (True, False):
             for met in sheeted(scene.tack, loft, number, near_mm, port=port):
                 yield Chafed(met.what, _("sheeted in"), met.line)
-    for one in touched:
-        if one.state in own:
-            level = np.array([one.z_mm])
-            luff = cloths.luffs.point(cloths.luff[[one.state]], level)[0]
-            longest = float(cloths.chord(np.array([one.state]), level)[0])
-            yield _passed(loft, one, luff, longest, _("on the tack"))
+    mine = [one for one in touched if one.state in own]
+    for one, outline in zip(mine, _outlines(mine), strict=True):
+        level = np.array([one.z_mm])
+        luff = cloths.luffs.point(cloths.luff[[one.state]], level)[0]
+        longest = float(cloths.chord(np.array([one.state]), level)[0])
+        yield _passed(loft, one, outline - luff, longest, _("on the tack"))
 
 
 def chafed_by_main(
@@ -74,9 +74,9 @@ def chafed_by_main(
     for port in (True, False):
         for met in eased(scene.main, loft, state, belly, port=port):
             yield Chafed(met.what, _("eased"), met.line)
-    for one in touched:
-        if one.state == number:
-            yield _passed(loft, one, scene.main.luff, None, _("eased"), state.down_mm)
+    mine = [one for one in touched if one.state == number]
+    for one, outline in zip(mine, _outlines(mine), strict=True):
+        yield _passed(loft, one, outline - scene.main.luff, None, _("eased"), state.down_mm)
 
 
 def _whole(state: State, loft: Loft) -> bool:
@@ -105,16 +105,25 @@ def touched(report: Report, rule: Rule) -> Iterator[Touched]:
             )
 
 
+def _outlines(touched: Sequence[Touched]) -> list[Array]:
+    """Return the corners (k, 2) of each outline where it is touched; none of what is not patched."""
+    patched = [one for one in touched if one.does == "patched"]
+    cut = iter(cuts_at([one.placed.solids for one in patched], [one.z_mm for one in patched], _NEAR_MM))
+    bare = np.empty((0, 2))
+    return [corners(next(cut)).reshape(-1, 2) if one.does == "patched" else bare for one in touched]
+
+
 def _passed(
-    loft: Loft, one: Touched, luff: Array, longest_mm: float | None, when: str, down_mm: float = 0.0
+    loft: Loft, one: Touched, outline: Array, longest_mm: float | None, when: str, down_mm: float = 0.0
 ) -> Chafed:
     """Return what of the cloth comes past a fitting, over its own height; only what is patched has a line.
 
-    On the tack that is all of it from the fitting to the leech, so far from the luff; eased it lies still.
+    ``outline`` (k, 2) is as the luff sees it. On the tack that is all of it from the fitting to the leech,
+    so far from the luff; eased it lies still.
     """
     if one.does != "patched":
         return Chafed(one.placed.id, when, np.empty((0, 2)), one.does)
-    away = np.hypot(*(corners(cut_at(one.placed.solids, one.z_mm, _NEAR_MM)).reshape(-1, 2) - luff).T)
+    away = np.hypot(*outline.T)
     near = float(away.min())
     far = max(near, float(away.max()) if longest_mm is None else longest_mm)
     low, high = one.placed.span_z_mm
