@@ -107,10 +107,12 @@ def touched(report: Report, rule: Rule) -> Iterator[Touched]:
 
 def _outlines(touched: Sequence[Touched]) -> list[Array]:
     """Return the corners (k, 2) of each outline where it is touched; none of what is not patched."""
-    patched = [one for one in touched if one.does == "patched"]
-    cut = iter(cuts_at([one.placed.solids for one in patched], [one.z_mm for one in patched], _NEAR_MM))
+    # Most are touched at the same height in several states.
+    patched = list(dict.fromkeys((one.placed, one.z_mm) for one in touched if one.does == "patched"))
+    cut = cuts_at([placed.solids for placed, _z in patched], [z_mm for _placed, z_mm in patched], _NEAR_MM)
+    found = {own: corners(support).reshape(-1, 2) for own, support in zip(patched, cut, strict=True)}
     bare = np.empty((0, 2))
-    return [corners(next(cut)).reshape(-1, 2) if one.does == "patched" else bare for one in touched]
+    return [found.get((one.placed, one.z_mm), bare) for one in touched]
 
 
 def _passed(

@@ -39,7 +39,8 @@ def patch(loft: Loft, lines: Sequence[Array], margin: Margin) -> "Polygon | None
         boxes = _boxes(places, margin)
         # From one place to the next a patch is what two boxes span.
         spans = np.concatenate([boxes[:-1], boxes[1:]], axis=1)
-        parts += [shapely.Polygon(boxes[0]), *shapely.convex_hull(shapely.multipoints(spans)).tolist()]
+        hulls = np.array(shapely.convex_hull(shapely.multipoints(spans)), dtype=object)
+        parts += [shapely.Polygon(boxes[0]), *hulls.reshape(-1)]
     whole = shapely.union_all(parts).intersection(polygon(loft))
     # What lies all round a fitting has no hole in its middle.
     pieces = [one for one in getattr(whole, "geoms", [whole]) if one.geom_type == "Polygon" and one.area > 0]
