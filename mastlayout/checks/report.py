@@ -4,9 +4,10 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import field, replace
 from functools import cached_property
 
+from mastlayout.checks.ahead import Ahead
 from mastlayout.checks.finding import Finding, loud_first
 from mastlayout.checks.rule import Rule, WholeRule, findings, where_it_stands
-from mastlayout.checks.since import Changes, near_of, same_things
+from mastlayout.checks.since import Changes, guarded_in, near_of, same_things
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.crowd import crowd_of
 from mastlayout.geometry.scene import Scene
@@ -93,6 +94,7 @@ class Report:
         return tuple(finding for finding in self.open if finding.standing == "fault")
 
 
+_NOT_AHEAD: Ahead = {}
 # Asked of a rule that is due, by its code: whether it is left for later.
 Leave = Callable[[str], bool]
 # Told before each rule how many are done, of how many; what it raises ends the check.
@@ -114,11 +116,16 @@ def unasked(scene: Scene) -> Report:
 
 
 def check(
-    scene: Scene, previous: Report | None = None, between: Between = _untold, leave: Leave = nothing_left
+    scene: Scene,
+    previous: Report | None = None,
+    between: Between = _untold,
+    leave: Leave = nothing_left,
+    ahead: Ahead = _NOT_AHEAD,
 ) -> Report:
     """Run the rules over a scene; with a previous report only those that the change can touch.
 
-    Of these some may be left for later (``leave``) where the layout holds the same things as before.
+    Of these some may be left for later (``leave``) where the layout holds the same things as before; what
+    was asked ``ahead`` of what moved is not asked again.
     """
     from mastlayout.checks import rules  # noqa: PLC0415 - a report that says "not asked yet" needs none
 
@@ -126,7 +133,7 @@ def check(
     previous = previous if previous and previous.asked else None
     if previous is None or not same_things(previous.scene, scene):
         leave = nothing_left
-    asking = _Asking(scene, limits, previous, leave, Changes(scene))
+    asking = _Asking(scene, limits, previous, leave, Changes(scene), ahead)
     by_fitting: dict[str, _Results] = {}
     said: dict[str, tuple[Finding, ...]] = {}
     for done, rule in enumerate(rules.FITTING_RULES):
@@ -154,6 +161,7 @@ class _Asking:
     previous: Report | None
     leave: Leave
     changes: Changes
+    ahead: Ahead = field(default_factory=dict)
     broken: list[Broken] = field(default_factory=list)
     behind: dict[str, Scene] = field(default_factory=dict)
 
@@ -191,6 +199,8 @@ class _Asking:
         if kept is not None and stands and ((holds and not due) or self._left(rule.code)):
             return kept
         old = kept if holds else None
+        if old is not None and self.ahead:
+            old, due = self._told_ahead(rule, old, due)
         results = _run(rule, self.scene, self.limits, old, due, self.broken)
         if rule.pairs and old and before and moved:
             near = near_of(rule, self.scene, before, self.limits, moved)
@@ -198,6 +208,15 @@ class _Asking:
                 near = _spoken_of(results, near, moved)
             _ask_near(rule, self.scene, self.limits, results, moved, near, self.broken)
         return results
+
+    def _told_ahead(
+        self, rule: Rule, old: "_Results", due: frozenset[str]
+    ) -> tuple["_Results", frozenset[str]]:
+        """Return what is kept with what was asked ahead, and what of the fittings due is left to ask."""
+        placed = {name: self.scene.placed[name] for name in due if name in self.scene.placed}
+        told = {name: self.ahead.get((rule.code, one)) for name, one in placed.items()}
+        known = {name: found for name, found in told.items() if found is not None}
+        return {**old, **known}, due - known.keys()
 
     def whole(self, rule: WholeRule) -> tuple[Finding, ...]:
         """Ask a rule about the whole layout where the change can touch it."""
@@ -231,11 +250,7 @@ def _behind(
         return frozenset()
     if rule.together:
         return frozenset(near_of(rule, scene, before, limits, moved))
-    if "guards" not in rule.depends:
-        return frozenset()
-    placed = before.placed, scene.placed
-    guards = {name for where in placed for name in moved if name in where and where[name].kind.guards}
-    return frozenset(near_of(rule, scene, before, limits, frozenset(guards))) if guards else frozenset()
+    return guarded_in(rule, scene, before, limits, moved) if "guards" in rule.depends else frozenset()
 
 
 def _run(

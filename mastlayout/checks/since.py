@@ -1,6 +1,6 @@
 """What has changed from one scene to another: for every fitting at once, of single ones, and near them."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import field
 
 import numpy as np
@@ -9,6 +9,7 @@ from mastlayout.checks.rule import Depends, Rule
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
+from mastlayout.geometry.tack.guarding import abreast
 from mastlayout.limits import Limits
 from mastlayout.model.layout import begun_lists, same_items
 
@@ -105,3 +106,23 @@ def near_of(
     for bottom, top in spans:
         near |= (low - far <= top) & (bottom <= high + far)
     return tuple(names[i] for i in np.flatnonzero(near).tolist() if names[i] not in moved)
+
+
+def guarded_in(
+    rule: Rule, scene: Scene, before: Scene, limits: Limits, moved: frozenset[str]
+) -> frozenset[str]:
+    """Return what stood or stands abreast of a guard that moved, and so may be guarded or no more."""
+    guards = {
+        name: [where.placed[name] for where in (before, scene) if name in where.placed] for name in moved
+    }
+    guards = {name: both for name, both in guards.items() if both[0].kind.guards}
+    near = near_of(rule, scene, before, limits, frozenset(guards)) if guards else ()
+    hoops = [guard for both in guards.values() for guard in both]
+    return frozenset(name for name in near if _abreast(scene.placed[name], hoops))
+
+
+def _abreast(placed: Placed, guards: Sequence[Placed]) -> bool:
+    if not len(placed.solids):
+        return False
+    low, high = (end.reshape(1, -1) for end in placed.solids.span_z())
+    return any(abreast(guard, low.min(axis=1), high.max(axis=1)).any() for guard in guards)
