@@ -31,6 +31,20 @@ def face(bold: bool) -> str:  # noqa: FBT001 - the one choice there is
     return name
 
 
+class _Advances(dict[str, float]):
+    """How far the pen moves for each letter of a face, in thousandths of an em, looked up as it is met."""
+
+    def __init__(self, bold: bool) -> None:  # noqa: FBT001 - as above
+        from reportlab.pdfbase import pdfmetrics  # noqa: PLC0415 - as above
+
+        self._face = pdfmetrics.getFont(face(bold)).face
+
+    def __missing__(self, letter: str) -> float:
+        self[letter] = float(self._face.charWidths.get(ord(letter), self._face.defaultWidth))
+        return self[letter]
+
+
+_advances = cache(_Advances)
 # A sheet is measured before it is drawn, and most words stand on several: so many widths are kept.
 _KEPT = 16384
 
@@ -43,12 +57,10 @@ def width_mm(text: str, size_pt: float, *, bold: bool = False) -> float:
 
 def pieces(text: str, size_pt: float, *, bold: bool) -> list[tuple[str, float]]:
     """Return what is written between drawn gaps, each with how far the pen then moves in mm."""
-    from reportlab.pdfbase import pdfmetrics  # noqa: PLC0415 - as above
-
-    parts = text.split(GAP)
+    parts, advance = text.split(GAP), _advances(bold).__getitem__
     gaps = [GAP_EM] * (len(parts) - 1) + [0.0]
     return [
-        (part, (pdfmetrics.stringWidth(part, face(bold), size_pt) + gap * size_pt) * MM_PER_PT)
+        (part, (0.001 * size_pt * sum(map(advance, part)) + gap * size_pt) * MM_PER_PT)
         for part, gap in zip(parts, gaps, strict=True)
     ]
 

@@ -4,12 +4,15 @@ import io
 from collections.abc import Sequence
 from functools import singledispatch
 
+from reportlab import rl_config
 from reportlab.pdfgen.canvas import Canvas
 
 from mastlayout.documents.lettering import GAP, as_read, face, pieces, width_mm
 from mastlayout.documents.page import MM_PER_PT, Circle, Line, Mark, Page, Polyline, Rect, Text
 
 _PT = 1.0 / MM_PER_PT
+# Bytes stand in the file as they are: written out in letters they are a quarter more, and slow to write.
+rl_config.useA85 = 0
 
 
 def pdf(pages: Sequence[Page], title: str) -> bytes:
@@ -73,23 +76,33 @@ def _rect(mark: Rect, canvas: Canvas) -> None:
 
 @_draw.register
 def _text(mark: Text, canvas: Canvas) -> None:
-    start = {"start": 0.0, "middle": 0.5, "end": 1.0}[mark.anchor]
+    canvas.setFillGray(1.0 if mark.white else 0.0)
+    canvas.setFont(face(mark.bold), mark.size_pt * MM_PER_PT)
+    if not mark.turn_deg:
+        _set(mark, canvas, mark.x, -mark.y)
+        return
     canvas.saveState()
     canvas.translate(mark.x, -mark.y)
     canvas.rotate(mark.turn_deg)
-    canvas.setFillGray(1.0 if mark.white else 0.0)
-    canvas.setFont(face(mark.bold), mark.size_pt * MM_PER_PT)
-    x = -start * width_mm(mark.text, mark.size_pt, bold=mark.bold)
-    gapped = GAP in mark.text
-    if gapped:  # A reader that copies text is told the number as one word.
-        told = b"\xfe\xff" + as_read(mark.text).encode("utf-16-be")
-        canvas.addLiteral(f"/Span <</ActualText <{told.hex()}>>> BDC")
-    for piece, advance in pieces(mark.text, mark.size_pt, bold=mark.bold):
-        canvas.drawString(x, 0, piece)
-        x += advance
-    if gapped:
-        canvas.addLiteral("EMC")
+    _set(mark, canvas, 0.0, 0.0)
     canvas.restoreState()
+
+
+def _set(mark: Text, canvas: Canvas, x: float, y: float) -> None:
+    """Write a text's letters from, about or up to x."""
+    if mark.anchor != "start":
+        share = 0.5 if mark.anchor == "middle" else 1.0
+        x -= share * width_mm(mark.text, mark.size_pt, bold=mark.bold)
+    if GAP not in mark.text:
+        canvas.drawString(x, y, mark.text)
+        return
+    # A reader that copies text is told the number as one word.
+    told = b"\xfe\xff" + as_read(mark.text).encode("utf-16-be")
+    canvas.addLiteral(f"/Span <</ActualText <{told.hex()}>>> BDC")
+    for piece, advance in pieces(mark.text, mark.size_pt, bold=mark.bold):
+        canvas.drawString(x, y, piece)
+        x += advance
+    canvas.addLiteral("EMC")
 
 
 def _pen(canvas: Canvas, width_mm: float, dash_mm: tuple[float, ...]) -> None:
