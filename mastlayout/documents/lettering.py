@@ -90,8 +90,8 @@ def _in_threes(digits: str) -> str:
 
 
 def _words(text: str) -> list[str]:
-    """Split at spaces and line ends only: a drawn gap is no place to break a number."""
-    return re.split(r"[ \t\r\n\f\v]+", text.strip(" \t\r\n\f\v"))
+    """Split at spaces and line ends only, not before a per cent; a drawn gap breaks no number."""
+    return re.split(r"[ \t\r\n\f\v]+(?!%)", text.strip(" \t\r\n\f\v"))
 
 
 def one_line(text: str, size_pt: float, width: float, *, bold: bool = False) -> str:

@@ -180,11 +180,12 @@ def fill_in(x: float, y: float, label: str, to_x: float, size_pt: float = 7.6) -
 
 
 def written_lines(y: float, bottom: float, label: str, width: float, left: float = 0.0) -> Marks:
-    """Yield dotted lines 7 mm apart over leftover space up to ``width``, a label before the first of them."""
+    """Yield dotted lines 7 mm apart over leftover space up to ``width``, any label before the first."""
     if bottom - y < DOTTED_STEP_MM:
         return
-    start = left + width_mm(label, 8, bold=True) + 2.0
-    yield Text(left, y + 4.6, label, 8, bold=True)
+    start = left + (width_mm(label, 8, bold=True) + 2.0 if label else 0.0)
+    if label:
+        yield Text(left, y + 4.6, label, 8, bold=True)
     step = y + 5.2
     while step < bottom - 1.0:
         yield Line(start, step, width, step, THIN, DOTTED)

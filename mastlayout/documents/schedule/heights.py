@@ -260,5 +260,6 @@ def _input(key: str, value: float) -> str:
     name, _mark, unit = key.rpartition("_")
     if unit not in _UNITS:
         name, unit = key, ""
-    written = f"{value:.4g}".replace("-", "\u2212")
+    # Four digits, but all of those before the point: heights along a mast have five.
+    written = (f"{value:.0f}" if abs(value) >= 1000 else f"{value:.4g}").replace("-", "\u2212")
     return f"{name.replace('_', ' ')} {written} {_UNITS.get(unit, '')}".strip().replace(" °", "°")
