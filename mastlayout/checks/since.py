@@ -9,7 +9,8 @@ from mastlayout.checks.rule import Depends, Rule
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
-from mastlayout.geometry.tack.guarding import abreast
+from mastlayout.geometry.skin import Skin
+from mastlayout.geometry.tack.guarding import guarded
 from mastlayout.limits import Limits
 from mastlayout.model.layout import begun_lists, same_items
 
@@ -111,18 +112,12 @@ def near_of(
 def guarded_in(
     rule: Rule, scene: Scene, before: Scene, limits: Limits, moved: frozenset[str]
 ) -> frozenset[str]:
-    """Return what stood or stands abreast of a guard that moved, and so may be guarded or no more."""
-    guards = {
-        name: [where.placed[name] for where in (before, scene) if name in where.placed] for name in moved
-    }
-    guards = {name: both for name, both in guards.items() if both[0].kind.guards}
-    near = near_of(rule, scene, before, limits, frozenset(guards)) if guards else ()
-    hoops = [guard for both in guards.values() for guard in both]
-    return frozenset(name for name in near if _abreast(scene.placed[name], hoops))
+    """Return what stood or stands behind a guard that moved: what is guarded now, or no more."""
+    there = [where.placed[name] for where in (before, scene) for name in moved if name in where.placed]
+    guards = [one for one in there if one.kind.guards]
+    near = near_of(rule, scene, before, limits, frozenset(one.id for one in guards)) if guards else ()
+    return frozenset(name for name in near if _behind_one(scene.placed[name], guards, scene.skin))
 
 
-def _abreast(placed: Placed, guards: Sequence[Placed]) -> bool:
-    if not len(placed.solids):
-        return False
-    low, high = (end.reshape(1, -1) for end in placed.solids.span_z())
-    return any(abreast(guard, low.min(axis=1), high.max(axis=1)).any() for guard in guards)
+def _behind_one(placed: Placed, guards: Sequence[Placed], skin: Skin) -> bool:
+    return any(guarded([guard], skin, placed.solids, len(placed.solids)).any() for guard in guards)

@@ -37,14 +37,13 @@ def clear_places(family: Family, places: Places, matter: Matter, limits: Limits)
 
 def untold(family: Family, places: Places) -> Mask:
     """Tell of each place (n,) whether the fitting stands where nobody can tell of the tack."""
+    z_mm = family.others.tack.not_asked_mm
     untold = np.zeros(len(places), dtype=bool)
-    for batch in family.at(places):
-        if not (batch.each and len(places)):
-            continue
-        low, high = (end.reshape(len(places), -1) for end in batch.solids.span_z())
-        first, last = low.min(axis=1) - CARRIED_MM, high.max(axis=1) + CARRIED_MM
-        z_mm = family.others.tack.not_asked_mm(first, last)
-        untold |= np.searchsorted(z_mm, first) < np.searchsorted(z_mm, last)
+    if len(z_mm):
+        for batch in family.at(places):
+            low, high = (end.reshape(len(places), -1) for end in batch.solids.span_z())
+            first = np.searchsorted(z_mm, low.min(axis=1, initial=np.inf) - CARRIED_MM)
+            untold |= first < np.searchsorted(z_mm, high.max(axis=1, initial=-np.inf) + CARRIED_MM)
     return untold
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from mastlayout.geometry.frames import Array, Mask
+from mastlayout.geometry.frames import Mask
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.skin import Skin
 from mastlayout.geometry.solids import Solids
@@ -26,27 +26,19 @@ def guarded(fittings: Iterable[Placed], skin: Skin, solids: Solids, each: int) -
     for one in fittings:
         if not one.kind.guards:
             continue
-        spans = abreast(one, low.min(axis=1), high.max(axis=1))
+        hoop = one.solids[guard_parts(one)]
+        bottom, top = hoop.span_z()
+        spans = (low.min(axis=1) >= bottom.min() - _SHORT_MM) & (high.max(axis=1) <= top.max() + _SHORT_MM)
         if spans.any():
-            found |= spans & _within(one.solids[guard_parts(one)], skin, solids, n)
+            found |= spans & _within(hoop, skin, solids, n)
     return found
-
-
-def abreast(guard: Placed, low_mm: Array, high_mm: Array) -> Mask:
-    """Tell of heights from ``low_mm`` to ``high_mm`` (n,) whether a guard stands beside all of them."""
-    bottom, top = guard.solids[guard_parts(guard)].span_z()
-    return np.asarray((low_mm >= bottom.min() - _SHORT_MM) & (high_mm <= top.max() + _SHORT_MM))
 
 
 def _within(hoop: Solids, skin: Skin, solids: Solids, n: int) -> Mask:
     """Tell of each place whether its plan lies within the plan of hoop and mast together."""
     ring = skin.ring(float(hoop.centre[:, 2].mean())).polygon()
-    asked, each = len(_LEVEL), len(hoop)
-    reach = hoop[np.tile(np.arange(each), asked)].support(np.repeat(_LEVEL, each, axis=0))
-    outside = np.maximum(reach.reshape(asked, each).max(axis=1), (ring @ _LEVEL[:, :2].T).max(axis=0))
     inside = np.ones(n, dtype=bool)
-    for level, farthest in zip(_LEVEL, outside.tolist(), strict=True):
-        inside &= solids.support(level).reshape(n, -1).max(axis=1) <= farthest + _WITHIN_MM
-        if not inside.any():
-            break
+    for level in _LEVEL:
+        outside = max(float(hoop.support(level).max()), float((ring @ level[:2]).max()))
+        inside &= solids.support(level).reshape(n, -1).max(axis=1) <= outside + _WITHIN_MM
     return inside

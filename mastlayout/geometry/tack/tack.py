@@ -6,6 +6,7 @@ anything is asked there, and kept as long as mast, rig and sails stay the same.
 
 from collections.abc import Mapping
 from dataclasses import field
+from functools import cached_property
 
 import numpy as np
 
@@ -48,7 +49,6 @@ class Tack:
     rig: Rig
     _held: dict[int, Holding] = field(default_factory=dict)
     _known: dict[tuple[int, int, float], Boundary] = field(default_factory=dict)
-    _untold: dict[int, Array] = field(default_factory=dict)
 
     @property
     def heights(self) -> int:
@@ -73,27 +73,16 @@ class Tack:
             self._held[block] = holding(self.rig, self._z_mm(block))
         return self._held[block]
 
-    def not_asked_mm(self, low_mm: Array, high_mm: Array) -> Array:
-        """Return the heights (k,) at which cloth goes by whose luff lies inside what holds it: untold.
-
-        Only blocks of heights are looked at that reach from ``low_mm`` to ``high_mm`` (n,).
-        """
-        last = -(-self.heights // BLOCK)
-        first, beyond = (np.clip(end // (BLOCK * STEP_MM), 0, last - 1) for end in (low_mm, high_mm))
-        begun = np.bincount(first.astype(int), minlength=last + 1)
-        ended = np.bincount(beyond.astype(int) + 1, minlength=last + 1)
-        blocks = np.flatnonzero(np.cumsum(begun - ended) > 0).tolist()
-        return np.concatenate([np.empty(0), *(self._not_asked_in(block) for block in blocks)])
-
-    def _not_asked_in(self, block: int) -> Array:
-        if block not in self._untold:
-            z_mm = self._z_mm(block)
-            untold = np.zeros(len(z_mm), dtype=bool)
-            for state in np.flatnonzero(~self.cloths.backed):
+    @cached_property
+    def not_asked_mm(self) -> Array:
+        """The heights (k,) at which cloth goes by whose luff lies inside what holds it: untold."""
+        found = [np.empty(0)]
+        for state in np.flatnonzero(~self.cloths.backed):
+            for block in range(-(-self.heights // BLOCK)):
+                z_mm = self._z_mm(block)
                 inside = self.edge(int(self.cloths.luff[state]), block, 0.0).slices.inside
-                untold |= inside & (self.cloths.chord(np.full(len(z_mm), state), z_mm) > 0)
-            self._untold[block] = z_mm[untold]
-        return self._untold[block]
+                found.append(z_mm[inside & (self.cloths.chord(np.full(len(z_mm), state), z_mm) > 0)])
+        return np.unique(np.concatenate(found))
 
     def _z_mm(self, block: int) -> Array:
         return np.asarray(np.arange(block * BLOCK, min((block + 1) * BLOCK, self.heights)) * STEP_MM)
