@@ -14,6 +14,7 @@ ASCENT_EM, DESCENT_EM = 0.74, 0.2
 Box = tuple[float, float, float, float]
 _HANGING = re.compile(r"[gjpqyQ,;()\[\]{}/|_@§çµ]")
 _LONG_NUMBER = re.compile(r"(?<![\w.\-/])\d{4,6}(?![\w\-/])")
+_TIE, _TIED = "\0", re.compile(r"(?<=\d) (?=%)|(?<=\d) [x×] (?=\d)")
 _FRACTION = re.compile(r"^(?P<whole>.*\d) (?P<part>\d+/\d+)$")
 # A fraction of an inch is set smaller than its whole number, as on a rule.
 _FRACTION_SHARE = 0.6
@@ -90,8 +91,9 @@ def _in_threes(digits: str) -> str:
 
 
 def _words(text: str) -> list[str]:
-    """Split at spaces and line ends only, not before a per cent; a drawn gap breaks no number."""
-    return re.split(r"[ \t\r\n\f\v]+(?!%)", text.strip(" \t\r\n\f\v"))
+    """Split at spaces and line ends only, within no "140 %" or "3 x 1.5"; a drawn gap breaks no number."""
+    tied = _TIED.sub(lambda found: found[0].replace(" ", _TIE), text)
+    return [word.replace(_TIE, " ") for word in re.split(r"[ \t\r\n\f\v]+", tied.strip(" \t\r\n\f\v"))]
 
 
 def one_line(text: str, size_pt: float, width: float, *, bold: bool = False) -> str:
