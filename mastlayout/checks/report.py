@@ -1,12 +1,13 @@
 """The report: every rule run over a scene, and again over only what a change can touch."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import field, replace
 from functools import cached_property
 
 from mastlayout.checks.ahead import Ahead
 from mastlayout.checks.finding import Finding, loud_first
-from mastlayout.checks.rule import Rule, WholeRule, findings, where_it_stands
+from mastlayout.checks.rule import Batch, Margins, Rule, WholeRule, findings, where_it_stands
 from mastlayout.checks.since import Changes, guarded_in, near_of, same_things
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.crowd import crowd_of
@@ -19,6 +20,8 @@ _WORSE = {"mm": 1.0, "deg": 0.1, "%": 1.0, "V": 0.05, "NM": 0.0, "m²": 0.1, "dB
 # Families that no rule of this version asks; the papers say so.
 NOT_RUN: tuple[str, ...] = ()
 _HOLE_RULES = "hole rules"
+# What these measured is kept: the chafe sheet draws from it, and they are the dearest to ask.
+_DRAWN = ("tack/bears", "main/bears")
 # One of these that broke leaves holes unchecked.
 _OF_HOLES = ("hole/", "fastener/", "seat/", "cable/", "known/")
 
@@ -38,7 +41,8 @@ class Report:
 
     ``by_fitting``, by rule and fitting, and ``said``, by rule alone, keep what each rule says. One that
     was not ``asked`` yet says nothing: nothing in it is clear, and nothing may be drilled. ``behind``
-    are the rules that were left for later, each with the scene that it was asked of last.
+    are the rules that were left for later, each with the scene that it was asked of last. ``measured``
+    are the margins of the rules of cloth, by rule and fitting, as far as they were not asked ahead.
     """
 
     scene: Scene
@@ -50,6 +54,7 @@ class Report:
     accepted: tuple[tuple[Finding, Accepted], ...]
     asked: bool = True
     behind: Mapping[str, Scene] = field(default_factory=dict)
+    measured: Mapping[str, Mapping[str, Margins]] = field(default_factory=dict)
 
     @property
     def holes_checked(self) -> bool:
@@ -145,7 +150,17 @@ def check(
     found = {f.key: f for results in said.values() for f in results}
     opened, accepted = _sorted_out(sorted(found.values(), key=loud_first), scene.layout.accepted)
     broken = tuple(asking.broken)
-    return Report(scene, limits, by_fitting, said, broken, opened, accepted, behind=asking.behind)
+    return Report(
+        scene,
+        limits,
+        by_fitting,
+        said,
+        broken,
+        opened,
+        accepted,
+        behind=asking.behind,
+        measured=asking.measured,
+    )
 
 
 def _all_of(results: "_Results") -> tuple[Finding, ...]:
@@ -164,6 +179,7 @@ class _Asking:
     ahead: Ahead = field(default_factory=dict)
     broken: list[Broken] = field(default_factory=list)
     behind: dict[str, Scene] = field(default_factory=dict)
+    measured: dict[str, Mapping[str, Margins]] = field(default_factory=dict)
 
     @cached_property
     def same(self) -> bool:
@@ -189,6 +205,8 @@ class _Asking:
     def fittings(self, rule: Rule) -> "_Results":
         """Ask a rule of the fittings that the change can touch; keep what it said of the others."""
         kept = _kept(rule, self.previous) if self.previous else None
+        if rule.code in _DRAWN:
+            self.measured[rule.code] = self.previous.measured.get(rule.code, {}) if self.previous else {}
         stands = self.previous is not None and kept is self.previous.by_fitting[rule.code] and self.same
         if kept is not None and stands and self._goes_on_waiting(rule.code):
             return kept
@@ -199,6 +217,8 @@ class _Asking:
         if kept is not None and stands and ((holds and not due) or self._left(rule.code)):
             return kept
         old = kept if holds else None
+        if rule.code in _DRAWN:
+            rule = self._noting(rule, {name for name in old or () if name not in due})
         if old is not None and self.ahead:
             old, due = self._told_ahead(rule, old, due)
         results = _run(rule, self.scene, self.limits, old, due, self.broken)
@@ -208,6 +228,19 @@ class _Asking:
                 near = _spoken_of(results, near, moved)
             _ask_near(rule, self.scene, self.limits, results, moved, near, self.broken)
         return results
+
+    def _noting(self, rule: Rule, stay: AbstractSet[str]) -> Rule:
+        """Return a rule that notes what it measures when it is asked; of what may ``stay`` it is kept."""
+        measured = {name: own for name, own in self.measured[rule.code].items() if name in stay}
+        self.measured[rule.code] = measured
+
+        def margins(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
+            """Ask the rule and note its answer."""
+            found = rule.margins(scene, batches, limits)
+            measured.update((batch.placed.id, own) for batch, own in zip(batches, found, strict=True))
+            return found
+
+        return replace(rule, many=margins)
 
     def _told_ahead(
         self, rule: Rule, old: "_Results", due: frozenset[str]

@@ -86,22 +86,26 @@ def _whole(state: State, loft: Loft) -> bool:
 def touched(report: Report, rule: Rule) -> Iterator[Touched]:
     """Yield each fitting that a rule of cloth finds touched, in each state in which it is.
 
-    The report names each by its worst state: only those named are asked for all of them, once it was made.
+    The report names each by its worst state: of those named all are told. What the rule measured of them
+    the report has; only of what it has not, the rule is asked again.
     """
     scene, family = report.scene, rule.code.partition("/")[0]
     found_of = (*report.open, *(accepted for accepted, _own in report.accepted))
     named = {one.subjects[0] for one in found_of if one.code.startswith(f"{family}/")}
-    every = [
-        where_it_stands(placed) for name, placed in scene.placed.items() if name in named or not report.asked
-    ]
-    for batch, found in zip(every, rule.margins(scene, every, report.limits), strict=True):
+    every = [one for name, one in scene.placed.items() if name in named or not report.asked]
+    known = {} if rule.code in report.behind else report.measured.get(rule.code, {})
+    batches = [where_it_stands(one) for one in every if one.id not in known]
+    asked = rule.margins(scene, batches, report.limits)
+    known = {**known, **{batch.placed.id: own for batch, own in zip(batches, asked, strict=True)}}
+    for placed in every:
+        found = known[placed.id]
         if not isinstance(found, GradedMargins):
             continue
         rubs, moved = only_rubs(found), no_patch_helps(found)
         for state in np.flatnonzero(touches(found)).tolist():
-            z_mm = float(np.clip(found.point[0, state, 2], *batch.placed.span_z_mm))
+            z_mm = float(np.clip(found.point[0, state, 2], *placed.span_z_mm))
             yield Touched(
-                batch.placed, state, z_mm, "rubs" if rubs[state] else "moved" if moved[state] else "patched"
+                placed, state, z_mm, "rubs" if rubs[state] else "moved" if moved[state] else "patched"
             )
 
 
