@@ -1,12 +1,14 @@
 """The report: every rule run over a scene, and again over only what a change can touch."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import field, replace
 from functools import cached_property
 
+from mastlayout.checks.ahead import Ahead
 from mastlayout.checks.finding import Finding, loud_first
-from mastlayout.checks.rule import Rule, WholeRule, findings, where_it_stands
-from mastlayout.checks.since import Changes, near_of, same_things
+from mastlayout.checks.rule import Batch, Margins, Rule, WholeRule, findings, where_it_stands
+from mastlayout.checks.since import Changes, guarded_in, near_of, same_things
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.crowd import crowd_of
 from mastlayout.geometry.scene import Scene
@@ -18,6 +20,8 @@ _WORSE = {"mm": 1.0, "deg": 0.1, "%": 1.0, "V": 0.05, "NM": 0.0, "m²": 0.1, "dB
 # Families that no rule of this version asks; the papers say so.
 NOT_RUN: tuple[str, ...] = ()
 _HOLE_RULES = "hole rules"
+# What these measured is kept: the chafe sheet draws from it, and they are the dearest to ask.
+_DRAWN = ("tack/bears", "main/bears")
 # One of these that broke leaves holes unchecked.
 _OF_HOLES = ("hole/", "fastener/", "seat/", "cable/", "known/")
 
@@ -37,7 +41,8 @@ class Report:
 
     ``by_fitting``, by rule and fitting, and ``said``, by rule alone, keep what each rule says. One that
     was not ``asked`` yet says nothing: nothing in it is clear, and nothing may be drilled. ``behind``
-    are the rules that were left for later, each with the scene that it was asked of last.
+    are the rules that were left for later, each with the scene that it was asked of last. ``measured``
+    are the margins of the rules of cloth, by rule and fitting, as far as they were not asked ahead.
     """
 
     scene: Scene
@@ -49,6 +54,7 @@ class Report:
     accepted: tuple[tuple[Finding, Accepted], ...]
     asked: bool = True
     behind: Mapping[str, Scene] = field(default_factory=dict)
+    measured: Mapping[str, Mapping[str, Margins]] = field(default_factory=dict)
 
     @property
     def holes_checked(self) -> bool:
@@ -93,6 +99,7 @@ class Report:
         return tuple(finding for finding in self.open if finding.standing == "fault")
 
 
+_NOT_AHEAD: Ahead = {}
 # Asked of a rule that is due, by its code: whether it is left for later.
 Leave = Callable[[str], bool]
 # Told before each rule how many are done, of how many; what it raises ends the check.
@@ -114,11 +121,16 @@ def unasked(scene: Scene) -> Report:
 
 
 def check(
-    scene: Scene, previous: Report | None = None, between: Between = _untold, leave: Leave = nothing_left
+    scene: Scene,
+    previous: Report | None = None,
+    between: Between = _untold,
+    leave: Leave = nothing_left,
+    ahead: Ahead = _NOT_AHEAD,
 ) -> Report:
     """Run the rules over a scene; with a previous report only those that the change can touch.
 
-    Of these some may be left for later (``leave``) where the layout holds the same things as before.
+    Of these some may be left for later (``leave``) where the layout holds the same things as before; what
+    was asked ``ahead`` of what moved is not asked again.
     """
     from mastlayout.checks import rules  # noqa: PLC0415 - a report that says "not asked yet" needs none
 
@@ -126,7 +138,7 @@ def check(
     previous = previous if previous and previous.asked else None
     if previous is None or not same_things(previous.scene, scene):
         leave = nothing_left
-    asking = _Asking(scene, limits, previous, leave, Changes(scene))
+    asking = _Asking(scene, limits, previous, leave, Changes(scene), ahead)
     by_fitting: dict[str, _Results] = {}
     said: dict[str, tuple[Finding, ...]] = {}
     for done, rule in enumerate(rules.FITTING_RULES):
@@ -138,7 +150,17 @@ def check(
     found = {f.key: f for results in said.values() for f in results}
     opened, accepted = _sorted_out(sorted(found.values(), key=loud_first), scene.layout.accepted)
     broken = tuple(asking.broken)
-    return Report(scene, limits, by_fitting, said, broken, opened, accepted, behind=asking.behind)
+    return Report(
+        scene,
+        limits,
+        by_fitting,
+        said,
+        broken,
+        opened,
+        accepted,
+        behind=asking.behind,
+        measured=asking.measured,
+    )
 
 
 def _all_of(results: "_Results") -> tuple[Finding, ...]:
@@ -154,8 +176,10 @@ class _Asking:
     previous: Report | None
     leave: Leave
     changes: Changes
+    ahead: Ahead = field(default_factory=dict)
     broken: list[Broken] = field(default_factory=list)
     behind: dict[str, Scene] = field(default_factory=dict)
+    measured: dict[str, Mapping[str, Margins]] = field(default_factory=dict)
 
     @cached_property
     def same(self) -> bool:
@@ -181,6 +205,8 @@ class _Asking:
     def fittings(self, rule: Rule) -> "_Results":
         """Ask a rule of the fittings that the change can touch; keep what it said of the others."""
         kept = _kept(rule, self.previous) if self.previous else None
+        if rule.code in _DRAWN:
+            self.measured[rule.code] = self.previous.measured.get(rule.code, {}) if self.previous else {}
         stands = self.previous is not None and kept is self.previous.by_fitting[rule.code] and self.same
         if kept is not None and stands and self._goes_on_waiting(rule.code):
             return kept
@@ -191,6 +217,10 @@ class _Asking:
         if kept is not None and stands and ((holds and not due) or self._left(rule.code)):
             return kept
         old = kept if holds else None
+        if rule.code in _DRAWN:
+            rule = self._noting(rule, {name for name in old or () if name not in due})
+        if old is not None and self.ahead:
+            old, due = self._told_ahead(rule, old, due)
         results = _run(rule, self.scene, self.limits, old, due, self.broken)
         if rule.pairs and old and before and moved:
             near = near_of(rule, self.scene, before, self.limits, moved)
@@ -198,6 +228,28 @@ class _Asking:
                 near = _spoken_of(results, near, moved)
             _ask_near(rule, self.scene, self.limits, results, moved, near, self.broken)
         return results
+
+    def _noting(self, rule: Rule, stay: AbstractSet[str]) -> Rule:
+        """Return a rule that notes what it measures when it is asked; of what may ``stay`` it is kept."""
+        measured = {name: own for name, own in self.measured[rule.code].items() if name in stay}
+        self.measured[rule.code] = measured
+
+        def margins(scene: Scene, batches: Sequence[Batch], limits: Limits) -> list[Margins]:
+            """Ask the rule and note its answer."""
+            found = rule.margins(scene, batches, limits)
+            measured.update((batch.placed.id, own) for batch, own in zip(batches, found, strict=True))
+            return found
+
+        return replace(rule, many=margins)
+
+    def _told_ahead(
+        self, rule: Rule, old: "_Results", due: frozenset[str]
+    ) -> tuple["_Results", frozenset[str]]:
+        """Return what is kept with what was asked ahead, and what of the fittings due is left to ask."""
+        placed = {name: self.scene.placed[name] for name in due if name in self.scene.placed}
+        told = {name: self.ahead.get((rule.code, one)) for name, one in placed.items()}
+        known = {name: found for name, found in told.items() if found is not None}
+        return {**old, **known}, due - known.keys()
 
     def whole(self, rule: WholeRule) -> tuple[Finding, ...]:
         """Ask a rule about the whole layout where the change can touch it."""
@@ -231,11 +283,7 @@ def _behind(
         return frozenset()
     if rule.together:
         return frozenset(near_of(rule, scene, before, limits, moved))
-    if "guards" not in rule.depends:
-        return frozenset()
-    placed = before.placed, scene.placed
-    guards = {name for where in placed for name in moved if name in where and where[name].kind.guards}
-    return frozenset(near_of(rule, scene, before, limits, frozenset(guards))) if guards else frozenset()
+    return guarded_in(rule, scene, before, limits, moved) if "guards" in rule.depends else frozenset()
 
 
 def _run(

@@ -1,6 +1,6 @@
 """What has changed from one scene to another: for every fitting at once, of single ones, and near them."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import field
 
 import numpy as np
@@ -9,6 +9,8 @@ from mastlayout.checks.rule import Depends, Rule
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
+from mastlayout.geometry.skin import Skin
+from mastlayout.geometry.tack.guarding import guarded
 from mastlayout.limits import Limits
 from mastlayout.model.layout import begun_lists, same_items
 
@@ -105,3 +107,17 @@ def near_of(
     for bottom, top in spans:
         near |= (low - far <= top) & (bottom <= high + far)
     return tuple(names[i] for i in np.flatnonzero(near).tolist() if names[i] not in moved)
+
+
+def guarded_in(
+    rule: Rule, scene: Scene, before: Scene, limits: Limits, moved: frozenset[str]
+) -> frozenset[str]:
+    """Return what stood or stands behind a guard that moved: what is guarded now, or no more."""
+    there = [where.placed[name] for where in (before, scene) for name in moved if name in where.placed]
+    guards = [one for one in there if one.kind.guards]
+    near = near_of(rule, scene, before, limits, frozenset(one.id for one in guards)) if guards else ()
+    return frozenset(name for name in near if _behind_one(scene.placed[name], guards, scene.skin))
+
+
+def _behind_one(placed: Placed, guards: Sequence[Placed], skin: Skin) -> bool:
+    return any(guarded([guard], skin, placed.solids, len(placed.solids)).any() for guard in guards)

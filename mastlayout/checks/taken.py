@@ -86,12 +86,12 @@ def least_left(scene: Scene, own: Own, others: Widths, wall_mm: float, least: fl
 def _most_counted(skin: Skin, own: Own, others: Widths) -> Array:
     """Return for each place (n,) the most that others can count for at any of its levels, at any girth."""
     z, half = own.holes.z_mm[own.holes.levels.rows], skin.full.half_girth_mm
-    at = np.floor(z / _GRID_MM).astype(np.intp)
-    first = int(at.min())
-    middle = (np.arange(first, int(at.max()) + 1) + 0.5) * _GRID_MM
+    # Only where there is a level: places at both ends of a mast ask nothing of what stands between.
+    steps, at = np.unique(np.floor(z / _GRID_MM), return_inverse=True)
+    middle = (steps + 0.5) * _GRID_MM
     step = np.abs(middle[:, None] - others.z_mm) - others.half_length_mm - own.longest_mm - _GRID_MM / 2
     level = counted_mm(others.width_mm, np.maximum(step, 0.0), half).sum(axis=1)
-    return np.asarray(level[at - first].max(axis=1)[own.holes.levels.which])
+    return np.asarray(level[at.reshape(z.shape)].max(axis=1)[own.holes.levels.which])
 
 
 def _together(skin: Skin, own: Own, rows: Whole, most: Array) -> Iterator[tuple[float, Whole]]:

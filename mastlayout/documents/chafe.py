@@ -113,11 +113,11 @@ def _notes(block: _Block) -> list[str]:
     if block.sail.moved:
         words.append(
             _("No patch: move or guard it first, see FINDINGS: {what}.").format(
-                what=", ".join(block.sail.moved)
+                what=_("; ").join(block.sail.moved)
             )
         )
     if block.sail.rubs:
-        words.append(_("Only rubs, tape is enough: {what}.").format(what=", ".join(block.sail.rubs)))
+        words.append(_("Only rubs, tape is enough: {what}.").format(what=_("; ").join(block.sail.rubs)))
     if not block.sail.rows:
         words.insert(0, _("Nothing to patch."))
     wide = _WIDTH_MM - PICTURE_MM - 3.0
@@ -171,7 +171,7 @@ def _drawn(block: _Block, top: float) -> Marks:
     for number, row in zip(numbers, block.rows, strict=True):
         yield from _row(number, row, y)
         y += _row_mm(row)
-        yield Line(PICTURE_MM + 1.0, y, _WIDTH_MM, y, THIN)
+        yield Line(PICTURE_MM, y, _WIDTH_MM, y, THIN)
     for line in _notes(block):
         y += leading_mm(_FINE_PT)
         yield Text(PICTURE_MM + 2.0, y, line, _FINE_PT)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from mastlayout.documents.hatching import hatch
 from mastlayout.documents.page import MEDIUM, THIN, Circle, Line, Marks, Point, Polyline, Text
 from mastlayout.ranges.ring_words import Lettered, Numbered
-from mastlayout.ranges.rings import Bearings
+from mastlayout.ranges.rings import Arc, Bearings
 from mastlayout.words import _
 
 # The innermost ring leaves so much of the radius to the yacht.
@@ -16,6 +16,8 @@ _NUMBER_DEG = 292.5
 _TICKS = ((30, 2.4, MEDIUM), (10, 1.2, THIN))
 _WORD_PT, _BEARING_PT = 7.6, 7.4
 _LEAST_DEG = 1.2
+# How far off its wedge a letter stands, and how much room it wants to each side.
+_BESIDE_MM, _CLEAR_MM = 1.7, 1.2
 
 
 def compass(shown: Sequence[Numbered], centre: Point, radius: float) -> Marks:
@@ -77,22 +79,26 @@ def _ring(one: Numbered, centre: Point, inner: float, outer: float) -> Marks:
         corners = wedge(centre, inner, outer, unwound(arc.first_deg, arc.last_deg))
         yield Polyline(corners, MEDIUM, closed=True)
         if arc.colour:
-            yield from _named(arc.colour, centre, (inner + outer) / 2, unwound(arc.first_deg, arc.last_deg))
+            yield from _named(arc, at(centre, (inner + outer) / 2, _colour_deg(arc)))
     for item in one.things:
         yield from _thing(item, centre, inner, outer)
-    for item in one.things:
-        yield from _letter(item, centre, inner, outer)
+    middle = (inner + outer) / 2
+    for item, bearing in zip(one.things, _letters_deg(one, middle), strict=True):
+        yield from _letter(item, at(centre, middle, bearing))
     x, y = at(centre, (inner + outer) / 2, _NUMBER_DEG)
     yield Circle(x, y, 2.1, THIN, 1.0)
     yield Text(x, y + 1.0, str(one.number), _WORD_PT, bold=True, anchor="middle", white=True)
 
 
-def _named(colour: str, centre: Point, radius: float, bearings: Bearings) -> Marks:
+def _colour_deg(arc: Arc) -> float:
+    first, last = unwound(arc.first_deg, arc.last_deg)
+    return (first + last) / 2 if last - first < 180.0 else 45.0
+
+
+def _named(arc: Arc, place: Point) -> Marks:
     """Yield the letter of a light's colour, on paper that has none."""
-    words = {"red": _("R"), "green": _("G"), "white": _("W")}[colour]
-    middle = (bearings[0] + bearings[1]) / 2
-    x, y = at(centre, radius, middle if bearings[1] - bearings[0] < 180.0 else 45.0)
-    yield Text(x, y + 1.0, words, _WORD_PT, anchor="middle")
+    words = {"red": _("R"), "green": _("G"), "white": _("W")}[arc.colour]
+    yield Text(place[0], place[1] + 1.0, words, _WORD_PT, anchor="middle")
 
 
 def _thing(item: Lettered, centre: Point, inner: float, outer: float) -> Marks:
@@ -104,9 +110,39 @@ def _thing(item: Lettered, centre: Point, inner: float, outer: float) -> Marks:
         yield Polyline(wedge(centre, inner, outer, item.dark), 0, closed=True, fill=1.0)
 
 
-def _letter(item: Lettered, centre: Point, inner: float, outer: float) -> Marks:
-    """Yield a thing's letter beside its wedge, on its own ground: another may lie there."""
-    beside = item.thing.seen[1] + math.degrees(2.0 / outer)
-    x, y = at(centre, (inner + outer) / 2, beside)
-    yield Circle(x, y, 1.4, 0, 0.0)
+def _letters_deg(one: Numbered, radius: float) -> list[float]:
+    """Return the bearing of each thing's letter: after its wedge, before it, or on it: the freest."""
+    beside, clear = (math.degrees(mm / radius) for mm in (_BESIDE_MM, _CLEAR_MM))
+    taken = [_NUMBER_DEG, *(_colour_deg(arc) for arc in one.ring.arcs if arc.colour)]
+    found: list[float] = []
+    for item in one.things:
+        first, last = unwound(*item.thing.seen)
+        others = [unwound(*other.thing.seen) for other in one.things if other is not item]
+
+        def crowded(
+            bearing: float, others: Sequence[Bearings] = others, of: Bearings = (first, last)
+        ) -> tuple[int, int, bool]:
+            """Tell how many signs it would lie on, how many others' wedges: then rather its own."""
+            on = sum(_apart_deg(bearing, sign) < 2 * clear for sign in (*taken, *found))
+            across = sum(_within(bearing, wedge_, clear) for wedge_ in others)
+            return on, across, _within(bearing, of, 0.0) is not bool(across)
+
+        found.append(min((last + beside, first - beside, (first + last) / 2), key=crowded))
+    return found
+
+
+def _apart_deg(one: float, other: float) -> float:
+    return abs((one - other + 180.0) % 360.0 - 180.0)
+
+
+def _within(bearing: float, bearings: Bearings, clear: float) -> bool:
+    """Tell whether a bearing lies between two others, or as near to them as ``clear``."""
+    half = (bearings[1] - bearings[0]) / 2
+    return _apart_deg(bearing, bearings[0] + half) < half + clear
+
+
+def _letter(item: Lettered, place: Point) -> Marks:
+    """Yield a thing's letter on its own ground: another may lie there."""
+    x, y = place
+    yield Circle(x, y, 1.3, 0, 0.0)
     yield Text(x, y + 1.0, item.letter, _WORD_PT, bold=True, anchor="middle")

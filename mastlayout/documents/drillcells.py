@@ -1,5 +1,6 @@
 """The cells of a hole's row: two pairs of readings, drill, fastener, and why there may be no box."""
 
+import re
 from collections.abc import Sequence
 
 from mastlayout.documents.faces import face_words
@@ -19,6 +20,7 @@ TAG, MASTHEAD, MAP, MARK = PICTURE_MM, 51.0, 78.0, 122.0
 HEEL, EDGE, AGAIN, DRILL, DRILLED, DEBURR, FASTEN, FASTENED, END = (
     131.0, 152.0, 174.0, 183.0, 206.0, 215.0, 224.0, 250.0, 259.0
 )  # fmt: skip
+_NOUGHT = re.compile(r"(?<![\d.])0\.(?=\d{3})")
 RULES = (MASTHEAD, HEEL, DRILL, DEBURR, FASTEN)
 
 
@@ -155,6 +157,9 @@ def _stack_lines(stack: str, room: float) -> list[str]:
     """Return a stack on as many lines as it wants; a sum breaks before what it comes to."""
     parts, equals, total = stack.partition(" = ")
     if equals and width_mm(stack, 7.1) > room:
+        if width_mm(parts, 7.0) > FASTENED - FASTEN - 1.2:
+            # Four layers in inches: as on a calliper, without the noughts before their points.
+            parts, total = (_NOUGHT.sub(".", words) for words in (parts, total))
         return [parts, f"= {total}"]
     return wrapped(stack, 7.1, room)
 
@@ -166,4 +171,4 @@ def _crowded(names: Sequence[str], size_pt: float, stack: Sequence[str], y: floa
         rest = " ".join(text for text, _size, _bold in lines[2:])
         lines = [*lines[:2], (one_line(rest, 7.0, room), 7.0, lines[2][2])]
     for count, (text, size, bold) in enumerate(lines):
-        yield Text(FASTEN + 1.0, y + 3.5 + count * 3.0, text, size, bold=bold)
+        yield Text(FASTEN + 0.6, y + 3.5 + count * 3.0, text, size, bold=bold)

@@ -27,7 +27,15 @@ from mastlayout.documents.page import (
     block_mm,
 )
 from mastlayout.documents.rows import Elevation, ElevationRow, SheetHead
-from mastlayout.documents.sheet import FOOT_MM, SheetName, column_heads, frame, tag_badge, title
+from mastlayout.documents.sheet import (
+    FOOT_MM,
+    SheetName,
+    column_heads,
+    frame,
+    tag_badge,
+    title,
+    written_lines,
+)
 from mastlayout.documents.spread import spread
 from mastlayout.documents.states import state_sign
 from mastlayout.frozen import dataclass
@@ -70,9 +78,8 @@ def elevation_pages(head: SheetHead, elevation: Elevation, paper: PaperName = "A
     width, height = block_mm(paper, landscape=False)
     frame_ = MastFrame(width, height, _scale_of(elevation, height, _SCALES[paper]))
     rows = sorted(elevation.rows, key=lambda row: row.from_masthead_mm)
-    pitch = _pitch(len(rows), frame_)
-    most = _room(pitch, frame_)
-    parts = [rows[start : start + most] for start in range(0, max(len(rows), 1), most)]
+    parts = _parts(rows, frame_)
+    pitch = _pitch(len(parts[0]), frame_)
     pages = []
     for number, part in enumerate(parts, 1):
         name = SheetName(_("ELEVATION"), number, len(parts), is_map=True)
@@ -82,6 +89,13 @@ def elevation_pages(head: SheetHead, elevation: Elevation, paper: PaperName = "A
         )
         pages.append(Page(paper, landscape=False, marks=marks))
     return pages
+
+
+def _parts(rows: Sequence[ElevationRow], frame_: MastFrame) -> list[Sequence[ElevationRow]]:
+    """Share rows out among as few sheets as hold them, evenly: so each stands near its own height."""
+    sheets = -(-max(len(rows), 1) // _room(TIGHT_MM, frame_))
+    most = -(-max(len(rows), 1) // sheets)
+    return [rows[start : start + most] for start in range(0, max(len(rows), 1), most)]
 
 
 def _pitch(count: int, frame_: MastFrame) -> float:
@@ -165,6 +179,8 @@ def _labels(
     for row, place, level in zip(rows, places, levels, strict=True):
         yield Polyline(((fore, place), (ELBOW_MM, level), (_LEADER_MM, level)), THIN)
         yield from _label(row, level + 1.4, frame_, head)
+    left, below = _LEADER_MM + 1.0, max(levels, default=_LABELS_TOP_MM) + pitch
+    yield from written_lines(below, frame_.bottom, _("Seen on the mast:"), frame_.width, left)
 
 
 def _label(row: ElevationRow, y: float, frame_: MastFrame, head: SheetHead) -> Marks:

@@ -5,7 +5,7 @@ import math
 import numpy as np
 
 from mastlayout.documents.lettering import paragraph
-from mastlayout.documents.page import DASHED, DOTTED, MEDIUM, THIN, Line, Marks, Polyline, Text
+from mastlayout.documents.page import DASHED, DOTTED, MEDIUM, THIN, Circle, Line, Marks, Polyline, Text
 from mastlayout.documents.rows import Heights, Placing
 from mastlayout.documents.sheet import letter_badge
 from mastlayout.documents.spread import spread
@@ -95,4 +95,6 @@ def _places(placing: Placing, scale: _Scale) -> Marks:
             yield Line(left, y, scale.across(scale.most_nm), y, THIN)
             yield from letter_badge(left + 5.0, spot + 0.9, row.letter)
         else:
+            # On its own ground: a height's dotted line may lie there.
+            yield Circle(left + 7.1, spot, 1.5, 0, 0.0)
             yield Text(left + 7.1, spot + 0.9, row.letter, _PT, bold=True, anchor="middle")

@@ -81,6 +81,8 @@ def heights_pages(head: SheetHead, heights: Heights | None, paper: PaperName = "
             y += piece.height
         if any(piece.asks for piece in pieces):
             marks += written_lines(y + 2.0, _BOTTOM_MM, _("Chosen, and why:"), _WIDTH_MM)
+        else:
+            marks += written_lines(y + 2.0, _BOTTOM_MM, _("Notes:"), _WIDTH_MM)
         pages.append(Page(paper, landscape=True, marks=tuple(marks), zoom=zoom))
     return pages
 
@@ -169,7 +171,9 @@ def _row_mm(row: PlaceRow, placing: Placing) -> float:
 
 
 def _place_lines(row: PlaceRow) -> list[str]:
-    return [*wrapped(row.place, _CELL_PT, _PLACE_MM, bold=row.free), row.round]
+    # Feet, inches and a fraction reach farther to the left than millimetres.
+    room = _MASTHEAD_END - width_mm(row.height, _CELL_PT + 2.0, bold=True) - 2.0 - _PLACE
+    return [*wrapped(row.place, _CELL_PT, min(_PLACE_MM, room), bold=row.free), row.round]
 
 
 def _row(row: PlaceRow, placing: Placing, height: float) -> Marks:
@@ -243,7 +247,7 @@ def _worked(heights: Heights) -> Iterator[_Piece]:
     ends = [*_WORKED_MM[1:], _WIDTH_MM]
     for one in heights.worked:
         cells = [
-            wrapped(cell, 7.4, end - start - 2.5, bold=not start)
+            wrapped(grouped(cell), 7.4, end - start - 2.5, bold=not start)
             for start, end, cell in zip(_WORKED_MM, ends, one, strict=True)
         ]
         row = [

@@ -1,5 +1,7 @@
 """The mast as the elevation draws it: tape, outline, gear, stays, deck and water, to scale."""
 
+from collections.abc import Iterator
+
 from mastlayout.documents.lettering import Box, box_mm, one_line, width_mm
 from mastlayout.documents.page import BOX, DASHED, MEDIUM, Line, Marks, Point, Polyline, Rect, Text
 from mastlayout.documents.rows import Elevation, Outline, SheetHead, StayLine
@@ -11,6 +13,8 @@ from mastlayout.words import _
 TOP_MM, BELOW_MM, ELBOW_MM, AXIS_X = 37.0, 27.0, 46.0, 22.5
 _TAPE_X, _STAY_REACH_MM = 5.6, 15.0
 _STAY_DROPS_MM = (40.0, 32.0, 25.0, 48.0, 18.0)
+# A name keeps this far off mast and gear, a stay off the tape's scale.
+_CLEAR_MM, _OFF_TAPE_MM = 0.8, 3.0
 
 
 @dataclass(frozen=True)
@@ -63,16 +67,18 @@ def mast(elevation: Elevation, frame_: MastFrame) -> Marks:
 
 def stays(elevation: Elevation, frame_: MastFrame) -> Marks:
     """Yield each stay from the mast until it is cut, its name at the cut clear of gear and other names."""
-    gear = [_bounds(tuple(frame_.at(point) for point in outline)) for outline in elevation.gear]
-    names: list[Box] = []
+    shapes = [
+        tuple(frame_.at(point) for point in outline) for outline in (elevation.profile, *elevation.gear)
+    ]
+    taken = [_grown(_bounds(shape)) for shape in shapes]
     for stay in elevation.stays:
-        cuts = [_cut(stay, frame_, drop) for drop in _STAY_DROPS_MM]
-        free = (cut for cut in cuts if not any(_meet(box_mm(cut[1]), other) for other in (*gear, *names)))
+        cuts = [cut for drop in _STAY_DROPS_MM for cut in _cut(stay, frame_, drop, taken[0])]
+        free = (cut for cut in cuts if not any(_meet(box_mm(cut[1]), other) for other in taken))
         line, name = next(free, cuts[0])
         yield line
         if name.text:
             left, top, right, bottom = box_mm(name)
-            names.append((left, top, right, bottom))
+            taken.append((left, top, right, bottom))
             yield Rect(left - 0.3, top - 0.2, right - left + 0.6, bottom - top + 0.4, 0, 0.0)
             yield name
 
@@ -82,20 +88,31 @@ def _bounds(outline: Outline) -> Box:
     return min(xs), min(ys), max(xs), max(ys)
 
 
+def _grown(one: Box) -> Box:
+    left, top, right, bottom = one
+    return left - _CLEAR_MM, top - _CLEAR_MM, right + _CLEAR_MM, bottom + _CLEAR_MM
+
+
 def _meet(one: Box, other: Box) -> bool:
     return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
 
 
-def _cut(stay: StayLine, frame_: MastFrame, drop_mm: float) -> tuple[Line, Text]:
-    """Return a stay cut ``drop_mm`` below its upper end, or at the edge of the drawing, and its name."""
+def _cut(stay: StayLine, frame_: MastFrame, drop_mm: float, mast_: Box) -> Iterator[tuple[Line, Text]]:
+    """Yield a stay cut ``drop_mm`` below its upper end, or at the edge of the drawing, and its name.
+
+    The name stands under the cut, or beside the mast where the stay keeps near to it.
+    """
     (x1, y1), (x2, y2) = frame_.at(stay.upper), frame_.at(stay.lower)
     away, drop = x2 - x1, y2 - y1
-    part = min(1.0, _STAY_REACH_MM / max(abs(away), 0.01), drop_mm / max(abs(drop), 0.01))
+    reach = min(_STAY_REACH_MM, x1 - _TAPE_X - _OFF_TAPE_MM) if away < 0 else _STAY_REACH_MM
+    part = min(1.0, reach / max(abs(away), 0.01), drop_mm / max(abs(drop), 0.01))
     end_x, end_y = x1 + part * away, y1 + part * drop
     words = one_line(stay.name, 7.2, ELBOW_MM - _TAPE_X - 4.0)
     half = width_mm(words, 7.2) / 2
-    x = min(max(end_x, _TAPE_X + 1.5 + half), ELBOW_MM - 1.0 - half)
-    return Line(x1, y1, end_x, end_y), Text(x, end_y + 2.6, words, 7.2, anchor="middle")
+    beside = mast_[0] - half if away < 0 else mast_[2] + half
+    for middle in (end_x, beside):
+        x = min(max(middle, _TAPE_X + 1.5 + half), ELBOW_MM - 1.0 - half)
+        yield Line(x1, y1, end_x, end_y), Text(x, end_y + 2.6, words, 7.2, anchor="middle")
 
 
 def levels(elevation: Elevation, frame_: MastFrame) -> Marks:

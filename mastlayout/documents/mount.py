@@ -198,7 +198,7 @@ def _cable_cell(row: MountRow, y: float) -> Marks:
         one_line(" ".join(lines[_CABLE_LINES - 1 :]), _SMALL_PT, _ISOLATE_MM),
     ]
     for count, words in enumerate(lines):
-        yield Text(_ISOLATE, y + 9.3 + count * 2.9, words, _SMALL_PT)
+        yield Text(_ISOLATE, y + 8.9 + count * 2.9, words, _SMALL_PT)
 
 
 def _mass(mass_kg: float) -> str:

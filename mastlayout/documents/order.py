@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from mastlayout.documents.lettering import one_line, wrapped
+from mastlayout.documents.lettering import grouped, one_line, wrapped
 from mastlayout.documents.page import A3_ZOOM, THIN, Line, Marks, Page, PaperName, Rect, Text
 from mastlayout.documents.rows import OrderRow, SheetHead
 from mastlayout.documents.sheet import FOOT_MM, SheetName, column_heads, frame, tick_box, title, written_lines
@@ -129,10 +129,10 @@ def _row(row: OrderRow, y: float) -> Marks:
     if row.buy is None:
         yield Text(_BUY_END, base, "–", 12.5, bold=True, anchor="end")
     else:
-        yield Text(_BUY_END, base, str(row.buy), 12.5, bold=True, anchor="end")
+        yield Text(_BUY_END, base, grouped(str(row.buy)), 12.5, bold=True, anchor="end")
         yield Text(_UNIT, base, one_line(row.unit, _LEAST_PT, _WHAT - _UNIT - 0.5), _LEAST_PT)
     if row.needed is not None and row.group != "tools":
-        yield Text(_NEED_END, base, str(row.needed), _WHAT_PT, anchor="end")
+        yield Text(_NEED_END, base, grouped(str(row.needed)), _WHAT_PT, anchor="end")
     for x, lines, size, bold in _cells(row):
         for count, words in enumerate(lines):
             yield Text(x, base - (0.7 if len(lines) > 1 else 0.0) + count * _LINE_MM, words, size, bold=bold)

@@ -179,12 +179,13 @@ def fill_in(x: float, y: float, label: str, to_x: float, size_pt: float = 7.6) -
     yield Line(x + width_mm(label, size_pt) + 1.2, y + 0.4, to_x, y + 0.4, THIN)
 
 
-def written_lines(y: float, bottom: float, label: str, width: float) -> Marks:
-    """Yield dotted lines 7 mm apart over leftover space, a label before the first of them."""
+def written_lines(y: float, bottom: float, label: str, width: float, left: float = 0.0) -> Marks:
+    """Yield dotted lines 7 mm apart over leftover space up to ``width``, any label before the first."""
     if bottom - y < DOTTED_STEP_MM:
         return
-    start = width_mm(label, 8, bold=True) + 2.0
-    yield Text(0, y + 4.6, label, 8, bold=True)
+    start = left + (width_mm(label, 8, bold=True) + 2.0 if label else 0.0)
+    if label:
+        yield Text(left, y + 4.6, label, 8, bold=True)
     step = y + 5.2
     while step < bottom - 1.0:
         yield Line(start, step, width, step, THIN, DOTTED)

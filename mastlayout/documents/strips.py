@@ -27,7 +27,7 @@ from mastlayout.words import _
 
 _TOP_MM, _HEAD_MM, _TAIL_MM = 30.0, 11.0, 3.0
 _STRIP_MM, _STEP_MM, _SIDE_MM = 50.0, 53.0, 12.0
-_LADDER_MM, _TAGS, _TAGS_MM, _MARK = 4.0, 13.6, 27.0, 44.0
+_LADDER_MM, _TAGS, _TAGS_MM, _MARK = 4.0, 14.6, 26.0, 44.0
 _BAR_MM, _LABEL_STEP_MM = 100.0, 4.2
 
 

@@ -3,17 +3,18 @@
 Each is the layout with the fitting there, checked whole, and what the place gives it.
 """
 
-import itertools
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Literal
 
+from mastlayout.checks.ahead import ask_ahead
 from mastlayout.checks.finding import Finding, Standing
 from mastlayout.checks.report import Report, check
+from mastlayout.checks.rules import FITTING_RULES
 from mastlayout.errors import EditError
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.placed import Placed
-from mastlayout.geometry.scene import build
+from mastlayout.geometry.scene import Scene, build
 from mastlayout.geometry.skin import Skin
 from mastlayout.model.around import Around
 from mastlayout.model.edits import change
@@ -104,12 +105,17 @@ def candidates(
         return
     kept = [own]
     fixed = _fixed(report, family) if survey else _near_by(report, family)
-    for spots in itertools.chain(([spot] for spot in fixed), _free(report, family) if survey else ()):
+    # Free places are looked for last, and lazily: the window takes a step a turn.
+    kinds = ([[spot] for spot in fixed], _free(report, family) if survey else ())
+    for groups in map(list, kinds):
         yield None
-        found = _first_that_holds(report, family, spots, name, asked, kept)
-        if found is not None:
-            kept.append(found)
-            yield found
+        laid = _Laid(report, family, [spots[0] for spots in groups if spots])
+        for spots in groups:
+            yield None
+            found = _first_that_holds(laid, spots, name, asked, kept)
+            if found is not None:
+                kept.append(found)
+                yield found
 
 
 def masthead_first(found: Iterable[Candidate | None]) -> tuple[Candidate, ...]:
@@ -124,6 +130,29 @@ class _Spot:
     where: Where
     beside: str = ""
     fields: Fields | None = None
+
+
+class _Laid:
+    """Layouts with a fitting at some places, checked as they are asked for; what can be, asked at once."""
+
+    def __init__(self, report: Report, family: Family, spots: Sequence[_Spot]) -> None:
+        self.report, self.family = report, family
+        self._scenes = {id(spot): self._scene(spot) for spot in spots}
+        scenes = [scene for scene in self._scenes.values() if scene is not None]
+        self._ahead = ask_ahead(FITTING_RULES, report.scene, scenes, report.limits)
+
+    def at(self, spot: _Spot) -> Report | None:
+        """Return the report of the layout with the fitting at a place; None where it cannot stand there."""
+        scene = self._scenes[id(spot)] if id(spot) in self._scenes else self._scene(spot)
+        return check(scene, self.report, ahead=self._ahead) if scene else None
+
+    def _scene(self, spot: _Spot) -> Scene | None:
+        before = self.report.scene
+        try:
+            layout = change(before.layout, self.family.root.id, **(spot.fields or {}))
+        except EditError:
+            return None
+        return build(layout, before)
 
 
 def _fixed(report: Report, family: Family) -> Iterator[_Spot]:
@@ -183,18 +212,14 @@ def _free(report: Report, family: Family) -> Iterator[list[_Spot]]:
 
 
 def _first_that_holds(
-    report: Report, family: Family, spots: Iterable[_Spot], name: str, asked: Asked, kept: list[Candidate]
+    laid: _Laid, spots: Iterable[_Spot], name: str, asked: Asked, kept: list[Candidate]
 ) -> Candidate | None:
     """Return the first of some spots that is none of those kept; of free places, the first that is free."""
     for spot in spots:
         if any(spot.fields == other.fields for other in kept):
             return None
-        try:
-            layout = change(report.scene.layout, family.root.id, **(spot.fields or {}))
-        except EditError:
-            continue
-        after = check(build(layout, report.scene), report)
-        found = _at(report, after, family, spot, name, asked)
+        after = laid.at(spot)
+        found = _at(laid.report, after, laid.family, spot, name, asked) if after else None
         wanted = found is not None and (found.free or spot.where in ("masthead", "above", "below"))
         if found is not None and wanted:
             return None if any(_alike(found, other) for other in kept) else found

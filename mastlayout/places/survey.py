@@ -56,18 +56,17 @@ def _free(
 
 def free_rows(family: Family, places: Places, limits: Limits) -> Whole:
     """Return the indices of the places (n,) at which no rule finds a fault of any of the family."""
-    rows = np.flatnonzero(~untold(family, places))
-    batches = family.at(picked(places, rows)) if len(rows) else []
+    rows, batches = np.arange(len(places)), family.at(places)
     for ask, fault_below in _asked():
         if not len(rows):
-            break
+            return rows
         lost = np.zeros(len(rows), dtype=bool)
         for margins in ask(family.others, batches, limits):
             lost |= margins.faults(fault_below).any(axis=1)
         if lost.any():
             rows = rows[~lost]
             batches = family.at(picked(places, rows)) if len(rows) else []
-    return rows
+    return rows[~untold(family, picked(places, rows))]
 
 
 def _asked() -> Iterator[tuple[_Ask, float]]:

@@ -9,15 +9,19 @@ import pytest
 from builders import a_layout, a_main
 from sheet_check import faults, words
 
+from mastlayout.checks.main import CLOTH
 from mastlayout.checks.report import check, unasked
+from mastlayout.checks.tack import TACK
 from mastlayout.documents.chafe import chafe_pages
 from mastlayout.documents.page import Polyline
 from mastlayout.documents.papers import papers
 from mastlayout.documents.pdf import pdf
 from mastlayout.documents.rows import Chafe, Plan
 from mastlayout.documents.schedule.chafe import chafe_of
+from mastlayout.documents.schedule.chafed import touched
 from mastlayout.documents.schedule.plan import head_of
 from mastlayout.geometry.scene import build
+from mastlayout.model.edits import change
 from mastlayout.model.layout import LimitOverride
 from mastlayout.resources import demo_masts
 from mastlayout.storage.reading import open_document
@@ -147,3 +151,20 @@ def test_what_is_printed_before_the_check_has_run_says_no_less():
     layout = open_document(demo_masts() / "turnstone.toml").layout
     scene = build(layout)
     assert chafe_of(unasked(scene), "metric") == chafe_of(check(scene), "metric")
+
+
+def test_after_a_move_it_draws_what_a_check_from_nothing_would():
+    """What rules of cloth measured is kept with the report; of what moved, and what its guard left, anew."""
+    before = known.report("whimbrel")
+    layout = change(before.scene.layout, "radome-bracket-1", from_masthead_mm=7_300.0)
+    after = check(build(layout, before.scene), before)
+    fresh = check(build(layout))
+    for rule in (TACK, CLOTH):
+        told = [set(_told(report, rule)) for report in (before, after, fresh)]
+        assert told[1] == told[2]
+    assert set(_told(before, TACK)) != set(_told(after, TACK))
+
+
+def _told(report, rule):
+    """What is touched, in which state and how."""
+    return ((one.placed.id, one.state, round(one.z_mm, 3), one.does) for one in touched(report, rule))

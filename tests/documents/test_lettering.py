@@ -113,3 +113,16 @@ def test_a_box_of_turned_words_stands():
     assert bottom == 100
     assert bottom - top == pytest.approx(width_mm("DO NOT DRILL", 15, bold=True))
     assert left < 20 < right
+
+
+def test_a_per_cent_stays_with_its_number():
+    """A sail's name breaks before the number, never behind it."""
+    width = width_mm("13 Hailer; Genoa, 140", 9.5, bold=True) + 0.5
+    assert wrapped("13 Hailer; Genoa, 140 %", 9.5, width, bold=True) == ["13 Hailer; Genoa,", "140 %"]
+
+
+def test_a_cable_of_three_times_stays_whole():
+    """What is multiplied is one number."""
+    width = width_mm("Anchor light, 3 x 1", 9.5, bold=True)
+    assert wrapped("Anchor light, 3 x 1.5", 9.5, width, bold=True) == ["Anchor light,", "3 x 1.5"]
+    assert wrapped("box x 15", 9.5, width_mm("box x", 9.5) + 0.5) == ["box x", "15"]

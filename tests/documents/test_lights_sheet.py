@@ -1,6 +1,7 @@
 """The sheet of lights: its rings against what the core found, nothing over anything, nothing off the page."""
 
 import math
+from dataclasses import replace
 
 import known
 import pytest
@@ -42,6 +43,46 @@ def test_all_of_it_is_on_the_page(plans, paper):
                 )
 
 
+def test_no_letter_lies_on_another_nor_on_what_is_anothers_alone(plans):
+    """A letter stands clear, or on its own wedge: the smaller of two may lie within the larger."""
+    for plan, _inches in plans.values():
+        for one in plan.lights.rings:
+            marks = list(compass([one], (0.0, 0.0), 56.0))
+            words = [m for m in marks if isinstance(m, Text) and "°" not in m.text]
+            for count, text in enumerate(words):
+                assert all(math.hypot(text.x - o.x, text.y - o.y) > 2.2 for o in words[:count])
+            for item in one.things:
+                (text,) = [m for m in words if m.text == item.letter]
+                turn = math.degrees(math.atan2(text.x, -(text.y - 1.0))) % 360
+
+                def covers(thing, turn=turn):
+                    first, last = thing.seen
+                    return (turn - first) % 360 < (last - first) % 360
+
+                others = [other for other in one.things if other is not item and covers(other.thing)]
+                assert not others or covers(item.thing)
+
+
+def test_a_table_is_not_parted_from_its_heads(plans):
+    """Each page that has rows has the heads over them; one page holds all of a yacht's lights."""
+    for pair in plans.values():
+        for plan in pair:
+            (page,) = lights_pages(plan.head, plan.lights)
+            words = [m.text for m in page.marks if isinstance(m, Text)]
+            assert words.count("needed NM") == 1
+    plan, _inches = plans["whimbrel"]
+    many = replace(plan.lights, rings=plan.lights.rings * 4, rows=plan.lights.rows * 12)
+    for page in lights_pages(plan.head, many):
+        words = [m for m in page.marks if isinstance(m, Text)]
+        rows = [m for m in words if m.text in ("anchor light", "sternlight", "steaming light")]
+        heads = [m for m in words if m.text == "needed NM"]
+        assert len(heads) == bool(rows)
+        assert all(m.y > heads[0].y for m in rows)
+    told = [m.text for page in lights_pages(plan.head, many) for m in page.marks if isinstance(m, Text)]
+    assert told.count("sternlight") == 12
+    assert told.count("AIS whip stands before it, 086° to 094°") == 4
+
+
 def test_every_light_and_thing_is_told(plans):
     """Each ring's title, each thing's line, a row for each light with what the rules ask."""
     plan, _inches = plans["whimbrel"]
@@ -49,7 +90,7 @@ def test_every_light_and_thing_is_told(plans):
         m.text for page in lights_pages(plan.head, plan.lights) for m in page.marks if isinstance(m, Text)
     ]
     for one in plan.lights.rings:
-        assert one.title in words
+        assert one.title in " ".join(words)
         assert all(item.line in words for item in one.things)
     assert {"anchor light", "port sidelight", "starboard sidelight", "sternlight", "steaming light"} <= set(
         words

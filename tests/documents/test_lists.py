@@ -10,11 +10,14 @@ from sheet_check import faults, texts, words
 
 from mastlayout.documents.elevation import TIGHT_MM, elevation_pages
 from mastlayout.documents.findings import findings_pages
+from mastlayout.documents.lettering import box_mm
 from mastlayout.documents.measure import measure_pages
 from mastlayout.documents.mount import mount_pages
 from mastlayout.documents.page import Circle, Line, Polyline, Rect, Text
 from mastlayout.documents.pictures import PICTURES, picture
+from mastlayout.documents.rows import StayLine
 from mastlayout.documents.states import state_sign
+from mastlayout.documents.template.labels import meet
 from mastlayout.model.measure import instructions
 
 
@@ -86,6 +89,8 @@ def test_more_labels_than_a_column_holds_share_further_sheets():
     assert len(pages) == 3
     assert all(f"thing {n}" in words(pages) for n in range(100))
     assert [faults(page) for page in pages] == [[], [], []]
+    counts = [sum(text.text.startswith("thing ") for text in texts(page)) for page in pages]
+    assert max(counts) - min(counts) <= 2
 
 
 def test_forward_stands_right():
@@ -94,6 +99,27 @@ def test_forward_stands_right():
     (gear,) = [m for m in page.marks if isinstance(m, Polyline) and m.fill == 0.15]
     mast = next(m for m in page.marks if isinstance(m, Polyline) and m.fill == 0.0 and len(m.points) == 4)
     assert max(x for x, _y in gear.points) > max(x for x, _y in mast.points)
+
+
+def test_the_name_of_a_stay_stands_off_mast_gear_and_tape():
+    """One that keeps near the mast is named beside it; the backstay ends before the tape's scale."""
+    jumper = StayLine("forward jumper", (103, 3900), (400, 8000))
+    gear = ((103, 8600), (700, 8600), (700, 9000), (103, 9000))
+    elevation = replace(ELEVATION, stays=(jumper, *ELEVATION.stays), gear=(gear,))
+    (page,) = elevation_pages(HEAD, elevation)
+    shapes = [m.points for m in page.marks if isinstance(m, Polyline) and m.fill in (0.0, 0.15)]
+    named = [
+        text for text in texts(page) if text.text in {stay.name for stay in elevation.stays if stay.name}
+    ]
+    assert len(named) == 4
+    for text in named:
+        assert not any(meet(box_mm(text), box_mm(other)) for other in named if other is not text)
+        for shape in shapes:
+            xs, ys = [x for x, _y in shape], [y for _x, y in shape]
+            assert not meet(box_mm(text), (min(xs), min(ys), max(xs), max(ys)))
+    scale = next(m for m in page.marks if isinstance(m, Line) and m.x1 == m.x2 and m.y2 - m.y1 > 100)
+    thin = [m for m in page.marks if isinstance(m, Line) and m.y1 < m.y2 and m.x1 != m.x2]
+    assert min(min(m.x1, m.x2) for m in thin) > scale.x1 + 1.0
 
 
 def test_unknown_water_is_a_question_mark():

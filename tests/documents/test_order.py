@@ -94,9 +94,9 @@ def test_what_hangs_on_a_typical_foot_is_not_bought():
     """The part in hand may have other holes: no length is named."""
     rows = ordered(fittings=(a_fitting(in_hand=None),))
     row = one(rows, "fasteners", "M6 tapped")
-    assert (row.buy, row.state) == (None, "after the part is in hand")
+    assert (row.buy, row.state) == (None, "once part is in hand")
     part = next(iter(rows.values()))
-    assert (part.buy, part.state) == (1, "foot typical: offer up the part")
+    assert (part.buy, part.state) == (1, "foot typical: offer up")
 
 
 def test_a_part_in_hand_is_not_bought_again():
@@ -193,3 +193,12 @@ def test_names_that_a_spreadsheet_would_run_are_text():
     assert (sheet.cell(2, 2).value, sheet.cell(2, 2).data_type) == (name, "s")
     plan = plan_of(report)
     assert [fault for page in order_pages(plan.head, plan.order) for fault in faults(page)] == []
+
+
+def test_tags_stand_in_the_order_of_their_numbers():
+    """As they are looked up in the schedules, not as the mast has them."""
+    rows = plan_of(known.report("whimbrel")).order
+    for_ = [row.for_ for row in rows if row.for_ not in ("", "all")]
+    numbers = [[int(tag) for tag in told.split(", ") if tag.isdigit()] for told in for_]
+    assert any(len(own) > 2 for own in numbers)
+    assert all(own == sorted(own) for own in numbers)

@@ -42,6 +42,17 @@ def test_a_free_place_is_free_when_the_layout_is_read_and_checked_from_nothing(d
     assert not [f for f in after.faults if "reflector-1" in f.things or f.key not in before]
 
 
+@pytest.mark.parametrize("name", ["reflector-1", "radome-1"])
+def test_places_asked_at_once_are_told_as_each_is_asked_alone(name):
+    """The radome brings its guard along: what that shelters is another thing at each place."""
+    report = known.report("whimbrel")
+    for one in candidates(report, name, survey=False):
+        if one is not None and one.fields:
+            alone = check(build(change(report.scene.layout, one.root, **one.fields), report.scene), report)
+            assert one.report.open == alone.open
+            assert one.report.by_fitting == alone.by_fitting
+
+
 def test_whimbrels_reflector_stands_in_the_genoa_and_is_told_where_it_does_not():
     """As her yard would say: touched by the 140 % genoa ahead of the mast; above its head it is free."""
     own, high = by_where("whimbrel", "own"), by_where("whimbrel", "highest")

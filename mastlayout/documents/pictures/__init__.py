@@ -5,14 +5,14 @@ from mastlayout.documents.pictures.inside import cable, conduit, foot, halyard, 
 from mastlayout.documents.pictures.main import boom, headboard
 from mastlayout.documents.pictures.mast import boat, rake, section, tape, water
 from mastlayout.documents.pictures.poles import pole
-from mastlayout.documents.pictures.rig import sail, spreader, stay, swivel
+from mastlayout.documents.pictures.rig import sail, spreader, stay, swivel, tied
 from mastlayout.documents.pictures.sails import corners, foretriangle, luff, perpendicular
 
 PICTURES = {
     drawn.__name__: drawn
     for drawn in (
         boat, boom, cable, conduit, corners, foot, foretriangle, halyard, headboard, hole, luff,
-        perpendicular, pole, rake, sail, section, slot, spreader, stay, swivel, tape, wall, water,
+        perpendicular, pole, rake, sail, section, slot, spreader, stay, swivel, tape, tied, wall, water,
     )
 }  # fmt: skip
 

@@ -27,6 +27,18 @@ def stay() -> Marks:
     yield word(15.5, 17, _("pin to pin"), "middle")
 
 
+def tied() -> Marks:
+    """A line led from the mast to where it is made fast, and the two distances to take."""
+    yield Rect(4, 1, 2, 16.4, MEDIUM)
+    yield Polyline(((6, 1.6), (23, 12.4)), BOX)
+    yield Circle(23, 12.4, 0.8, 0, 1.0)
+    yield from both_ways((6.1, 12.4), (21.8, 12.4))
+    yield word(8.4, 11.4, _("ahead"))
+    yield Line(4, 17.4, 26, 17.4, THIN)
+    yield from both_ways((23, 13.4), (23, 17.3))
+    yield word(21.8, 16.2, _("above heel"), "end")
+
+
 def spreader() -> Marks:
     """Two spreaders on the mast and a string across their tips."""
     yield Rect(14.2, 1, 2.6, 16, MEDIUM)

@@ -6,7 +6,7 @@ from dataclasses import field
 from typing import TypeVar
 
 from mastlayout.documents.rows import OrderRow
-from mastlayout.documents.schedule.places import tag_of
+from mastlayout.documents.schedule.places import tags_of
 from mastlayout.fastening.at_hole import choices
 from mastlayout.fastening.choice import Choice
 from mastlayout.fastening.words import bought_as, not_chosen_words
@@ -26,7 +26,7 @@ class _Lot:
 
     size: str
     count: int = 0
-    tags: dict[str, None] = field(default_factory=dict)
+    of: list[Placed] = field(default_factory=list)
 
 
 def fastener_rows(new: Iterable[Placed], limits: Limits, units: Units) -> Iterator[OrderRow]:
@@ -51,10 +51,17 @@ def fastener_rows(new: Iterable[Placed], limits: Limits, units: Units) -> Iterat
         words = ", ".join(part for part in (_(metal) if metal else _("metal not known"), lot.size) if part)
         extra = max(1, math.ceil(lot.count * spares / 100.0 - 1e-9))
         yield OrderRow(
-            "fasteners", what, words, lot.count, None if state else lot.count + extra, "", _tags(lot), state
+            "fasteners",
+            what,
+            words,
+            lot.count,
+            None if state else lot.count + extra,
+            "",
+            tags_of(lot.of),
+            state,
         )
     for (what, size), lot in sorted(tubes.items()):
-        yield OrderRow("fasteners", what, size, lot.count, lot.count, "", _tags(lot))
+        yield OrderRow("fasteners", what, size, lot.count, lot.count, "", tags_of(lot.of))
 
 
 def held_by(placed: Placed) -> Iterator[tuple[Fastener, Choice | None]]:
@@ -69,7 +76,7 @@ def held_by(placed: Placed) -> Iterator[tuple[Fastener, Choice | None]]:
 def _state(placed: Placed, choice: Choice | None) -> str:
     """Return why a fastener is not bought yet; empty where it may be."""
     if not placed.foot_known and placed.foot is not None:
-        return _("after the part is in hand")
+        return _("once part is in hand")
     if placed.skin is None:
         return _("length from the part")
     if placed.skin.mast.material != "aluminium":
@@ -91,8 +98,4 @@ def _grip(choice: Choice | None, units: Units) -> str:
 def _into(lots: dict[_Key, _Lot], key: _Key, size: str, placed: Placed) -> None:
     lot = lots.setdefault(key, _Lot(size))
     lot.count += 1
-    lot.tags[tag_of(placed)] = None
-
-
-def _tags(lot: _Lot) -> str:
-    return ", ".join(lot.tags)
+    lot.of.append(placed)

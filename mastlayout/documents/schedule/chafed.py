@@ -17,7 +17,7 @@ from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.tack.cloth import State
 from mastlayout.geometry.tack.directions import corners
-from mastlayout.geometry.tack.standing import cut_at
+from mastlayout.geometry.tack.standing import cuts_at
 from mastlayout.limits import Limits
 from mastlayout.words import _
 
@@ -58,12 +58,12 @@ def chafed_by_headsail(
         for port in (True, False):
             for met in sheeted(scene.tack, loft, number, near_mm, port=port):
                 yield Chafed(met.what, _("sheeted in"), met.line)
-    for one in touched:
-        if one.state in own:
-            level = np.array([one.z_mm])
-            luff = cloths.luffs.point(cloths.luff[[one.state]], level)[0]
-            longest = float(cloths.chord(np.array([one.state]), level)[0])
-            yield _passed(loft, one, luff, longest, _("on the tack"))
+    mine = [one for one in touched if one.state in own]
+    for one, outline in zip(mine, _outlines(mine), strict=True):
+        level = np.array([one.z_mm])
+        luff = cloths.luffs.point(cloths.luff[[one.state]], level)[0]
+        longest = float(cloths.chord(np.array([one.state]), level)[0])
+        yield _passed(loft, one, outline - luff, longest, _("on the tack"))
 
 
 def chafed_by_main(
@@ -74,9 +74,9 @@ def chafed_by_main(
     for port in (True, False):
         for met in eased(scene.main, loft, state, belly, port=port):
             yield Chafed(met.what, _("eased"), met.line)
-    for one in touched:
-        if one.state == number:
-            yield _passed(loft, one, scene.main.luff, None, _("eased"), state.down_mm)
+    mine = [one for one in touched if one.state == number]
+    for one, outline in zip(mine, _outlines(mine), strict=True):
+        yield _passed(loft, one, outline - scene.main.luff, None, _("eased"), state.down_mm)
 
 
 def _whole(state: State, loft: Loft) -> bool:
@@ -86,35 +86,50 @@ def _whole(state: State, loft: Loft) -> bool:
 def touched(report: Report, rule: Rule) -> Iterator[Touched]:
     """Yield each fitting that a rule of cloth finds touched, in each state in which it is.
 
-    The report names each by its worst state: only those named are asked for all of them, once it was made.
+    The report names each by its worst state: of those named all are told. What the rule measured of them
+    the report has; only of what it has not, the rule is asked again.
     """
     scene, family = report.scene, rule.code.partition("/")[0]
     found_of = (*report.open, *(accepted for accepted, _own in report.accepted))
     named = {one.subjects[0] for one in found_of if one.code.startswith(f"{family}/")}
-    every = [
-        where_it_stands(placed) for name, placed in scene.placed.items() if name in named or not report.asked
-    ]
-    for batch, found in zip(every, rule.margins(scene, every, report.limits), strict=True):
+    every = [one for name, one in scene.placed.items() if name in named or not report.asked]
+    known = {} if rule.code in report.behind else report.measured.get(rule.code, {})
+    batches = [where_it_stands(one) for one in every if one.id not in known]
+    asked = rule.margins(scene, batches, report.limits)
+    known = {**known, **{batch.placed.id: own for batch, own in zip(batches, asked, strict=True)}}
+    for placed in every:
+        found = known[placed.id]
         if not isinstance(found, GradedMargins):
             continue
         rubs, moved = only_rubs(found), no_patch_helps(found)
         for state in np.flatnonzero(touches(found)).tolist():
-            z_mm = float(np.clip(found.point[0, state, 2], *batch.placed.span_z_mm))
+            z_mm = float(np.clip(found.point[0, state, 2], *placed.span_z_mm))
             yield Touched(
-                batch.placed, state, z_mm, "rubs" if rubs[state] else "moved" if moved[state] else "patched"
+                placed, state, z_mm, "rubs" if rubs[state] else "moved" if moved[state] else "patched"
             )
 
 
+def _outlines(touched: Sequence[Touched]) -> list[Array]:
+    """Return the corners (k, 2) of each outline where it is touched; none of what is not patched."""
+    # Most are touched at the same height in several states.
+    patched = list(dict.fromkeys((one.placed, one.z_mm) for one in touched if one.does == "patched"))
+    cut = cuts_at([placed.solids for placed, _z in patched], [z_mm for _placed, z_mm in patched], _NEAR_MM)
+    found = {own: corners(support).reshape(-1, 2) for own, support in zip(patched, cut, strict=True)}
+    bare = np.empty((0, 2))
+    return [found.get((one.placed, one.z_mm), bare) for one in touched]
+
+
 def _passed(
-    loft: Loft, one: Touched, luff: Array, longest_mm: float | None, when: str, down_mm: float = 0.0
+    loft: Loft, one: Touched, outline: Array, longest_mm: float | None, when: str, down_mm: float = 0.0
 ) -> Chafed:
     """Return what of the cloth comes past a fitting, over its own height; only what is patched has a line.
 
-    On the tack that is all of it from the fitting to the leech, so far from the luff; eased it lies still.
+    ``outline`` (k, 2) is as the luff sees it. On the tack that is all of it from the fitting to the leech,
+    so far from the luff; eased it lies still.
     """
     if one.does != "patched":
         return Chafed(one.placed.id, when, np.empty((0, 2)), one.does)
-    away = np.hypot(*(corners(cut_at(one.placed.solids, one.z_mm, _NEAR_MM)).reshape(-1, 2) - luff).T)
+    away = np.hypot(*outline.T)
     near = float(away.min())
     far = max(near, float(away.max()) if longest_mm is None else longest_mm)
     low, high = one.placed.span_z_mm

@@ -79,6 +79,13 @@ def _fittings(report: Report, units: Units) -> Iterator[ElevationRow]:
         )
 
 
+def _faces(one: str, other: str) -> str:
+    """Return the faces of two that are each other's like: what both lie on is said once."""
+    shared = one.rpartition(", ")[0]
+    beside = other.removeprefix(f"{shared}, ") if shared else other
+    return f"{one} {beside}"
+
+
 def _face_words(placed: Placed, scene: Scene) -> str:
     if is_on_top(placed, scene.skin):
         return _("top")
@@ -133,7 +140,7 @@ def _paired(rows: list[ElevationRow]) -> Iterator[ElevationRow]:
                 first.height,
                 first.water_mm,
                 name,
-                f"{first.face} {twin.face}",
+                _faces(first.face, twin.face),
                 strong=first.strong,
                 fault=first.fault or twin.fault,
             )

@@ -231,9 +231,18 @@ def _worked(every: Iterable[Sequence[Candidate]], units: Units) -> Iterator[tupl
             if (figure.name, figure.formula) not in told:
                 told.add((figure.name, figure.formula))
                 inputs = ", ".join(_input(key, value) for key, value in figure.inputs.items())
-                formula = figure.formula.replace(" x ", " × ")
-                result = formula if figure.value is None else f"{formula} = {_result(figure, units)}"
-                yield figure.name, result, inputs, figure.source
+                yield figure.name, _formula(figure, units), inputs, figure.source
+
+
+def _formula(figure: Figure, units: Units) -> str:
+    """Write a figure's formula with its result, or with what is to be measured before there is one."""
+    formula = figure.formula.replace(" x ", " × ")
+    if figure.value is not None:
+        return f"{formula} = {_result(figure, units)}"
+    if figure.missing is None:
+        return formula
+    title = instructions()[figure.missing].title
+    return _("{formula}; measure first: {title}").format(formula=formula, title=title)
 
 
 def _result(figure: Figure, units: Units) -> str:
@@ -257,8 +266,11 @@ def _figures(one: Candidate) -> Iterator[Figure]:
 
 
 def _input(key: str, value: float) -> str:
+    if key == "nm_per_root_m":
+        return _("{factor:.4g} NM to the root of a metre").format(factor=value)
     name, _mark, unit = key.rpartition("_")
     if unit not in _UNITS:
         name, unit = key, ""
-    written = f"{value:.4g}".replace("-", "\u2212")
+    # Four digits, but all of those before the point: heights along a mast have five.
+    written = (f"{value:.0f}" if abs(value) >= 1000 else f"{value:.4g}").replace("-", "\u2212")
     return f"{name.replace('_', ' ')} {written} {_UNITS.get(unit, '')}".strip().replace(" °", "°")

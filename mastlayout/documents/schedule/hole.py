@@ -19,6 +19,7 @@ from mastlayout.geometry.wall import nearest_reading, thickness_mm
 from mastlayout.model.fitting import Step, is_made, steps_done
 from mastlayout.model.kind import Foot
 from mastlayout.model.mast import Mast
+from mastlayout.model.references import LOOSE
 from mastlayout.units import MM_PER_INCH, Units, write_drill, write_size
 from mastlayout.words import _
 
@@ -142,13 +143,15 @@ def _stack(placed: Placed, foot: Foot, opening: Opening, wall: float | None, spe
 
 def cable_words(placed: Placed, scene: Scene, units: Units) -> str:
     """Return a fitting's cables and the conduit each goes into."""
-    names = {pipe.id: pipe.name for pipe in scene.layout.mast.conduits or ()} | {"loose": _("loose")}
+    names = {pipe.id: pipe.name for pipe in scene.layout.mast.conduits or ()}
     words = []
     for cable in scene.layout.cables:
         if cable.fitting == placed.id:
             size = "?" if cable.outside_mm is None else write_size(cable.outside_mm, units=units)
             way = names.get(cable.conduit, cable.conduit) if cable.conduit else None
             known = _("{size} to {way}").format(size=size, way=way)
+            if cable.conduit == LOOSE:
+                known = _("{size}, loose inside").format(size=size)
             words.append(known if way else _("{size}, way not known").format(size=size))
     return ", ".join(words) or (
         _("cable not listed") if placed.kind.cable_mm or placed.kind.cable_type else _("no cable")

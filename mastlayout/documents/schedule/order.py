@@ -53,7 +53,7 @@ def _state(placed: Placed) -> str:
         return _("part in hand")
     if placed.foot is None or not placed.foot.holes:
         return ""
-    return _("foot typical: offer up the part")
+    return _("foot typical: offer up")
 
 
 def _cables(report: Report, units: Units) -> Iterator[OrderRow]:

@@ -23,7 +23,7 @@ def packer_rows(new: Iterable[Placed], limits: Limits, units: Units) -> Iterator
             continue
         size = f"{write_length(foot.across_mm, units)} × {write_length(foot.along_mm, units)}"
         words = _("{size}, {packer}").format(size=size, packer=packer_words(packer, units))
-        state = "" if placed.foot_known else _("after the part is in hand")
+        state = "" if placed.foot_known else _("once part is in hand")
         yield OrderRow(
             "consumables", _("Packer or saddle, made to fit"), words, 1, None if state else 1, "",
             tag_of(placed), state,
@@ -38,7 +38,7 @@ def backing_rows(new: Iterable[Placed], units: Units) -> Iterator[OrderRow]:
             continue
         size = f"{write_length(foot.across_mm, units)} × {write_length(foot.along_mm, units)}"
         words = _("{size}, {thick} thick").format(size=size, thick=write_size(foot.backing_mm, units=units))
-        state = "" if placed.foot_known else _("after the part is in hand")
+        state = "" if placed.foot_known else _("once part is in hand")
         yield OrderRow(
             "consumables", _("Backing bar, of the mast’s metal"), words, 1, None if state else 1, "",
             tag_of(placed), state,

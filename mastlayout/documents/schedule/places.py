@@ -1,5 +1,7 @@
 """Where a fitting stands, in readings and in words."""
 
+from collections.abc import Iterable
+
 import numpy as np
 
 from mastlayout.geometry.frames import (
@@ -25,6 +27,12 @@ _TOP_MM = 1.0
 def tag_of(placed: Placed) -> str:
     """Return what is pencilled on the mast beside the fitting; a dash where it has no tag yet."""
     return str(placed.fitting.tag) if placed.fitting.tag is not None else "–"
+
+
+def tags_of(every: Iterable[Placed]) -> str:
+    """Return the tags of fittings, each once, in the order of their numbers."""
+    tags = dict.fromkeys(tag_of(placed) for placed in every)
+    return ", ".join(sorted(tags, key=lambda tag: (not tag.isdigit(), int(tag) if tag.isdigit() else 0, tag)))
 
 
 def is_on_top(placed: Placed, skin: Skin) -> bool:

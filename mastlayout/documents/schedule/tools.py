@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 
 from mastlayout.documents.rows import OrderRow
-from mastlayout.documents.schedule.places import tag_of
+from mastlayout.documents.schedule.places import tag_of, tags_of
 from mastlayout.fastening.at_hole import choices
 from mastlayout.fastening.drill import LARGEST_TWIST_MM, drill_mm, pilot_mm
 from mastlayout.geometry.holes import Opening, openings
@@ -117,7 +117,7 @@ def _round_mm(placed: Placed) -> float:
 def _state(own: Iterable[Placed]) -> str:
     """Return that a tool may yet be another, where nothing that it is for is settled."""
     settled = any(_is_settled(placed) for placed in own)
-    return "" if settled else _("may change with part and wall")
+    return "" if settled else _("may still change")
 
 
 def _is_settled(placed: Placed) -> bool:
@@ -126,5 +126,5 @@ def _is_settled(placed: Placed) -> bool:
 
 
 def _tags(own: Iterable[Placed], every: Sequence[Placed] = ()) -> str:
-    found = list(dict.fromkeys(tag_of(placed) for placed in own))
-    return _("all") if every and len(found) == len(every) else ", ".join(found)
+    kept = tuple(own)
+    return _("all") if every and len(dict.fromkeys(map(tag_of, kept))) == len(every) else tags_of(kept)

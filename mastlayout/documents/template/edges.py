@@ -1,12 +1,13 @@
 """The edges of a template's sheets: where to cut, what lies there, the marks that must become whole."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from mastlayout.documents.faces import face_words, neighbours
-from mastlayout.documents.lettering import width_mm
-from mastlayout.documents.page import DASHED, THICK, THIN, Line, Marks, Text
+from mastlayout.documents.lettering import Box, width_mm
+from mastlayout.documents.page import DASHED, THICK, THIN, Line, Marks, Point, Text
 from mastlayout.documents.rows import Template
 from mastlayout.documents.sheet import BAR_MM
+from mastlayout.documents.template.labels import opened
 from mastlayout.documents.template.proof import CUT_DASH, join_mark
 from mastlayout.documents.template.straps import LEAST_MM, MARKS_MM, shape_of
 from mastlayout.documents.template.tiles import Tile, reach_mm
@@ -16,8 +17,11 @@ from mastlayout.words import _
 LEVEL_MM = 16.0
 
 
-def edges(template: Template, tile: Tile) -> Marks:
-    """Yield the lines to cut at, the marks that must become whole, and where the next sheet lies."""
+def edges(template: Template, tile: Tile, taken: Sequence[Box]) -> Marks:
+    """Yield the lines to cut at, the marks that must become whole, and where the next sheet lies.
+
+    ``taken`` are the boxes of words and of stopped holes: lines that nobody cuts open for them.
+    """
     view, top = tile.view, BAR_MM + 19.0
     for hand in (-1, 1):
         x, outer = (view.x, tile.column == 0) if hand < 0 else (view.x2, tile.next_left is None)
@@ -32,12 +36,17 @@ def edges(template: Template, tile: Tile) -> Marks:
         yield from _level_marks(tile, view.y)
     if tile.next_left is not None:
         x = view.at((tile.next_left, 0.0))[0]
-        yield Line(x, view.y, x, view.y2, THIN, DASHED)
+        yield from _next_edge(((x, view.y), (x, view.y2)), taken)
         yield from _upright_marks(tile, "diamond", x)
     if tile.next_high is not None:
         y = view.at((0.0, tile.next_high))[1]
-        yield Line(view.x, y, view.x2, y, THIN, DASHED)
+        yield from _next_edge(((view.x, y), (view.x2, y)), taken)
         yield from _level_marks(tile, y)
+
+
+def _next_edge(line: Sequence[Point], taken: Sequence[Box]) -> Marks:
+    for first, *_others, last in opened(line, taken):
+        yield Line(*first, *last, THIN, DASHED)
 
 
 def _upright_marks(tile: Tile, shape: str, x: float) -> Marks:

@@ -1,9 +1,10 @@
 """What is written beside a hole: tag, drill and both readings, where there is room for them."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import field
 
 from shapely.geometry import LineString, box
+from shapely.geometry.base import BaseGeometry
 
 from mastlayout.documents.lettering import Box, box_mm, grouped, width_mm
 from mastlayout.documents.page import THIN, Anchor, Line, Marks, Point, Text
@@ -16,10 +17,14 @@ _REACHES_MM = (1.2, 9.0, 18.0, 28.0)
 
 @dataclass
 class Room:
-    """What is taken on a sheet: boxes no word may overlap, lines none may cross, and the window's own box."""
+    """What is taken on a sheet: boxes no word may overlap, lines none may cross, and the window's own box.
+
+    ``words`` are those boxes that are words: lines open for them.
+    """
 
     window: Box
     taken: list[Box] = field(default_factory=list)
+    words: list[Box] = field(default_factory=list)
     lines: list[LineString] = field(default_factory=list)
 
     def is_free(self, one: Box) -> bool:
@@ -34,7 +39,19 @@ class Room:
 
     def take(self, texts: Sequence[Text]) -> None:
         """Take the room of words."""
-        self.taken += [box_mm(text) for text in texts]
+        boxes = [box_mm(text) for text in texts]
+        self.taken += boxes
+        self.words += boxes
+
+
+def opened(line: Sequence[Point], words: Iterable[Box]) -> Iterator[tuple[Point, ...]]:
+    """Yield the pieces of a line that opens where words stand on it."""
+    rest: BaseGeometry = LineString(line)
+    for left, top, right, bottom in words:
+        rest = rest.difference(box(left - _CLEAR_MM, top - _CLEAR_MM, right + _CLEAR_MM, bottom + _CLEAR_MM))
+    for part in getattr(rest, "geoms", [rest]):
+        if isinstance(part, LineString) and part.length > 0:
+            yield tuple((x, y) for x, y in part.coords)
 
 
 def meet(one: Box, other: Box) -> bool:
@@ -47,19 +64,31 @@ def label(at: Point, reach_mm: float, tag: str, lines: Sequence[str], room: Room
 
     Where there is no room for all of them the tag alone is written; the drilling schedule has the rest.
     """
-    for texts in _tries(at, reach_mm, tag, lines):
-        area = _around(texts)
-        if room.is_free(area):
+    for size, under in ((TAG_PT, tuple(lines)), (LEAST_PT, tuple(lines)), (LEAST_PT, ())):
+        places = (
+            texts
+            for further in _REACHES_MM
+            for texts in _round_about(at, reach_mm + further, tag, size, under)
+            if room.is_free(_around(texts))
+        )
+        texts = _clearest(at, reach_mm, places, room)
+        if texts:
+            area = _around(texts)
             room.taken.append(area)
             yield from texts
             yield from _leader(at, reach_mm, area)
             return
 
 
-def _tries(at: Point, reach_mm: float, tag: str, lines: Sequence[str]) -> Iterator[list[Text]]:
-    for size, under in ((TAG_PT, tuple(lines)), (LEAST_PT, tuple(lines)), (LEAST_PT, ())):
-        for further in _REACHES_MM:
-            yield from _round_about(at, reach_mm + further, tag, size, under)
+def _clearest(at: Point, reach_mm: float, places: Iterator[list[Text]], room: Room) -> list[Text]:
+    """Return the first words whose leader crosses no others, else the first; none where there is no place."""
+    first: list[Text] = []
+    for texts in places:
+        leader = [LineString([(m.x1, m.y1), (m.x2, m.y2)]) for m in _leader(at, reach_mm, _around(texts))]
+        if not any(line.intersects(box(*one)) for line in leader for one in room.taken):
+            return texts
+        first = first or texts
+    return first
 
 
 def _round_about(
@@ -93,7 +122,7 @@ def _around(texts: Sequence[Text]) -> Box:
     )  # fmt: skip
 
 
-def _leader(at: Point, reach_mm: float, area: Box) -> Marks:
+def _leader(at: Point, reach_mm: float, area: Box) -> Iterator[Line]:
     """Yield a line from words that stand apart to the edge of their hole."""
     x = min(max(at[0], area[0]), area[2])
     y = min(max(at[1], area[1]), area[3])

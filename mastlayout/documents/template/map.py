@@ -42,7 +42,7 @@ def template_map(
     for hole in holes:
         room.taken.append(_hole_box(hole, view, held=hole.row.tag in why))
         yield from _hole(hole, view, held=hole.row.tag in why)
-    yield from level_lines(rings(template), view, room)
+    yield from level_lines(template, rings(template), view, room)
     yield from ladder(template, rings(template), view, room)
     for hole in holes:
         reach = STOP_MM if hole.row.tag in why else max(HAIR_MM, _radius(hole) + 2.0)

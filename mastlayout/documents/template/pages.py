@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from mastlayout.documents.drillhead import banner_words
-from mastlayout.documents.lettering import fitting_pt, grouped, one_line
+from mastlayout.documents.lettering import box_mm, fitting_pt, grouped, one_line
 from mastlayout.documents.page import Marks, Page, PaperName, Rect, Text, block_mm
 from mastlayout.documents.rows import Note, NoTemplate, SheetHead, Template
 from mastlayout.documents.sheet import (
@@ -122,10 +122,12 @@ def _map_page(sheet: _Sheet, tile: Tile) -> Marks:
         # Above the cut: what lies below it may be foot or holes anywhere.
         sides = side_words(sheet.template, view.inset(LEVEL_MM + 6.0), view.y - 2.2, (9.0,))
     words = [*sides, *edge_words(sheet.template, tile)]
+    drawn = [mark for _layer, mark in template_map(sheet.template, view, sheet.why, words)]
+    words += [mark for mark in drawn if isinstance(mark, Text)]
+    yield from (mark for mark in drawn if not isinstance(mark, Text))
     yield from words
-    for _layer, mark in template_map(sheet.template, view, sheet.why, words):
-        yield mark
-    yield from edges(sheet.template, tile)
+    stops = [(m.x, m.y, m.x + m.width, m.y + m.height) for m in drawn if isinstance(m, Rect)]
+    yield from edges(sheet.template, tile, [*map(box_mm, words), *stops])
     yield from girth_ruler(sheet.template, view)
     yield from sheet.letters.list(view.y2 + 3.8, width)
     yield from across_bar(sheet.head, 14.5, height - FOOT_MM - 5.4)

@@ -22,7 +22,7 @@ from mastlayout.documents.page import (
     Text,
 )
 from mastlayout.documents.rows import Rung, Template
-from mastlayout.documents.template.labels import Room
+from mastlayout.documents.template.labels import Room, opened
 from mastlayout.documents.template.view import View
 from mastlayout.words import _
 
@@ -33,7 +33,9 @@ _RING_SHORT_MM = 6.0
 RULER_MM = 2.2
 # A rung this near to the foot's own height is named beyond its stroke.
 _NEAR_MM = 3.0
-_ARROW_MM, _BAND_MM = 6.0, 3.0
+# So near to a sheet's lower edge a level line has no room for its reading.
+_FOOT_MM = 4.5
+_ARROW_MM, _BAND_MM = 6.0, 2.4
 
 
 def middle_line(template: Template, view: View, room: Room) -> Layered:
@@ -102,23 +104,36 @@ def _cut_out(x: float, inward: int, view: View, room: Room) -> Layered:
     at = x - 1.4 if inward > 0 else x + 3.4
     text = Text(at, view.y2 - 3.0, _("cut here: the track stands"), 7.6, bold=True, turn_deg=90)
     room.take([text])
+    room.taken.append((left, top, right, view.y2))
     yield "words", text
 
 
-def level_lines(levels: Sequence[Rung], view: View, room: Room) -> Layered:
-    """Yield the level lines that a tape is laid to, each named by its reading."""
+def level_lines(template: Template, levels: Sequence[Rung], view: View, room: Room) -> Layered:
+    """Yield the level lines that a tape is laid to, each named by its reading, rather beside the foot."""
+    across = [view.at(point)[0] for point in template.outline]
+
+    def in_its_way(text: Text) -> bool:
+        """Tell whether words stand over or under the foot, where leaders want to go."""
+        left, _top, right, _bottom = box_mm(text)
+        return left < max(across) and right > min(across)
+
     inner = view.inset(_RING_SHORT_MM)
     for rung in levels:
         pieces = list(inner.cut(rung.ring))
-        for piece in pieces:
-            yield "rings", Polyline(piece, MEDIUM, dash_mm=CENTRE)
-        room.lines += [LineString(piece) for piece in pieces]
         words = _("RING {height} from the masthead").format(height=grouped(rung.text))
-        for text in _ring_words(words, pieces):
-            if room.is_free(box_mm(text)):
-                room.take([text])
-                yield "words", text
-                break
+        lines = room.lines
+        room.lines = [*lines, *(LineString(piece) for piece in pieces)]
+        places = sorted(_ring_words(words, pieces), key=in_its_way)
+        named = next((text for text in places if room.is_free(box_mm(text))), None)
+        if named is None and pieces and max(y for piece in pieces for _x, y in piece) > view.y2 - _FOOT_MM:
+            room.lines = lines
+            continue  # at the very foot of a sheet, without its reading: the next one has it
+        for piece in pieces:
+            for part in opened(piece, room.words):
+                yield "rings", Polyline(part, MEDIUM, dash_mm=CENTRE)
+        if named:
+            room.take([named])
+            yield "words", named
 
 
 def _ring_words(words: str, pieces: Sequence[Sequence[Point]]) -> Iterator[Text]:
@@ -141,20 +156,26 @@ def ladder(template: Template, levels: Sequence[Rung], view: View, room: Room) -
         if rung.up_mm in level or not view.low + 7.0 <= rung.up_mm <= view.high - 7.0:
             continue
         y = view.at((0.0, rung.up_mm))[1]
-        beside = 7.0 if abs(rung.up_mm) < _NEAR_MM else 4.6
-        text = Text(x + beside, y + 0.95, grouped(rung.text), 7.6)
-        named = rung.named and room.is_free(box_mm(text))
+        free = (text for text in _rung_words(rung, x, y) if room.is_free(box_mm(text)))
+        named = next(free, None) if rung.named else None
         if any(left < x < right and top < y < bottom for left, top, right, bottom in room.taken):
             continue  # a hole stands on the line here
         half = 4.0 if rung.named else 2.2
         yield "line", Line(x - half, y, x + half, y, THIN)
         room.lines.append(LineString([(x - half, y), (x + half, y)]))
         if named:
-            room.take([text])
-            yield "words", text
+            room.take([named])
+            yield "words", named
     if view.holds((0.0, 0.0)):
         room.lines.append(LineString([(x - 6.0, middle), (x + 6.0, middle)]))
         yield "line", Line(x - 6.0, middle, x + 6.0, middle, THICK)
+
+
+def _rung_words(rung: Rung, x: float, y: float) -> Iterator[Text]:
+    """Yield the places where a rung's reading may stand: beyond its stroke, or where that is taken on it."""
+    words, near = grouped(rung.text), abs(rung.up_mm) < _NEAR_MM
+    yield Text(x + (7.0 if near else 4.6), y + 0.95, words, 7.6)
+    yield Text(x + 1.2, y - 1.0, words, 7.6)
 
 
 def girth_ruler(template: Template, view: View) -> Marks:

@@ -64,33 +64,47 @@ def _round(
     tack: Tack, state: int, z_mm: Array, wires: dict[str, Array], near_mm: float
 ) -> Iterator[tuple[str, Mask, Array]]:
     """Yield of each wire where (m,) the cloth lies on it, drawn tight round all that it reaches."""
-    cloths, number = tack.cloths, np.full(len(z_mm), state)
-    luff = cloths.luffs.point(np.full(len(z_mm), cloths.luff[state]), z_mm)
-    leech = luff - np.stack([cloths.chord(number, z_mm), np.zeros(len(z_mm))], axis=1)
-    reached = {}
-    for name, points in wires.items():
-        ahead, off = luff[:, 0] - points[:, 0], points[:, 1]
-        chord = cloths.chord(number, z_mm, np.arctan2(np.abs(off), ahead))
-        there = (off > _BESIDE_MM) & (ahead > 0) & (chord > 0)
-        reached[name] = there & (np.hypot(ahead, off) <= chord + near_mm)
-    for name, points in wires.items():
-        lies = reached[name].copy()
-        before = [(luff, np.ones(len(z_mm), dtype=bool))]
-        after = [(leech, np.ones(len(z_mm), dtype=bool))]
-        others = [(wires[other], reached[other]) for other in wires if other != name]
-        for first, has_first in before + others:
-            for last, has_last in after + others:
-                lies &= ~(has_first & has_last & _inside(points, first, last))
-        if lies.any():
-            yield name, lies, points
+    cloths, heights = tack.cloths, len(z_mm)
+    luff = cloths.luffs.point(np.full(heights, cloths.luff[state]), z_mm)
+    every = np.stack([*wires.values()]) if wires else np.empty((0, heights, 2))
+    ahead, off = luff[:, 0] - every[..., 0], every[..., 1]
+    swung = np.arctan2(np.abs(off), ahead)
+    number = np.full(off.size, state)
+    chord = cloths.chord(number, np.tile(z_mm, len(every)), swung.reshape(-1)).reshape(off.shape)
+    reached = (off > _BESIDE_MM) & (ahead > 0) & (chord > 0) & (np.hypot(ahead, off) <= chord + near_mm)
+    amidships = np.stack([cloths.chord(number[:heights], z_mm), np.zeros(heights)], axis=1)
+    lies = reached & ~_inside(every, reached, luff, luff - amidships)
+    for name, own, points in zip(wires, lies, every, strict=True):
+        if own.any():
+            yield name, own, points
 
 
-def _inside(points: Array, first: Array, last: Array) -> Mask:
-    """Tell of points (m, 2) whether a line from what stands ahead to what stands abaft passes outside."""
-    ahead, abaft = first[:, 0] >= points[:, 0], points[:, 0] >= last[:, 0]
-    between = ahead & abaft & (first[:, 0] > last[:, 0])
-    span = np.where(between, first[:, 0] - last[:, 0], 1.0)
-    line = last[:, 1] + (points[:, 0] - last[:, 0]) / span * (first[:, 1] - last[:, 1])
+def _inside(every: Array, reached: Mask, luff: Array, leech: Array) -> Mask:
+    """Tell of points (w, m, 2) whether cloth passes outside them at m heights, of those it reached alone.
+
+    It runs from luff to leech (m, 2) round all that it reached: past a point it passes outside where any
+    line does from what stands ahead of it to what stands abaft.
+    """
+    inside = np.zeros(reached.shape, dtype=bool)
+    always = np.ones((1, len(luff)), dtype=bool)
+    there = np.concatenate([always, reached])
+    for own in range(len(every)):
+        rows = np.flatnonzero(reached[own])
+        # What reaches none of these heights is no end of a line there.
+        ends = np.flatnonzero(there[:, rows].any(axis=1))
+        first, last = (np.concatenate([end[None], every])[np.ix_(ends, rows)] for end in (luff, leech))
+        has = there[np.ix_(ends, rows)]
+        outside = _outside(every[own, rows], first[:, None], last[None])
+        inside[own, rows] = (outside & has[:, None] & has[None]).any(axis=(0, 1))
+    return inside
+
+
+def _outside(points: Array, first: Array, last: Array) -> Mask:
+    """Tell of points (m, 2) whether lines (…, m) from what stands ahead to what stands abaft pass outside."""
+    ahead, abaft = first[..., 0] >= points[:, 0], points[:, 0] >= last[..., 0]
+    between = ahead & abaft & (first[..., 0] > last[..., 0])
+    span = np.where(between, first[..., 0] - last[..., 0], 1.0)
+    line = last[..., 1] + (points[:, 0] - last[..., 0]) / span * (first[..., 1] - last[..., 1])
     return np.asarray(between & (line > points[:, 1] + 1e-6))
 
 

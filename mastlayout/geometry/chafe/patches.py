@@ -1,8 +1,9 @@
 """Patches on a sail: what it lies on and a margin round it, cut at the sail's edges."""
 
 from collections.abc import Sequence
-from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
+
+import numpy as np
 
 from mastlayout.geometry.chafe.loft import Loft, polygon
 from mastlayout.geometry.frames import Array
@@ -34,9 +35,12 @@ def patch(loft: Loft, lines: Sequence[Array], margin: Margin) -> "Polygon | None
 
     parts: list[Geometry] = []
     for line in lines:
-        simple = shapely.LineString([*line, line[-1]]).simplify(_STRAIGHT_MM)
-        boxes = [_box(x, y, margin) for x, y in simple.coords]
-        parts += boxes[:1] + [shapely.union(one, other).convex_hull for one, other in pairwise(boxes)]
+        places = shapely.get_coordinates(shapely.LineString([*line, line[-1]]).simplify(_STRAIGHT_MM))
+        boxes = _boxes(places, margin)
+        # From one place to the next a patch is what two boxes span.
+        spans = np.concatenate([boxes[:-1], boxes[1:]], axis=1)
+        hulls = np.array(shapely.convex_hull(shapely.multipoints(spans)), dtype=object)
+        parts += [shapely.Polygon(boxes[0]), *hulls.reshape(-1)]
     whole = shapely.union_all(parts).intersection(polygon(loft))
     # What lies all round a fitting has no hole in its middle.
     pieces = [one for one in getattr(whole, "geoms", [whole]) if one.geom_type == "Polygon" and one.area > 0]
@@ -44,9 +48,9 @@ def patch(loft: Loft, lines: Sequence[Array], margin: Margin) -> "Polygon | None
     return None if largest is None else shapely.Polygon(largest.exterior)
 
 
-def _box(out: float, up: float, margin: Margin) -> "Polygon":
-    import shapely  # noqa: PLC0415 - as above
-
-    return shapely.box(
-        out - margin.beside_mm, up - margin.below_mm, out + margin.beside_mm, up + margin.above_mm
-    )
+def _boxes(places: Array, margin: Margin) -> Array:
+    """Return the corners (k, 4, 2) of the margin round places (k, 2)."""
+    left, right = -margin.beside_mm, margin.beside_mm
+    low, high = -margin.below_mm, margin.above_mm
+    around = np.array([(left, low), (right, low), (right, high), (left, high)])
+    return np.asarray(places[:, None, :] + around)

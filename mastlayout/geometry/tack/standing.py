@@ -1,12 +1,13 @@
 """Where a thing stands to the cloth of one state at one height: by how much, and between which two points."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
 
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
-from mastlayout.geometry.solids import Solids
+from mastlayout.geometry.solids import Solids, joined
 from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS, corners
 from mastlayout.geometry.tack.drawn import Swept
 from mastlayout.geometry.tack.outlines import INSIDE_MM
@@ -45,13 +46,20 @@ def cut_at(solids: Solids, z_mm: float, near_mm: float = 0.0) -> Array:
 
     One that ends within ``near_mm`` of it is cut just inside its end, as the checks do.
     """
+    return cuts_at([solids], [z_mm], near_mm)[0]
+
+
+def cuts_at(each: Sequence[Solids], z_mm: Sequence[float], near_mm: float = 0.0) -> list[Array]:
+    """Return what ``cut_at`` does of several things, each at its own height: all cut at once."""
+    solids, of = joined(each), np.repeat(np.arange(len(each)), [len(own) for own in each])
+    level = np.asarray(z_mm, dtype=float)[of]
     low, high = solids.span_z()
-    here = np.flatnonzero((low - near_mm <= z_mm) & (z_mm <= high + near_mm))
+    here = np.flatnonzero((low - near_mm <= level) & (level <= high + near_mm))
     inside = np.minimum(INSIDE_MM if near_mm else 0.0, (high - low) / 2)[here]
-    height = np.clip(z_mm, low[here] + inside, high[here] - inside)
-    asked = np.repeat(here, COUNT)
+    height = np.clip(level[here], low[here] + inside, high[here] - inside)
     ways = np.tile(DIRECTIONS, (len(here), 1))
-    return solids.cut(np.repeat(height, COUNT), ways, asked).reshape(len(here), COUNT)
+    cut = solids.cut(np.repeat(height, COUNT), ways, np.repeat(here, COUNT)).reshape(len(here), COUNT)
+    return [cut[of[here] == own] for own in range(len(each))]
 
 
 def stand(swept: Swept, support: Array) -> Stand | None:
