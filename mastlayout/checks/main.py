@@ -60,8 +60,7 @@ class _Near:
 
     def passes(self, found: Passes) -> Passes:
         """Return how the cloth passes those near (p, s) among all (q, s)."""
-        level = self.level(found.height)
-        return Passes(self.off(found.held), self.off(found.loose), level, level)
+        return Passes(self.off(found.held), self.off(found.loose), self.level(found.height))
 
     def level(self, found: Whole) -> Whole:
         """Return the heights found of those near (p, s) among all (q, s)."""

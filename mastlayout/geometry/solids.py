@@ -144,7 +144,7 @@ class Solids:
         return best
 
     def _tilted(self, which: Whole, z_mm: Array, directions: Array, *, discs: int, boxes: int) -> Tilted:
-        """Return all that tilting takes for cuts of solids ``which`` (m,): with discs and boxes, or without."""
+        """Return all that tilting takes for cuts of solids ``which`` (m,), discs and boxes or not."""
         ways, ends = directions.T, self.ends.transpose(1, 2, 0)[..., which]
         level = np.einsum("ekm,km->em", ends[:, :2], ways)
         found = edges = None

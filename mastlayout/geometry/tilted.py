@@ -19,7 +19,7 @@ _TINY = 1e-12
 
 @dataclass(frozen=True, eq=False)
 class Discs:
-    """Flat ends of radii (2, n): how far a direction reaches along two lines in each (2, n), and with a tilt."""
+    """Flat ends of radii (2, n): how far directions reach along two lines in each (2, n), and with a tilt."""
 
     radius: Array
     level: Array

@@ -19,8 +19,7 @@ from mastlayout.geometry.tack.reach import distance_from
 def passes(main: Main, cut: Outlines, solids: int, belly: float, near_mm: float) -> Passes:
     """Return how every state passes ``solids`` solids whose outlines are ``cut``.
 
-    What only cloth on its way up or down touches is ``loose``, for there it flogs; all else is
-    ``held``. Nothing shelters by itself, so ``shade`` is -1.
+    What only cloth on its way up or down touches is ``loose``, for there it flogs; all else is ``held``.
     """
     shape = (solids, len(main.states))
     clear = np.full(shape, np.inf)
@@ -37,9 +36,7 @@ def passes(main: Main, cut: Outlines, solids: int, belly: float, near_mm: float)
             off = _off(main, edge[rows], state, z_mm[rows], support[rows], away[rows], belly)
             _keep(clear[:, number], height[:, number], cut.solid[rows], cut.height[rows], off)
     hoisting = np.array([state.state.hoisting for state in main.states], dtype=bool)
-    return Passes(
-        np.where(hoisting, np.inf, clear), np.where(hoisting, clear, np.inf), height, np.full(shape, -1)
-    )
+    return Passes(np.where(hoisting, np.inf, clear), np.where(hoisting, clear, np.inf), height)
 
 
 def _off(

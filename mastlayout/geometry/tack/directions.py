@@ -46,6 +46,15 @@ class Between:
         return np.asarray(self.before * before + self.after * after)
 
 
+def along_all(point: Array) -> Array:
+    """Return how far (…, COUNT) points (…, 2) lie along each direction.
+
+    Written out: a product of matrices so narrow is spread over threads that cost more than they do.
+    """
+    x, y = point[..., 0, None], point[..., 1, None]
+    return np.asarray(x * DIRECTIONS[:, 0] + y * DIRECTIONS[:, 1])
+
+
 def crossing(index: Whole, here: Array, there: Array) -> Array:
     """Return the points (…, 2) where support lines ``here`` and ``there`` of neighbouring directions cross.
 

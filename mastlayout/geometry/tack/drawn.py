@@ -14,8 +14,9 @@ from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.tack.cloth import Cloths
-from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS, corners
+from mastlayout.geometry.tack.directions import COUNT, corners
 from mastlayout.geometry.tack.holding import guard_parts, holding
+from mastlayout.geometry.tack.outlines import plans
 from mastlayout.geometry.tack.reach import MAST_NAME, PAIR_MM, Boundary, boundary, sliced
 from mastlayout.geometry.tack.tack import Tack
 
@@ -216,8 +217,7 @@ def _plan(guard: Placed, z_mm: float) -> Array | None:
     low, high = hoop.span_z()
     if not len(hoop) or not low.min() <= z_mm <= high.max():
         return None
-    ways = np.concatenate([DIRECTIONS, np.zeros((COUNT, 1))], axis=1)
-    return np.array([float(hoop.support(way).max()) for way in ways])
+    return np.asarray(plans(hoop).max(axis=0))
 
 
 def _rays(cloths: Cloths, state: int, z_mm: float, edge: Boundary) -> Rays:

@@ -50,6 +50,13 @@ def outlines(solids: Solids, owner: Whole, heights: int, *, middles: bool = Fals
     return Outlines(height, solid, _cut(solids, solid, z_mm))
 
 
+def plans(solids: Solids) -> Array:
+    """Return the support (q, COUNT) of solids as they are seen from above."""
+    ways = np.tile(np.pad(DIRECTIONS, ((0, 0), (0, 1))), (len(solids), 1))
+    each = np.repeat(np.arange(len(solids)), COUNT)
+    return solids[each].support(ways).reshape(len(solids), COUNT)
+
+
 def _cut(solids: Solids, solid: Whole, z_mm: Array) -> Array:
     """Return the support (q, COUNT) of cuts; what is cut alike is cut once, wherever it stands."""
     upright, above = solids.upright, z_mm - solids.span_z()[0][solid]

@@ -21,7 +21,7 @@ import numpy as np
 
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Mask, Whole
-from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS
+from mastlayout.geometry.tack.directions import COUNT, along_all
 from mastlayout.geometry.tack.shade import Shades, shades
 
 # What stands first among the names of what holds.
@@ -58,7 +58,7 @@ def sliced(luff: Array, support: Array, name: Whole) -> Slices:
     """Sort what holds cloth (m, s, COUNT) by distance; nan, and what is not abaft the luff, holds nothing."""
     nearest = distance_from(luff[:, None, :], support)
     holding = (support[:, :, 0] <= luff[:, None, 0]) & (nearest > 0)
-    edges = tuple(_edges((luff @ DIRECTIONS.T)[:, None, :] - support))
+    edges = tuple(_edges(along_all(luff)[:, None, :] - support))
     farthest = np.where(holding, _farthest(edges), np.inf)
     low, high = _angles(edges)
     alone = np.where(holding & (name == MAST_NAME), nearest, np.inf)
@@ -81,7 +81,7 @@ def sliced(luff: Array, support: Array, name: Whole) -> Slices:
 
 def distance_from(point: Array, support: Array) -> Array:
     """Return how far points (…, 2) are from outlines (…, COUNT), at most 0 inside."""
-    return np.asarray((point @ DIRECTIONS.T - support).max(axis=-1))
+    return np.asarray((along_all(point) - support).max(axis=-1))
 
 
 @dataclass(frozen=True, eq=False)

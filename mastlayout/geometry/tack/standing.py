@@ -7,7 +7,7 @@ import numpy as np
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.solids import Solids
-from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS, corners
+from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS, along_all, corners
 from mastlayout.geometry.tack.drawn import Swept
 from mastlayout.geometry.tack.outlines import INSIDE_MM
 from mastlayout.geometry.tack.reach import Boundary, Depths, cleared, depths, distance_from
@@ -113,7 +113,7 @@ def _same(near: Depths, count: int) -> Depths:
 
 def _nearest(swept: Swept, support: Array) -> tuple[Array, Array]:
     """Return the outline's point that is nearest to the luff, and the way there from the luff."""
-    faces = swept.luff @ DIRECTIONS.T - support
+    faces = along_all(swept.luff) - support
     facing = int(faces.argmax())
     return swept.luff - faces[facing] * DIRECTIONS[facing], -DIRECTIONS[facing]
 
