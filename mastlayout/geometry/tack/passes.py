@@ -83,10 +83,11 @@ def passes(
         of, state = np.nonzero((chord > 0) & which)
         at = cleared(edge, slice_of[of], lies[of], chord[of, state])
         found.append((cut.solid[row[of]] * count + state, cut.height[row[of]], at.held, at.loose))
-    return _least(*(np.concatenate(parts) for parts in zip(*found, strict=True)), out_of_reach(solids, count))
+    place, height, held, loose = (np.concatenate(parts) for parts in zip(*found, strict=True))
+    return _least(out_of_reach(solids, count), place, height, held, loose)
 
 
-def _least(place: Whole, height: Whole, held: Array, loose: Array, found: Passes) -> Passes:
+def _least(found: Passes, place: Whole, height: Whole, held: Array, loose: Array) -> Passes:
     """Keep of each place (solid and state) the least, and where: of heights alike the highest of a block."""
     np.minimum.at(found.held.reshape(-1), place, held)
     np.minimum.at(found.loose.reshape(-1), place, loose)

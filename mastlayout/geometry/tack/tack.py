@@ -120,10 +120,11 @@ class Tack:
         """The heights (k,) at which cloth goes by whose luff lies inside what holds it: untold."""
         found = [np.empty(0)]
         height = np.arange(self.heights)
+        z_mm = np.asarray(height * STEP_MM)
         for state in np.flatnonzero(~self.cloths.backed):
-            there = height[self.cloths.chord(np.full(self.heights, state), height * STEP_MM) > 0]
+            there = height[self.cloths.chord(np.full(self.heights, state), z_mm) > 0]
             for edge, rows, at in self.edges(np.full(len(there), self.cloths.luff[state]), there):
-                found.append(there[rows[edge.slices.inside[at]]] * STEP_MM)
+                found.append(z_mm[there[rows[edge.slices.inside[at]]]])
         return np.unique(np.concatenate(found))
 
     def _z_mm(self, block: int) -> Array:
