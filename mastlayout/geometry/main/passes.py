@@ -39,6 +39,18 @@ def passes(main: Main, cut: Outlines, solids: int, belly: float, near_mm: float)
     return Passes(np.where(hoisting, np.inf, clear), np.where(hoisting, clear, np.inf), height)
 
 
+def off_each(main: Main, state: Swung, cut: Outlines, belly: float) -> Array:
+    """Return how far outlines (q,) stand off the cloth of one state, to either side; inf without any."""
+    found, z_mm = np.full(len(cut.height), np.inf), np.asarray(cut.height * STEP_MM)
+    rows = np.flatnonzero(state.chord(z_mm) > 0)
+    for port in (True, False):
+        support = cut.support[rows] if port else mirrored(cut.support[rows])
+        away, edge = distance_from(main.luff, support), main.stops_at(cut.height[rows], port=port)
+        off = _off(main, edge, state, z_mm[rows], support, away, belly)
+        found[rows] = np.minimum(found[rows], off)
+    return found
+
+
 def _off(
     main: Main, edge: Stops, state: Swung, z_mm: Array, support: Array, away: Array, belly: float
 ) -> Array:

@@ -3,7 +3,7 @@
 import numpy as np
 
 from mastlayout.frozen import dataclass
-from mastlayout.geometry.frames import Array, Whole
+from mastlayout.geometry.frames import Array, Index, Whole
 from mastlayout.geometry.solids import Solids
 from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS
 
@@ -23,6 +23,9 @@ class Outlines:
     height: Whole
     solid: Whole
     support: Array
+
+    def __getitem__(self, rows: Index) -> "Outlines":
+        return Outlines(self.height[rows], self.solid[rows], self.support[rows])
 
 
 def outlines(solids: Solids, owner: Whole, heights: int, *, middles: bool = False) -> Outlines:
