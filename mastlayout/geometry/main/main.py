@@ -57,6 +57,7 @@ class Main:
     def stops_at(self, height: Whole, *, port: bool) -> Stops:
         """Return what stops the cloth on one side at heights (r,) of the grid."""
         blocks, back = np.unique(height // BLOCK, return_inverse=True)
+        self.tack.hold(blocks.tolist())
         own = [self.stops(int(block))[0 if port else 1] for block in blocks]
         # One fitting stands within one block, seldom two: nothing is to be joined then.
         return own[0][height % BLOCK] if len(own) == 1 else joined_stops(own, back, height % BLOCK)

@@ -41,8 +41,9 @@ class Between:
     def reach(self, support: Array) -> Array:
         """Return the support in these directions (r, …) of outlines whose support (r, COUNT) is known."""
         flat = self.index.reshape(len(support), int(np.prod(self.index.shape[1:])))
-        before = np.take_along_axis(support, flat, axis=1).reshape(self.index.shape)
-        after = np.take_along_axis(support, (flat + 1) % COUNT, axis=1).reshape(self.index.shape)
+        row = np.arange(len(support))[:, None]
+        before = support[row, flat].reshape(self.index.shape)
+        after = support[row, (flat + 1) % COUNT].reshape(self.index.shape)
         return np.asarray(self.before * before + self.after * after)
 
 
