@@ -41,8 +41,8 @@ def asked(main: Main, cut: Outlines, near_mm: float) -> Asked:
 
 def _asked(main: Main, states: Sequence[Swung], cut: Outlines, near_mm: float) -> Asked:
     z_mm = np.asarray(cut.height * STEP_MM)
-    chord = np.array([state.chord(z_mm) for state in states]).reshape(-1, len(z_mm))
-    free = np.array([state.angle(z_mm) for state in states]).reshape(-1, len(z_mm))
+    chord = np.array([state.chord(z_mm) for state in states]).reshape(len(states), len(z_mm))
+    free = np.array([state.angle(z_mm) for state in states]).reshape(len(states), len(z_mm))
     found = []
     for port in (False, True):
         support = cut.support if port else mirrored(cut.support)
