@@ -46,7 +46,7 @@ class Stops:
 
 def joined_stops(blocks: Sequence[Stops], block: Whole, row: Whole) -> Stops:
     """Return what stops cloth at heights (r,), each the ``row`` of its ``block``."""
-    most = max((own.angle.shape[1] for own in blocks), default=0)
+    most = max((own.angle.shape[1] for own in blocks), default=1)
     first = np.cumsum([0, *(len(own.mast) for own in blocks)])
     at = first[block] + row
 
