@@ -94,8 +94,8 @@ class Sailed:
 
 
     def work_out(self) -> None:
-        """Work out what is drawn of it, which is else done when it is first asked."""
-        _drawn = self.swept.sailed, self.swept.whipped, self.stand
+        """Work out what the cloth sweeps, which is else done when it is first asked."""
+        _drawn = self.swept.sailed, self.swept.whipped
 
 
 def sailed_at(
