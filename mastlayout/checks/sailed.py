@@ -92,7 +92,6 @@ class Sailed:
         """How the fitting in hand stands at that height, None where it does not reach it."""
         return _stand(self.at_hand, self.outlines) if self.at_hand is not None else None
 
-
     def work_out(self) -> None:
         """Work out what the cloth sweeps, which is else done when it is first asked."""
         _drawn = self.swept.sailed, self.swept.whipped
@@ -280,9 +279,7 @@ def _levels(cut: Outlines, z_mm: float) -> Array:
     return np.asarray(heights[np.argsort(away, kind="stable")][: int((away <= CARRIED_MM + STEP_MM).sum())])
 
 
-def _stand_at(
-    scene: Scene, finding: Finding, named: tuple[Tack | Main, int], cut: Outlines
-) -> Stand | None:
+def _stand_at(scene: Scene, finding: Finding, named: tuple[Tack | Main, int], cut: Outlines) -> Stand | None:
     """Return how one outline stands to what a finding is about."""
     z_mm = float(cut.height[0] * STEP_MM)
     if finding.code == CARRIED.code:
