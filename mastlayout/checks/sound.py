@@ -15,6 +15,7 @@ from mastlayout.ranges.sound import (
     WHISTLE_FROM_M,
     at_ear,
     axis_deg,
+    compass_height_mm,
     from_compass,
     is_sound,
     plate,
@@ -95,9 +96,15 @@ def compass(scene: Scene, limits: Limits) -> Iterator[Finding]:
     The plate is asked first; where it is not known nobody is asked for it while the compass is farther
     off than the largest figure in print.
     """
+    height_mm, far_mm = compass_height_mm(scene), limits["compass.far"].value
     for one in scene.placed.values():
-        if one.kind.group in ("sound", "radar"):
-            yield from _compass(scene, one, limits["compass.far"].value)
+        if one.kind.group not in ("sound", "radar"):
+            continue
+        safe = one.fitting.compass_safe_mm
+        # What is as far above the compass is farther off still: most of it is, and need not be measured.
+        asked = far_mm if safe is None else safe
+        if height_mm is None or one.span_z_mm[0] - height_mm < asked:
+            yield from _compass(scene, one, far_mm)
 
 
 def _compass(scene: Scene, one: Placed, far_mm: float) -> Iterator[Finding]:
