@@ -21,7 +21,7 @@ from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.tack.cloth import State
 from mastlayout.geometry.tack.directions import COUNT
 from mastlayout.geometry.tack.drawn import Swept, swept
-from mastlayout.geometry.tack.outlines import CARRIED_MM, STEP_MM, Outlines, outlines
+from mastlayout.geometry.tack.outlines import CARRIED_MM, STEP_MM, Outlines, outlines_of
 from mastlayout.geometry.tack.standing import Stand, cut_at, stand
 from mastlayout.geometry.tack.tack import Tack
 from mastlayout.limits import limits_of
@@ -239,7 +239,7 @@ def worst_stand(scene: Scene, finding: Finding) -> tuple[Stand, float] | None:
     family, _slash, word = finding.code.partition("/")
     if word not in _DRAWN and family != "main":
         return None
-    cut = outlines(placed.solids, np.zeros(len(placed.solids), dtype=int), scene.tack.heights)
+    cut = outlines_of(placed.solids, scene.tack.heights)
     worst: Stand | None = None
     for rows in _asked_first(scene, finding, named, cut):
         for there in (_stand_at(scene, finding, named, cut[row : row + 1]) for row in rows.tolist()):

@@ -1,5 +1,7 @@
 """A fitting's outlines at the heights of the grid: each solid cut there, its end outlines carried beyond."""
 
+from weakref import WeakKeyDictionary
+
 import numpy as np
 
 from mastlayout.frozen import dataclass
@@ -26,6 +28,18 @@ class Outlines:
 
     def __getitem__(self, rows: Index) -> "Outlines":
         return Outlines(self.height[rows], self.solid[rows], self.support[rows])
+
+
+# What stands where it stood has its outlines: rules ask for them, and what is drawn of their findings.
+_KNOWN: WeakKeyDictionary[Solids, dict[int, Outlines]] = WeakKeyDictionary()
+
+
+def outlines_of(solids: Solids, heights: int) -> Outlines:
+    """Return the outlines of one fitting, cut once while it stands there."""
+    known = _KNOWN.setdefault(solids, {})
+    if heights not in known:
+        known[heights] = outlines(solids, np.zeros(len(solids), dtype=int), heights)
+    return known[heights]
 
 
 def outlines(solids: Solids, owner: Whole, heights: int, *, middles: bool = False) -> Outlines:
