@@ -102,6 +102,12 @@ class Boundary:
         return replace(self, shades=self.shades.bellied(belly))
 
     @cached_property
+    def first(self) -> Whole:
+        """Where (m + 1,) the shades of each slice begin, and where the last one's end."""
+        last = self.which.reshape(len(self.which), -1).max(axis=1, initial=-1) + 1
+        return np.concatenate([[0], np.maximum.accumulate(last)])
+
+    @cached_property
     def bridged(self) -> Mask:
         """Tell of each slice (m,) whether cloth hangs between two supports of one group there."""
         found = np.zeros(len(self.which), dtype=bool)
@@ -205,14 +211,16 @@ def depths(edge: Boundary, row: Whole, support: Array, away: Array, near_mm: flo
 
     A length of cloth that ends more than ``near_mm`` short of an outline is not asked for.
     """
-    which = edge.which[row]
+    which, first = edge.which[row], edge.first[row]
+    count = edge.first[row + 1] - first
+    before = np.cumsum(count) - count
+    own = np.repeat(np.arange(len(row)), count)
+    shade = np.arange(len(own)) + np.repeat(first - before, count)
+    # Last stands what no shade is asked for.
+    inside = np.append(edge.shades.depth(shade, support[own]), -np.inf)
     reach = np.concatenate([edge.slices.distance[row], np.full((len(row), 1), np.inf)], axis=1)
     asked = (which >= 0) & (reach >= away[:, None] - near_mm)[:, :, None]
-    depth = np.full(which.shape, -np.inf)
-    r, e, g = np.nonzero(asked)
-    used, back = np.unique(r * len(edge.shades.limit) + which[r, e, g], return_inverse=True)
-    own, shade = np.divmod(used, max(len(edge.shades.limit), 1))
-    depth[r, e, g] = edge.shades.depth(shade, support[own])[back.reshape(-1)]
+    depth = inside[np.where(asked, which + (before - first)[:, None, None], -1)]
     best = depth.argmax(axis=2)[:, :, None]
     deepest = np.take_along_axis(depth, best, axis=2)[:, :, 0]
     shade_of = np.take_along_axis(which, best, axis=2)[:, :, 0]
