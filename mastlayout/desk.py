@@ -114,6 +114,8 @@ def _differences(
     before: Sequence[Finding], after: Sequence[Finding]
 ) -> tuple[tuple[Finding, ...], tuple[Finding, ...]]:
     """Return the findings that came and those that went; most are the very same objects, never compared."""
+    if before is after:
+        return (), ()
     same = set(map(id, before)) & set(map(id, after))
     old, new = ([found for found in side if id(found) not in same] for side in (before, after))
     known, found_now = set(old), set(new)

@@ -27,6 +27,7 @@ from mastlayout.geometry.main.carried import Carried, missing_of_carried
 from mastlayout.geometry.main.cloth import missing, stands
 from mastlayout.geometry.main.main import angle_of, boom_of
 from mastlayout.geometry.main.passes import along_track, passes
+from mastlayout.geometry.main.passes import asked as of_cloth
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.solids import Solids, joined
@@ -60,8 +61,7 @@ class _Near:
 
     def passes(self, found: Passes) -> Passes:
         """Return how the cloth passes those near (p, s) among all (q, s)."""
-        level = self.level(found.height)
-        return Passes(self.off(found.held), self.off(found.loose), level, level)
+        return Passes(self.off(found.held), self.off(found.loose), self.level(found.height))
 
     def level(self, found: Whole) -> Whole:
         """Return the heights found of those near (p, s) among all (q, s)."""
@@ -99,11 +99,12 @@ def _margins(scene: Scene, batches: Sequence[Batch], limits: Limits, *, middles:
         return [no_margins(len(batch.places)) for batch in batches]
     near_mm, belly = limits["tack.near"].value, limits["main.belly"].value / 100.0
     near = _near(scene, asked, lambda solids: scene.main.near(solids, belly, near_mm), middles=middles)
-    board = near.passes(passes(scene.main, near.cut, len(near.which), 0.0, near_mm))
+    main, ask, count = scene.main, of_cloth(scene.main, near.cut, near_mm), len(near.which)
+    board = near.passes(passes(main, near.cut, ask, count, 0.0))
     full = out_of_reach(*board.held.shape)
     if not middles:
-        full = near.passes(passes(scene.main, near.cut, len(near.which), belly, near_mm))
-    states = tuple(state.state for state in scene.main.states)
+        full = near.passes(passes(main, near.cut, ask, count, belly))
+    states = tuple(state.state for state in main.states)
     return each(
         batches,
         lambda batch: _asked(scene, batch),

@@ -13,7 +13,7 @@ from mastlayout.frozen import dataclass
 from mastlayout.geometry.crowd import crowd_of
 from mastlayout.geometry.scene import Scene
 from mastlayout.limits import Limits, limits_of
-from mastlayout.model.layout import Accepted
+from mastlayout.model.layout import Accepted, same_items
 
 # An accepted finding opens again when it is worse by this much, in mm or in degrees.
 _WORSE = {"mm": 1.0, "deg": 0.1, "%": 1.0, "V": 0.05, "NM": 0.0, "m²": 0.1, "dB": 0.5, "": 0.0}
@@ -147,8 +147,7 @@ def check(
         kept = previous is not None and results is previous.by_fitting[rule.code]
         said[rule.code] = previous.said[rule.code] if previous and kept else _all_of(results)
     said |= {rule.code: asking.whole(rule) for rule in rules.WHOLE_RULES}
-    found = {f.key: f for results in said.values() for f in results}
-    opened, accepted = _sorted_out(sorted(found.values(), key=loud_first), scene.layout.accepted)
+    opened, accepted = _laid_out(said, scene, previous)
     broken = tuple(asking.broken)
     return Report(
         scene,
@@ -161,6 +160,17 @@ def check(
         behind=asking.behind,
         measured=asking.measured,
     )
+
+
+def _laid_out(
+    said: Mapping[str, tuple[Finding, ...]], scene: Scene, previous: Report | None
+) -> tuple["_Open", "_Closed"]:
+    """Return what is open and what was accepted, loud to quiet: as before where the same is said."""
+    accepted = scene.layout.accepted
+    if previous and same_items(previous.scene.layout.accepted, accepted) and previous.said == said:
+        return previous.open, previous.accepted
+    found = {f.key: f for results in said.values() for f in results}
+    return _sorted_out(sorted(found.values(), key=loud_first), accepted)
 
 
 def _all_of(results: "_Results") -> tuple[Finding, ...]:
@@ -369,9 +379,11 @@ def _run_whole(rule: WholeRule, scene: Scene, limits: Limits, broken: list[Broke
         return ()
 
 
-def _sorted_out(
-    found: Sequence[Finding], accepted: Sequence[Accepted]
-) -> tuple[tuple[Finding, ...], tuple[tuple[Finding, Accepted], ...]]:
+_Open = tuple[Finding, ...]
+_Closed = tuple[tuple[Finding, Accepted], ...]
+
+
+def _sorted_out(found: Sequence[Finding], accepted: Sequence[Accepted]) -> tuple[_Open, _Closed]:
     """Part what the owner accepted, and is no worse since, from what is open."""
     signed: dict[tuple[str, frozenset[str], str | None], Accepted] = {
         (own.code, frozenset(own.subjects), None): own for own in accepted

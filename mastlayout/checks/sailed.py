@@ -11,16 +11,17 @@ from mastlayout.checks.main import CARRIED, CLOTH
 from mastlayout.checks.report import Report
 from mastlayout.checks.tack import TACK, belly_of, in_words
 from mastlayout.frozen import dataclass
-from mastlayout.geometry.frames import Array
+from mastlayout.geometry.frames import Array, Whole
 from mastlayout.geometry.main.drawn import Eased, eased
 from mastlayout.geometry.main.main import Main
+from mastlayout.geometry.main.passes import off_each
 from mastlayout.geometry.main.standing import stand_of_carried
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.tack.cloth import State
 from mastlayout.geometry.tack.directions import COUNT
 from mastlayout.geometry.tack.drawn import Swept, swept
-from mastlayout.geometry.tack.outlines import CARRIED_MM, STEP_MM, Outlines, outlines
+from mastlayout.geometry.tack.outlines import CARRIED_MM, STEP_MM, Outlines, outlines_of
 from mastlayout.geometry.tack.standing import Stand, cut_at, stand
 from mastlayout.geometry.tack.tack import Tack
 from mastlayout.limits import limits_of
@@ -90,6 +91,10 @@ class Sailed:
     def stand(self) -> Stand | None:
         """How the fitting in hand stands at that height, None where it does not reach it."""
         return _stand(self.at_hand, self.outlines) if self.at_hand is not None else None
+
+    def work_out(self) -> None:
+        """Work out what the cloth sweeps, which is else done when it is first asked."""
+        _drawn = self.swept.sailed, self.swept.whipped
 
 
 def sailed_at(
@@ -234,16 +239,34 @@ def worst_stand(scene: Scene, finding: Finding) -> tuple[Stand, float] | None:
     family, _slash, word = finding.code.partition("/")
     if word not in _DRAWN and family != "main":
         return None
-    cut = outlines(placed.solids, np.zeros(len(placed.solids), dtype=int), scene.tack.heights)
+    cut = outlines_of(placed.solids, scene.tack.heights)
     worst: Stand | None = None
-    for height in _levels(cut, finding.z_mm):
-        for one in cut.support[cut.height == height]:
-            for there in _stands(scene, finding, named, float(height * STEP_MM), one[None]):
-                if worst is None or _off(there, finding) < _off(worst, finding):
-                    worst = there
+    for rows in _asked_first(scene, finding, named, cut):
+        for there in (_stand_at(scene, finding, named, cut[row : row + 1]) for row in rows.tolist()):
+            if there is not None and (worst is None or _off(there, finding) < _off(worst, finding)):
+                worst = there
         if worst is not None and _off(worst, finding) < _SAME_MM:
             break
     return None if worst is None else (worst, finding.z_mm)
+
+
+def _asked_first(
+    scene: Scene, finding: Finding, named: tuple[Tack | Main, int], cut: Outlines
+) -> Iterator[Whole]:
+    """Yield the outlines (k,) in which a finding may have been measured, those of the likeliest height first.
+
+    Those of a mainsail's cloth are asked all at once: the one is yielded that stands off as the finding says.
+    """
+    rows = [np.flatnonzero(cut.height == height) for height in _levels(cut, finding.z_mm or 0.0)]
+    sails, number = named
+    if finding.code == CARRIED.code or not isinstance(sails, Main) or not rows:
+        yield from rows
+        return
+    every, state = np.concatenate(rows), sails.states[number]
+    belly = limits_of(scene.layout)["main.belly"].value / 100.0
+    straight, bellied = (off_each(sails, state, cut[every], k) for k in (0.0, belly))
+    clear = np.where(straight < 0, straight, np.minimum(straight, bellied))
+    yield every[[int(np.argmin(np.abs(clear - (finding.measured or 0.0))))]]
 
 
 def _levels(cut: Outlines, z_mm: float) -> Array:
@@ -256,19 +279,15 @@ def _levels(cut: Outlines, z_mm: float) -> Array:
     return np.asarray(heights[np.argsort(away, kind="stable")][: int((away <= CARRIED_MM + STEP_MM).sum())])
 
 
-def _stands(
-    scene: Scene, finding: Finding, named: tuple[Tack | Main, int], z_mm: float, outline: Array
-) -> Iterator[Stand]:
-    """Yield how one outline stands at a height to what a finding is about."""
+def _stand_at(scene: Scene, finding: Finding, named: tuple[Tack | Main, int], cut: Outlines) -> Stand | None:
+    """Return how one outline stands to what a finding is about."""
+    z_mm = float(cut.height[0] * STEP_MM)
     if finding.code == CARRIED.code:
-        for own in scene.main.carried:
-            if own.sail.id in finding.subjects:
-                there = stand_of_carried(scene.main, own, z_mm, outline)
-                yield from (one for one in (there,) if one is not None)
-        return
+        gear = (own for own in scene.main.carried if own.sail.id in finding.subjects)
+        stands = (stand_of_carried(scene.main, own, z_mm, cut.support) for own in gear)
+        return min((own for own in stands if own), key=lambda own: _off(own, finding), default=None)
     found = _at(scene, *named, z_mm, ())
-    there = _stand(found, outline) if found is not None else None
-    yield from (one for one in (there,) if one is not None)
+    return _stand(found, cut.support) if found is not None else None
 
 
 def _off(stand: Stand, finding: Finding) -> float:

@@ -15,6 +15,7 @@ from mastlayout.ranges.sound import (
     WHISTLE_FROM_M,
     at_ear,
     axis_deg,
+    compass_height_mm,
     from_compass,
     is_sound,
     plate,
@@ -95,18 +96,23 @@ def compass(scene: Scene, limits: Limits) -> Iterator[Finding]:
     The plate is asked first; where it is not known nobody is asked for it while the compass is farther
     off than the largest figure in print.
     """
+    height_mm, far_mm = compass_height_mm(scene), limits["compass.far"].value
+    if height_mm is None:
+        deck = scene.layout.boat.deck_above_heel_mm
+        height_mm = (_DECK_HIGH_MM if deck is None else deck) + _COMPASS_HIGH_MM
     for one in scene.placed.values():
-        if one.kind.group in ("sound", "radar"):
-            yield from _compass(scene, one, limits["compass.far"].value)
+        if one.kind.group not in ("sound", "radar"):
+            continue
+        safe = one.fitting.compass_safe_mm
+        # What is as far above the compass is farther off still: most of it is, and need not be measured.
+        if one.span_z_mm[0] - height_mm < (far_mm if safe is None else safe):
+            yield from _compass(scene, one, far_mm)
 
 
 def _compass(scene: Scene, one: Placed, far_mm: float) -> Iterator[Finding]:
     safe, off = one.fitting.compass_safe_mm, from_compass(scene, one)
     if off.value is None:
-        deck = scene.layout.boat.deck_above_heel_mm
-        above = one.span_z_mm[0] - (_DECK_HIGH_MM if deck is None else deck)
-        if above - _COMPASS_HIGH_MM < (far_mm if safe is None else safe):
-            yield Finding("sound/compass", "not checked", (one.id,), measure=off.missing, z_mm=one.z_mm)
+        yield Finding("sound/compass", "not checked", (one.id,), measure=off.missing, z_mm=one.z_mm)
     elif safe is None:
         if off.value < far_mm:
             measure = measure_of(Fitting, "compass_safe_mm").key

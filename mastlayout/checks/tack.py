@@ -18,7 +18,7 @@ from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.solids import joined
 from mastlayout.geometry.tack.cloth import State
 from mastlayout.geometry.tack.guarding import guarded
-from mastlayout.geometry.tack.outlines import STEP_MM, outlines
+from mastlayout.geometry.tack.outlines import STEP_MM, outlines, outlines_of
 from mastlayout.geometry.tack.passes import Passes, hung, out_of_reach, taut
 from mastlayout.limits import Limits
 from mastlayout.words import _
@@ -81,7 +81,10 @@ def _passes(
     """Return how taut cloth and bellied cloth pass each solid."""
     near_mm, tack = limits["tack.near"].value, scene.tack
     solids = joined([batch.solids for batch in batches])
-    cut = outlines(solids, owners(batches), tack.heights, middles=middles)
+    if len(batches) == 1 and not middles and len(batches[0].places) == 1:
+        cut = outlines_of(batches[0].solids, tack.heights)  # as every move of a drag asks
+    else:
+        cut = outlines(solids, owners(batches), tack.heights, middles=middles)
     asked = tack.reached(cut, near_mm)
     board = taut(tack, cut, asked, len(solids), near_mm)
     if middles:

@@ -6,17 +6,15 @@ reaches in a direction, is then one formula for all of them.
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 import numpy as np
 
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Index, Mask, Whole
+from mastlayout.geometry.tilted import Discs, Edges, Tilted, least
 from mastlayout.model.kind import Ball, Box, Can, Solid, Tube
 
-# A slice is found by directions tilted up to this steeply, in so many steps.
-_STEEP, _CUTS = 50.0, 14
-# and no further than to this much.
+# What differs by less stands upright.
 _ENOUGH_MM = 0.005
 # So many are cut at once: their arrays stay near the processor.
 _AT_ONCE = 4096
@@ -118,11 +116,8 @@ class Solids:
     def slice(self, z_mm: Array, directions: Array) -> Array:
         """Return the support (n, m, k) of the cut at heights (m,) in directions (k, 2); nan where missed.
 
-        The support of a convex body's slice is the least, over a tilt t, of its own support in
-        (direction, t) less t z: one search in one variable for every kind of solid. It is convex in
-        t and its slope is the height at which the body is touched, less z: where the tangents at two
-        tilts, one on each side, meet is the next tilt (Kelley's cutting planes). What is returned is
-        never less than the true support, and for straight edges it is that.
+        What is returned is never less than the true support, and for straight edges it is that
+        (``geometry/tilted.py``).
         """
         low, high = self.span_z()
         n, m, k = len(self), len(z_mm), len(directions)
@@ -137,23 +132,30 @@ class Solids:
     def cut(self, z_mm: Array, directions: Array, which: Whole) -> Array:
         """Return the support (m,) of cuts of solids ``which`` (m,) at heights (m,) in directions (m, 2)."""
         best = np.empty(len(which))
-        boxed = self.spans.any(axis=(1, 2, 3))
-        kind = np.asarray(self.radius.any(axis=1) + 2 * boxed)
-        bare = replace(self, spans=np.broadcast_to(_NO_SPANS, self.spans.shape))
-        for one in range(4):
+        # Neither a ball nor a tube has discs at its ends, nor a can a box: that is most of them.
+        discs, boxes = self.radius.any(axis=1), self.spans.any(axis=(1, 2, 3))
+        kind = np.asarray(discs + 2 * boxes)
+        for one in np.unique(kind).tolist():
             every = np.flatnonzero(kind[which] == one)
             for first in range(0, len(every), _AT_ONCE):
                 own = every[first : first + _AT_ONCE]
-                solids = (self if one >= 2 else bare)[which[own]]
-                best[own] = _searched(solids, z_mm[own], directions[own])
+                tilted = self._tilted(which[own], z_mm[own], directions[own], discs=one % 2, boxes=one // 2)
+                best[own] = least(tilted)
         return best
 
-    def tilted(self, tilt: Array, z_mm: Array, directions: Array) -> tuple[Array, Array]:
-        """Return the support (n,) at a tilt less the tilt's share of the height, and its slope."""
-        full = np.concatenate([directions, tilt[:, None]], axis=1)
-        size = np.sqrt(1.0 + tilt * tilt)
-        touched = self.core(full) + self.round_mm[:, None] * full / size[:, None]
-        return np.einsum("nk,nk->n", touched, full) - tilt * z_mm, touched[:, 2] - z_mm
+    def _tilted(self, which: Whole, z_mm: Array, directions: Array, *, discs: int, boxes: int) -> Tilted:
+        """Return all that tilting takes for cuts of solids ``which`` (m,), discs and boxes or not."""
+        ways, ends = directions.T, self.ends.transpose(1, 2, 0)[..., which]
+        level = np.einsum("ekm,km->em", ends[:, :2], ways)
+        found = edges = None
+        if discs:
+            square = square_to(self.axis).transpose(1, 2, 0)[..., which]
+            flat = np.einsum("ekm,km->em", square[:, :2], ways)
+            found = Discs(self.radius.T[:, which], flat, square[:, 2])
+        if boxes:
+            spans = self.spans.transpose(1, 2, 3, 0)[..., which]
+            edges = Edges(np.einsum("eskm,km->esm", spans[:, :, :2], ways), spans[:, :, 2])
+        return Tilted(level, ends[:, 2] - z_mm, self.round_mm[which], found, edges)
 
     def moved(self, origin: Array, axes: Array) -> "Solids":
         """Return the solids (p * n) seated at p frames: origins (p, 3), axes (p, 3, 3) as rows."""
@@ -168,34 +170,6 @@ class Solids:
             spans.reshape(places * n, 2, 3, 3),
             np.tile(self.round_mm, places),
         )
-
-
-def _searched(solids: Solids, z_mm: Array, directions: Array) -> Array:
-    """Return the support (n,) of each solid's cut at its own height (n,) in its own direction (n, 2)."""
-    left, right = np.full(len(solids), -_STEEP), np.full(len(solids), _STEEP)
-    (below, falls), (above, rises) = (solids.tilted(tilt, z_mm, directions) for tilt in (left, right))
-    best = np.minimum(below, above)
-    rows, own, z, ways = np.arange(len(solids)), solids, z_mm, directions
-    for _step in range(_CUTS):
-        apart = rises - falls
-        meet = below - falls * left - above + rises * right
-        tilt = np.where(apart > 1e-12, meet / np.where(apart > 1e-12, apart, 1.0), left)
-        value, slope = own.tilted(tilt, z, ways)
-        best[rows] = np.minimum(best[rows], value)
-        # No tilt between can be less than where the tangents meet.
-        least = np.where(apart > 1e-12, below + falls * (tilt - left), best[rows])
-        low, high = slope <= 0, slope > 0
-        left, below, falls = (np.where(low, a, b) for a, b in ((tilt, left), (value, below), (slope, falls)))
-        right, above, rises = (
-            np.where(high, a, b) for a, b in ((tilt, right), (value, above), (slope, rises))
-        )
-        open_ = best[rows] - least > _ENOUGH_MM
-        if not open_.any():
-            break
-        rows, own, z, ways = rows[open_], own[open_], z[open_], ways[open_]
-        left, below, falls = left[open_], below[open_], falls[open_]
-        right, above, rises = right[open_], above[open_], rises[open_]
-    return np.asarray(best)
 
 
 def joined(parts: Sequence[Solids]) -> Solids:
@@ -242,6 +216,15 @@ def bar(start: Array, end: Array, start_spans: Array, end_spans: Array) -> Solid
         np.stack([start_spans, end_spans])[None].astype(float),
         np.zeros(1),
     )
+
+
+def square_to(axis: Array) -> Array:
+    """Return two unit vectors (n, 2, 3) square to unit vectors (n, 3) and to each other."""
+    # Crossed with the one of the three directions that it lies least along, none comes out short.
+    other = np.eye(3)[np.abs(axis).argmin(axis=1)]
+    one = np.cross(axis, other)
+    one /= np.linalg.norm(one, axis=1, keepdims=True)
+    return np.stack([one, np.cross(axis, one)], axis=1)
 
 
 def _axes(start: Array, end: Array) -> Array:

@@ -3,6 +3,7 @@
 Heights and girths are kept to 0.01 mm, angles to 0.01 degree.
 """
 
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any, TypeVar
 
 from pydantic import ValidationError
@@ -21,8 +22,10 @@ from mastlayout.model.fitting import (
     done_words,
     steps_done,
 )
+from mastlayout.model.heights import height_mistakes
 from mastlayout.model.kind import Foot
 from mastlayout.model.layout import NAMED, Accepted, Layout, LimitOverride
+from mastlayout.model.parts import PathMistake
 from mastlayout.model.rig import Stay
 from mastlayout.model.sails import Halyard, Sail
 from mastlayout.model.value import Value
@@ -34,6 +37,7 @@ _WHOLE = ("mast", "boat")
 _OF_MAST = ("conduits", "stretches")
 _DIGITS = 2
 V = TypeVar("V", bound=Value)
+Asking = Callable[[Layout], Iterable[PathMistake]]
 
 
 def item_of(layout: Layout, name: str) -> tuple[str, Any]:
@@ -74,7 +78,16 @@ def change(layout: Layout, name: str, /, **fields: Any) -> Layout:
     changed = _valid(item, rounded)
     if part in _WHOLE:
         return _whole(layout, {part: changed})
-    return _with(layout, part, tuple(changed if other is item else other for other in _items(layout, part)))
+    items = tuple(changed if other is item else other for other in _items(layout, part))
+    return _with(layout, part, items, height_mistakes if _only_height(item, changed, fields) else crosscheck)
+
+
+def _only_height(before: Value, changed: Value, fields: Mapping[str, Any]) -> bool:
+    """Tell whether only a fitting's height differs: then there is only to ask whether it is on the mast."""
+    if not (isinstance(before, Fitting) and isinstance(changed, Fitting)):
+        return False
+    heights = before.from_masthead_mm, changed.from_masthead_mm
+    return fields.keys() == {"from_masthead_mm"} and None not in heights
 
 
 def move(layout: Layout, name: str, from_masthead_mm: float, girth: Around) -> Layout:
@@ -105,7 +118,7 @@ def remove(layout: Layout, name: str) -> Layout:
         )
     left = tuple(other for other in _items(layout, part) if other is not item)
     tag = (f"tag {item.tag}",) if isinstance(item, Fitting) and item.tag else ()
-    return _with(_whole(layout, {"retired": (*layout.retired, name, *tag)}, ask=False), part, left)
+    return _with(_whole(layout, {"retired": (*layout.retired, name, *tag)}, _more_follows), part, left)
 
 
 def needed_by(layout: Layout, name: str) -> tuple[Any, ...]:
@@ -236,19 +249,24 @@ def _items(layout: Layout, part: str) -> tuple[Any, ...]:
     return tuple(getattr(holder, part) or ())
 
 
-def _with(layout: Layout, part: str, items: tuple[Any, ...]) -> Layout:
+def _with(layout: Layout, part: str, items: tuple[Any, ...], mistakes: Asking = crosscheck) -> Layout:
     """Return the layout with another list of a part; conduits and stretches are lists of the mast."""
     if part in _OF_MAST:
         return _whole(layout, {"mast": _valid(layout.mast, {part: items})})
-    return _whole(layout, {part: items})
+    return _whole(layout, {part: items}, mistakes)
 
 
-def _whole(layout: Layout, fields: dict[str, Any], *, ask: bool = True) -> Layout:
-    """Return the layout with fields changed, its references asked again unless more is to follow."""
+def _whole(layout: Layout, fields: dict[str, Any], mistakes: Asking = crosscheck) -> Layout:
+    """Return the layout with fields changed, and asked for ``mistakes`` by reference."""
     changed = _valid(layout, fields)
-    for path, sentence in crosscheck(changed) if ask else ():
+    for path, sentence in mistakes(changed):
         raise EditError(f"{path[0]}: {sentence}")
     return changed
+
+
+def _more_follows(_layout: Layout) -> tuple[PathMistake, ...]:
+    """Ask nothing yet: the edit goes on."""
+    return ()
 
 
 def _rounded(value: Any) -> Any:

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -11,11 +12,13 @@ from mastlayout.geometry.frames import Array, mast_to_boat
 from mastlayout.geometry.obstacles import Obstacles, obstacles_of, turned_upright
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
+from mastlayout.geometry.skin import Ring
 from mastlayout.geometry.solids import Solids
 from mastlayout.model.fitting import MAST
 
 # The outline of the mast is asked by so many of its points.
 _CORNERS = 36
+_OUTLINES: WeakKeyDictionary[Ring, Array] = WeakKeyDictionary()
 # Rays of a band lie no farther apart than this.
 _STEP_DEG = 5.0
 
@@ -101,10 +104,17 @@ def _behind_mast(scene: Scene, source: Sources, dims: float) -> Shadows:
     """Return what the mast hides, asked square to it: leaning with the light it hides no other bearings."""
     # Below a taper the mast is widest: the lowest of the places stands for all of them.
     z_mm = float(np.clip(source.middle[:, 2].min(), 0.0, scene.skin.length_mm))
-    points = scene.skin.ring(z_mm).polygon()
-    angle = np.linspace(0.0, 2 * np.pi, _CORNERS, endpoint=False)
-    outline = points[(points @ np.stack([np.cos(angle), np.sin(angle)])).argmax(axis=0)]
+    outline = _corners(scene.skin.ring(z_mm))
     return hull_shadows(source, outline, 0.0, scene.skin.length_mm, dims)
+
+
+def _corners(ring: Ring) -> Array:
+    """Return the outline (36, 2) of a ring by its farthest points; below a taper all heights have one."""
+    if ring not in _OUTLINES:
+        points, angle = ring.polygon(), np.linspace(0.0, 2 * np.pi, _CORNERS, endpoint=False)
+        reach = points[:, :1] * np.cos(angle) + points[:, 1:] * np.sin(angle)
+        _OUTLINES[ring] = points[reach.argmax(axis=0)]
+    return _OUTLINES[ring]
 
 
 def _joined(parts: Sequence[tuple[tuple[str, ...], Shadows]], wide_mm: float) -> Cast:

@@ -6,6 +6,7 @@ for ships ahead, of straight ahead. What a horn gives less to its sides is its m
 
 from collections.abc import Sequence
 from dataclasses import replace
+from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -13,7 +14,7 @@ from mastlayout.figures import Figure
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.arcs import overlap_deg
 from mastlayout.geometry.frames import Array
-from mastlayout.geometry.placed import Placed
+from mastlayout.geometry.placed import Body, Placed
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.seat import Seats
 from mastlayout.geometry.solids import tubes
@@ -57,7 +58,17 @@ def before_mouth(scene: Scene, placed: Placed, seats: Seats, limits: Limits) -> 
     return cast(scene, alone, balls, (0,), dims, band, unheard(scene, limits["sound.small"].value))
 
 
+# A fitting that moves keeps its body.
+_HALVES: WeakKeyDictionary[Body, float] = WeakKeyDictionary()
+
+
 def _half_mm(placed: Placed) -> float:
+    if placed.body not in _HALVES:
+        _HALVES[placed.body] = _half_of(placed)
+    return _HALVES[placed.body]
+
+
+def _half_of(placed: Placed) -> float:
     own, ways = placed.body.solids[mouth_parts(placed)], np.eye(3)[:2]
     return float(max(own.support(way).max() + own.support(-way).max() for way in ways)) / 2
 

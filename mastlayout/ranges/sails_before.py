@@ -69,6 +69,8 @@ def sails_before(scene: Scene, point: Array, half_deg: float) -> list[SailBefore
 
     The beam is level while the mast leans: it is taken so much taller, and never too low.
     """
+    if not (len(scene.tack.cloths) or scene.main.states):
+        return []
     half = half_deg + abs(scene.layout.mast.rake_deg or 0.0)
     place = (float(point[0]), float(point[1]), float(point[2]))
     return list(_met(scene.tack, scene.main, scene.skin.length_mm, place, half))

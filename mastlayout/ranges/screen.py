@@ -26,6 +26,10 @@ SOUND_MS = 340.0
 # The highest tone by which COLREG Annex III lets a whistle be heard: its wave is the shortest.
 _HIGHEST_HZ = 2100.0
 _DIRECTIONS = 12
+# Level ways (24, 3) half round, and the same ways back.
+_HALF_ROUND: Array = np.linspace(0.0, np.pi, _DIRECTIONS, endpoint=False)
+_LEVEL: Array = np.stack([np.cos(_HALF_ROUND), np.sin(_HALF_ROUND), np.zeros(_DIRECTIONS)], axis=1)
+_WAYS: Array = np.concatenate([_LEVEL, -_LEVEL])
 
 
 def wave_mm(tone_hz: float) -> float:
@@ -68,11 +72,13 @@ def _learn(every: Sequence[Solids]) -> None:
         _KNOWN.update(dict.fromkeys(every, 0.0))
         return
     # Of rods, as of a hoop, the sound finds its way between: thickness counts.
-    thick, across = _most(2.0 * crowd.thick_mm, crowd, len(every)), np.zeros(len(every))
-    angles = np.linspace(0.0, np.pi, _DIRECTIONS, endpoint=False)
-    for way in np.stack([np.cos(angles), np.sin(angles), np.zeros(_DIRECTIONS)], axis=1):
-        ends = (_most(crowd.solids.support(side * way), crowd, len(every)) for side in (1.0, -1.0))
-        np.maximum(across, sum(ends), out=across)
+    thick = _most(2.0 * crowd.thick_mm, crowd, len(every))
+    reach = crowd.solids[np.repeat(np.arange(len(crowd.solids)), len(_WAYS))].support(
+        np.tile(_WAYS, (len(crowd.solids), 1))
+    )
+    most = np.full((len(every), len(_WAYS)), -np.inf)
+    np.maximum.at(most, crowd.owner, reach.reshape(-1, len(_WAYS)))
+    across = (most[:, :_DIRECTIONS] + most[:, _DIRECTIONS:]).max(axis=1)
     low, high = crowd.solids.span_z()
     tall = _most(high, crowd, len(every)) + _most(-low, crowd, len(every))
     sizes = np.maximum(np.minimum(np.minimum(across, tall), thick), 0.0)

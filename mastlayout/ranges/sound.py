@@ -6,6 +6,7 @@ them, and what the horn gives less to its sides, is not credited: for ears that 
 
 import math
 from typing import Literal
+from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -13,7 +14,7 @@ from mastlayout.figures import Figure
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.distance import gap
 from mastlayout.geometry.frames import Array, Whole, bearing_of
-from mastlayout.geometry.placed import Placed
+from mastlayout.geometry.placed import Body, Placed
 from mastlayout.geometry.rig import deck_point
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.solids import tubes
@@ -83,8 +84,18 @@ def mouth_parts(placed: Placed) -> Whole:
     return np.array(own or range(len(placed.body.parts)), dtype=np.intp)
 
 
+# A fitting that moves keeps its body.
+_MOUTHS: WeakKeyDictionary[Body, Array] = WeakKeyDictionary()
+
+
 def own_mouth(placed: Placed) -> Array:
     """Return the middle (3,) of its mouth in its own frame; where none is told apart, of its front."""
+    if placed.body not in _MOUTHS:
+        _MOUTHS[placed.body] = _mouth_of(placed)
+    return _MOUTHS[placed.body]
+
+
+def _mouth_of(placed: Placed) -> Array:
     if not len(placed.body.solids):
         return np.zeros(3)
     own = placed.body.solids[mouth_parts(placed)]
@@ -173,6 +184,12 @@ def at_ear(scene: Scene, placed: Placed, ear: Ear) -> Figure:
     metres = float(np.linalg.norm(mouth(placed) - deck_point(place, "centre", rake))) / 1000.0
     inputs = {"level_1m_db": own.value, "distance_m": metres}
     return Figure(name, at_distance_db(own.value, metres), "dB", formula, source, inputs)
+
+
+def compass_height_mm(scene: Scene) -> float | None:
+    """Return the height of the compass, z in mm; None where it is not known."""
+    place, rake = scene.layout.boat.compass_at, scene.layout.mast.rake_deg
+    return None if place is None or rake is None else float(deck_point(place, "centre", rake)[2])
 
 
 def from_compass(scene: Scene, placed: Placed) -> Figure:

@@ -16,7 +16,7 @@ from mastlayout.geometry.main.stops import Stops, joined_stops, mirrored, slack_
 from mastlayout.geometry.rig import StayInSpace
 from mastlayout.geometry.skin import Skin
 from mastlayout.geometry.solids import Solids
-from mastlayout.geometry.tack.directions import DIRECTIONS
+from mastlayout.geometry.tack.directions import along_all
 from mastlayout.geometry.tack.outlines import CARRIED_MM, STEP_MM
 from mastlayout.geometry.tack.tack import BLOCK, Tack
 from mastlayout.limits import Limits, limits_of
@@ -57,6 +57,7 @@ class Main:
     def stops_at(self, height: Whole, *, port: bool) -> Stops:
         """Return what stops the cloth on one side at heights (r,) of the grid."""
         blocks, back = np.unique(height // BLOCK, return_inverse=True)
+        self.tack.hold(blocks.tolist())
         own = [self.stops(int(block))[0 if port else 1] for block in blocks]
         # One fitting stands within one block, seldom two: nothing is to be joined then.
         return own[0][height % BLOCK] if len(own) == 1 else joined_stops(own, back, height % BLOCK)
@@ -77,7 +78,7 @@ class Main:
             asked = np.flatnonzero(level & ~found)
             centre = solids.centre[asked]
             for way in (1.0, -1.0):
-                ball = (centre[:, :2] * (1.0, way)) @ DIRECTIONS.T + solids.bound_mm[asked, None]
+                ball = along_all(centre[:, :2] * (1.0, way)) + solids.bound_mm[asked, None]
                 n = len(asked)
                 angle, span = np.full(n, state.boom + state.twist), np.full(n, state.width.max())
                 point = np.broadcast_to(self.luff, (n, 2))

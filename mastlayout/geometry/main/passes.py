@@ -5,67 +5,96 @@ from collections.abc import Sequence
 import numpy as np
 
 from mastlayout.frozen import dataclass
-from mastlayout.geometry.frames import Array, Whole
+from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.main.arc import along, off_arc, off_mast, pushed_off
 from mastlayout.geometry.main.carried import Carried
 from mastlayout.geometry.main.cloth import Swung
 from mastlayout.geometry.main.main import Main
-from mastlayout.geometry.main.stops import Stops, mirrored
+from mastlayout.geometry.main.stops import Stops, joined_stops, mirrored
 from mastlayout.geometry.tack.outlines import STEP_MM, Outlines
 from mastlayout.geometry.tack.passes import Passes
 from mastlayout.geometry.tack.reach import distance_from
 
 
-def passes(main: Main, cut: Outlines, solids: int, belly: float, near_mm: float) -> Passes:
-    """Return how every state passes ``solids`` solids whose outlines are ``cut``.
+@dataclass(frozen=True, eq=False)
+class Asked:
+    """r outlines of a cut, each against the cloth of one state on one side: ``row`` (r,), ``state`` (r,).
 
-    What only cloth on its way up or down touches is ``loose``, for there it flogs; all else is
-    ``held``. Nothing shelters by itself, so ``shade`` is -1.
+    ``support`` (r, COUNT) is seen from that side as if it were port, ``away`` (r,) how far off the luff;
+    ``chord`` (r,) is how long the cloth is there, ``free`` (r,) how far it swings where nothing stops it.
+    """
+
+    row: Whole
+    state: Whole
+    support: Array
+    away: Array
+    chord: Array
+    free: Array
+    hoisting: Mask
+    edge: Stops
+
+
+def asked(main: Main, cut: Outlines, near_mm: float) -> Asked:
+    """Return all outlines that some cloth comes within ``near_mm`` of."""
+    return _asked(main, main.states, cut, near_mm)
+
+
+def _asked(main: Main, states: Sequence[Swung], cut: Outlines, near_mm: float) -> Asked:
+    z_mm = np.asarray(cut.height * STEP_MM)
+    chord = np.array([state.chord(z_mm) for state in states]).reshape(len(states), len(z_mm))
+    free = np.array([state.angle(z_mm) for state in states]).reshape(len(states), len(z_mm))
+    found = []
+    for port in (False, True):
+        support = cut.support if port else mirrored(cut.support)
+        away = distance_from(main.luff, support)
+        state, row = np.nonzero((chord > 0) & (chord >= away - near_mm))
+        found.append((row, state, support[row], away[row], main.stops_at(cut.height[row], port=port)))
+    row, state, support, away = (np.concatenate(part) for part in list(zip(*found, strict=True))[:4])
+    sides = np.repeat((0, 1), [len(own[0]) for own in found])
+    first = np.concatenate([np.arange(len(own[0])) for own in found])
+    edge = joined_stops([own[4] for own in found], sides, first)
+    hoisting = np.array([own.state.hoisting for own in states], dtype=bool)[state]
+    return Asked(row, state, support, away, chord[state, row], free[state, row], hoisting, edge)
+
+
+def passes(main: Main, cut: Outlines, ask: Asked, solids: int, belly: float) -> Passes:
+    """Return how every state passes ``solids`` solids whose outlines are ``cut``, where they are asked.
+
+    What only cloth on its way up or down touches is ``loose``, for there it flogs; all else is ``held``.
     """
     shape = (solids, len(main.states))
-    clear = np.full(shape, np.inf)
-    height = np.zeros(shape, dtype=int)
-    z_mm = np.asarray(cut.height * STEP_MM)
-    for port in (True, False):
-        support = cut.support if port else mirrored(cut.support)
-        away, edge = distance_from(main.luff, support), main.stops_at(cut.height, port=port)
-        for number, state in enumerate(main.states):
-            rows = np.flatnonzero(state.chord(z_mm) >= away - near_mm)
-            rows = rows[state.chord(z_mm[rows]) > 0]
-            if not len(rows):
-                continue
-            off = _off(main, edge[rows], state, z_mm[rows], support[rows], away[rows], belly)
-            _keep(clear[:, number], height[:, number], cut.solid[rows], cut.height[rows], off)
+    clear, height = np.full(shape, np.inf), np.zeros(shape, dtype=int)
+    place = cut.solid[ask.row] * len(main.states) + ask.state
+    _keep(clear.reshape(-1), height.reshape(-1), place, cut.height[ask.row], _off(main, ask, belly))
     hoisting = np.array([state.state.hoisting for state in main.states], dtype=bool)
-    return Passes(
-        np.where(hoisting, np.inf, clear), np.where(hoisting, clear, np.inf), height, np.full(shape, -1)
-    )
+    return Passes(np.where(hoisting, np.inf, clear), np.where(hoisting, clear, np.inf), height)
 
 
-def _off(
-    main: Main, edge: Stops, state: Swung, z_mm: Array, support: Array, away: Array, belly: float
-) -> Array:
-    """Return how far outlines (r, COUNT) at heights stand off the cloth of one state on one side.
+def off_each(main: Main, state: Swung, cut: Outlines, belly: float) -> Array:
+    """Return how far outlines (q,) stand off the cloth of one state, to either side; inf without any."""
+    found, ask = np.full(len(cut.height), np.inf), _asked(main, [state], cut, np.inf)
+    np.minimum.at(found, ask.row, _off(main, ask, belly))
+    return found
+
+
+def _off(main: Main, ask: Asked, belly: float) -> Array:
+    """Return how far outlines (r,) stand off the cloth they are asked against.
 
     Cloth that is stopped swings on about what stops it; one whose free edge is on its way past
     ends just short of that.
     """
-    chord, free, mast = state.chord(z_mm), state.angle(z_mm), edge.mast
-    stopped, out = edge.first(chord)
-    held = (stopped < free) & (not state.state.hoisting)
-    if state.state.hoisting:
-        chord = np.where(stopped < free, np.minimum(chord, out), chord)
-    angle = np.where(held, stopped, free)
-    off = np.maximum(
-        away - chord, off_luff(main.luff, angle, np.where(held, out, chord), mast, support, belly)
-    )
+    chord, free, support = ask.chord, ask.free, ask.support
+    stopped, out = ask.edge.first(chord)
+    held = (stopped < free) & ~ask.hoisting
+    chord = np.where(ask.hoisting & (stopped < free), np.minimum(chord, out), chord)
+    angle, span = np.where(held, stopped, free), np.where(held, out, chord)
+    off = np.maximum(ask.away - chord, off_luff(main.luff, angle, span, ask.edge.mast, support, belly))
     own = np.flatnonzero(held)
     if len(own):
         point = main.luff + out[own, None] * along(angle[own])
         left = chord[own] - out[own]
-        beyond = off_arc(
-            point, free[own], left, belly, free[own] + np.pi / 2 + np.arctan(4 * belly), support[own]
-        )
+        top = free[own] + np.pi / 2 + np.arctan(4 * belly)
+        beyond = off_arc(point, free[own], left, belly, top, support[own])
         off[own] = np.minimum(off[own], np.maximum(distance_from(point, support[own]) - left, beyond))
     return off
 

@@ -13,7 +13,7 @@ from mastlayout.geometry.main.carried import Carried
 from mastlayout.geometry.main.cloth import Swung
 from mastlayout.geometry.main.main import Main
 from mastlayout.geometry.main.stops import mirrored
-from mastlayout.geometry.tack.directions import DIRECTIONS
+from mastlayout.geometry.tack.directions import DIRECTIONS, along_all
 from mastlayout.geometry.tack.outlines import STEP_MM
 from mastlayout.geometry.tack.standing import Stand, touched
 
@@ -112,7 +112,7 @@ def _of(room: Array, normal: Array, at: int) -> _Off:
 
 def _from(point: Array, support: Array) -> _Off:
     """Return how far an outline is from a point, and the way back to it."""
-    room = point @ DIRECTIONS.T - support[0]
+    room = along_all(point) - support[0]
     at = int(room.argmax())
     return float(room[at]), np.asarray(DIRECTIONS[at])
 

@@ -11,7 +11,7 @@ import numpy as np
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Whole
 from mastlayout.geometry.rig import StayInSpace
-from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS
+from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS, along_all
 from mastlayout.geometry.tack.holding import Holding
 from mastlayout.geometry.tack.reach import MAST_NAME, distance_from
 from mastlayout.model.rig import Stay
@@ -46,7 +46,7 @@ class Stops:
 
 def joined_stops(blocks: Sequence[Stops], block: Whole, row: Whole) -> Stops:
     """Return what stops cloth at heights (r,), each the ``row`` of its ``block``."""
-    most = max((own.angle.shape[1] for own in blocks), default=0)
+    most = max((own.angle.shape[1] for own in blocks), default=1)
     first = np.cumsum([0, *(len(own.mast) for own in blocks)])
     at = first[block] + row
 
@@ -69,7 +69,7 @@ def stops(luff: Array, held: Holding, slack: Array) -> Stops:
     """Return what stops cloth on the port side; ``slack`` (m, s) is how far each is pushed forward."""
     support = held.support + slack[..., None] * DIRECTIONS[:, 0]
     mast = np.where((held.name == MAST_NAME)[..., None], held.support, -np.inf).max(axis=1)
-    beyond = (support - luff @ DIRECTIONS.T)[..., _TURN]
+    beyond = (support - along_all(luff))[..., _TURN]
     reached = beyond[..., 1:] >= 0
     at = reached.argmax(axis=-1)[..., None]
     before, after = (np.take_along_axis(beyond, at + k, axis=-1)[..., 0] for k in (0, 1))

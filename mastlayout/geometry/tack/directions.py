@@ -41,9 +41,19 @@ class Between:
     def reach(self, support: Array) -> Array:
         """Return the support in these directions (r, …) of outlines whose support (r, COUNT) is known."""
         flat = self.index.reshape(len(support), int(np.prod(self.index.shape[1:])))
-        before = np.take_along_axis(support, flat, axis=1).reshape(self.index.shape)
-        after = np.take_along_axis(support, (flat + 1) % COUNT, axis=1).reshape(self.index.shape)
+        row = np.arange(len(support))[:, None]
+        before = support[row, flat].reshape(self.index.shape)
+        after = support[row, (flat + 1) % COUNT].reshape(self.index.shape)
         return np.asarray(self.before * before + self.after * after)
+
+
+def along_all(point: Array) -> Array:
+    """Return how far (…, COUNT) points (…, 2) lie along each direction.
+
+    Written out: a product of matrices so narrow is spread over threads that cost more than they do.
+    """
+    x, y = point[..., 0, None], point[..., 1, None]
+    return np.asarray(x * DIRECTIONS[:, 0] + y * DIRECTIONS[:, 1])
 
 
 def crossing(index: Whole, here: Array, there: Array) -> Array:

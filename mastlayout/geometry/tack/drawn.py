@@ -5,7 +5,7 @@ length, or to the first of what holds it. Angles are from straight aft, positive
 boundary is that of the checks, with the plan of a guard as one thing more that holds.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import cached_property
 
 import numpy as np
@@ -14,8 +14,9 @@ from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Mask, Whole
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.tack.cloth import Cloths
-from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS, corners
+from mastlayout.geometry.tack.directions import COUNT, corners
 from mastlayout.geometry.tack.holding import guard_parts, holding
+from mastlayout.geometry.tack.outlines import plans
 from mastlayout.geometry.tack.reach import MAST_NAME, PAIR_MM, Boundary, boundary, sliced
 from mastlayout.geometry.tack.tack import Tack
 
@@ -216,13 +217,13 @@ def _plan(guard: Placed, z_mm: float) -> Array | None:
     low, high = hoop.span_z()
     if not len(hoop) or not low.min() <= z_mm <= high.max():
         return None
-    ways = np.concatenate([DIRECTIONS, np.zeros((COUNT, 1))], axis=1)
-    return np.array([float(hoop.support(way).max()) for way in ways])
+    return np.asarray(plans(hoop).max(axis=0))
 
 
 def _rays(cloths: Cloths, state: int, z_mm: float, edge: Boundary) -> Rays:
-    luff, distance = edge.slices.luff[0], edge.slices.distance[0]
-    seen = {int(group): _front(edge, int(group), luff) for group in np.unique(edge.which[0]) if group >= 0}
+    distance = edge.slices.distance[0]
+    groups = [group for group in np.unique(edge.which[0]).tolist() if group >= 0]
+    seen = dict(zip(groups, _fronts(edge, groups) if groups else (), strict=True))
     angles = _asked(list(seen.values()))
     met = {group: _met(front, angles) for group, front in seen.items()}
     one = np.full(len(angles), state)
@@ -243,25 +244,26 @@ def _rays(cloths: Cloths, state: int, z_mm: float, edge: Boundary) -> Rays:
     return Rays(angles, chord, laid, held, loose)
 
 
-def _front(edge: Boundary, group: int, luff: Array) -> Array:
-    """Return a hull's corners on the luff's side, from starboard to port: angles and distances (2, c)."""
+def _fronts(edge: Boundary, groups: Sequence[int]) -> Iterator[Array]:
+    """Yield each hull's corners on the luff's side, from starboard to port: angles and distances (2, c)."""
     import shapely  # noqa: PLC0415 - 20 ms at the first sail that is drawn
 
-    own = edge.slices.support[0][edge.members[group]]
-    hull = shapely.get_coordinates(shapely.convex_hull(shapely.multipoints(corners(own).reshape(-1, 2))))[:-1]
-    ways = hull - luff
+    group, support = np.nonzero(edge.members[groups])
+    points = corners(edge.slices.support[0])[support].reshape(-1, 2)
+    hulls = shapely.convex_hull(shapely.multipoints(points, indices=np.repeat(group, COUNT)))
+    turns = np.where(shapely.is_ccw(shapely.get_exterior_ring(hulls)), 1, -1)
+    hull, whose = shapely.get_coordinates(hulls, return_index=True)
+    ways = hull - edge.slices.luff[0]
     angle, away = np.arctan2(ways[:, 1], -ways[:, 0]), np.hypot(*ways.T)
-    first, last = int(np.argmin(angle)), int(np.argmax(angle))
-    count = len(hull)
-    one, other = ((first + step * np.arange((step * (last - first)) % count + 1)) % count for step in (1, -1))
-    near = min(one, other, key=lambda way: float(_between(angle[way], away[way])[0]))
-    return np.stack([angle[near], away[near]])
-
-
-def _between(angle: Array, away: Array) -> Array:
-    """Return how far (1,) a chain of corners is from the luff half way between its ends."""
-    middle = np.array([(angle[0] + angle[-1]) / 2])
-    return _ray(angle, away, middle)
+    begins = np.searchsorted(whose, np.arange(len(groups) + 1))
+    for turn, first, beyond in zip(turns.tolist(), begins[:-1].tolist(), begins[1:].tolist(), strict=True):
+        count = beyond - first - 1  # a ring ends where it began
+        own = angle[first : first + count]
+        starboard, port = int(np.argmin(own)), int(np.argmax(own))
+        # Against the clock a hull goes from starboard to port on the side that is seen.
+        steps = np.arange((turn * (port - starboard)) % count + 1)
+        near = first + (starboard + turn * steps) % count
+        yield np.stack([angle[near], away[near]])
 
 
 def _asked(fronts: list[Array]) -> Array:

@@ -15,7 +15,7 @@ from mastlayout.geometry.rig import SpreaderInSpace, StayInSpace
 from mastlayout.geometry.skin import Ring, Skin
 from mastlayout.geometry.solids import Solids
 from mastlayout.geometry.tack.bend import Bend
-from mastlayout.geometry.tack.directions import ANGLES, COUNT, DIRECTIONS
+from mastlayout.geometry.tack.directions import ANGLES, COUNT, DIRECTIONS, along_all
 from mastlayout.model.fitting import MAST
 
 # Fixed at both ends and tight on both tacks; the sail's own stay and what lies ahead of it hold nothing.
@@ -70,6 +70,28 @@ def holding(rig: Rig, z_mm: Array, guards: Sequence[Placed] = ()) -> Holding:
     )
 
 
+def parted(held: Holding, counts: Sequence[int]) -> list[Holding]:
+    """Part what holds cloth at heights that follow on each other, so many each, and leave out empty slots."""
+    found = []
+    for rows in np.split(np.arange(len(held.name)), np.cumsum(counts)[:-1]):
+        most = max(int((held.name[rows] >= 0).sum(axis=1).max(initial=1)), 1)
+        found.append(Holding(held.names, held.name[rows, :most], held.support[rows, :most]))
+    return found
+
+
+def padded(held: Sequence[Holding]) -> tuple[Array, Whole]:
+    """Return ``support`` and ``name`` of several, one below the other; what one has less is empty."""
+    most = max(one.name.shape[1] for one in held)
+    count = sum(len(one.name) for one in held)
+    support, name = np.full((count, most, COUNT), np.nan), np.full((count, most), -1)
+    first = 0
+    for one in held:
+        rows, slots = slice(first, first + len(one.name)), one.name.shape[1]
+        support[rows, :slots], name[rows, :slots] = one.support, one.name
+        first += len(one.name)
+    return support, name
+
+
 def guard_parts(placed: Placed) -> Whole:
     """Return which of a fitting's solids are a guard's."""
     return np.flatnonzero([part == "guard" for part in placed.body.parts])
@@ -96,7 +118,7 @@ def _reach(ring: Ring) -> Array:
 def _wires(rig: Rig, z_mm: Array) -> Iterator[tuple[str, Array]]:
     """Yield each wire's support: at least a circle of its own thickness, however it leans."""
     for name, middle in middles(rig, z_mm).items():
-        yield name, np.asarray(middle @ DIRECTIONS.T + (rig.stays[name].item.wire_mm or 0.0) / 2)
+        yield name, np.asarray(along_all(middle) + (rig.stays[name].item.wire_mm or 0.0) / 2)
 
 
 def middles(rig: Rig, z_mm: Array) -> dict[str, Array]:

@@ -1,9 +1,11 @@
 """A fitting's outlines at the heights of the grid: each solid cut there, its end outlines carried beyond."""
 
+from weakref import WeakKeyDictionary
+
 import numpy as np
 
 from mastlayout.frozen import dataclass
-from mastlayout.geometry.frames import Array, Whole
+from mastlayout.geometry.frames import Array, Index, Whole
 from mastlayout.geometry.solids import Solids
 from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS
 
@@ -23,6 +25,21 @@ class Outlines:
     height: Whole
     solid: Whole
     support: Array
+
+    def __getitem__(self, rows: Index) -> "Outlines":
+        return Outlines(self.height[rows], self.solid[rows], self.support[rows])
+
+
+# What stands where it stood has its outlines: rules ask for them, and what is drawn of their findings.
+_KNOWN: WeakKeyDictionary[Solids, dict[int, Outlines]] = WeakKeyDictionary()
+
+
+def outlines_of(solids: Solids, heights: int) -> Outlines:
+    """Return the outlines of one fitting, cut once while it stands there."""
+    known = _KNOWN.setdefault(solids, {})
+    if heights not in known:
+        known[heights] = outlines(solids, np.zeros(len(solids), dtype=int), heights)
+    return known[heights]
 
 
 def outlines(solids: Solids, owner: Whole, heights: int, *, middles: bool = False) -> Outlines:
@@ -48,6 +65,13 @@ def outlines(solids: Solids, owner: Whole, heights: int, *, middles: bool = Fals
     inside = np.minimum(INSIDE_MM, (high - low) / 2)[solid]
     z_mm = np.clip(height * STEP_MM, low[solid] + inside, high[solid] - inside)
     return Outlines(height, solid, _cut(solids, solid, z_mm))
+
+
+def plans(solids: Solids) -> Array:
+    """Return the support (q, COUNT) of solids as they are seen from above."""
+    ways = np.tile(np.pad(DIRECTIONS, ((0, 0), (0, 1))), (len(solids), 1))
+    each = np.repeat(np.arange(len(solids)), COUNT)
+    return solids[each].support(ways).reshape(len(solids), COUNT)
 
 
 def _cut(solids: Solids, solid: Whole, z_mm: Array) -> Array:

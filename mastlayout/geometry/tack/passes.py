@@ -7,7 +7,7 @@ import numpy as np
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Index, Mask, Whole
 from mastlayout.geometry.tack.outlines import Outlines
-from mastlayout.geometry.tack.reach import Cleared, cleared
+from mastlayout.geometry.tack.reach import cleared, depths
 from mastlayout.geometry.tack.tack import BLOCK, Asked, Tack
 
 
@@ -15,18 +15,15 @@ from mastlayout.geometry.tack.tack import BLOCK, Asked, Tack
 class Passes:
     """For q solids and s states: clearances ``held`` and ``loose`` (q, s) as in ``Cleared``.
 
-    They are inf where out of reach.
-    ``height`` (q, s) is the index of the height of the worse of the two, ``shade`` (q, s) what
-    shelters there: its index in the boundary of that state's luff and block, -1 for nothing.
+    They are inf where out of reach. ``height`` (q, s) is the index of the height of the worse of the two.
     """
 
     held: Array
     loose: Array
     height: Whole
-    shade: Whole
 
     def __getitem__(self, solids: Index) -> "Passes":
-        return Passes(self.held[solids], self.loose[solids], self.height[solids], self.shade[solids])
+        return Passes(self.held[solids], self.loose[solids], self.height[solids])
 
     @property
     def nearest(self) -> Array:
@@ -35,9 +32,7 @@ class Passes:
 
     def like(self, states: Whole) -> "Passes":
         """Return each state's (s,) as that of another."""
-        return Passes(
-            self.held[:, states], self.loose[:, states], self.height[:, states], self.shade[:, states]
-        )
+        return Passes(self.held[:, states], self.loose[:, states], self.height[:, states])
 
 
 def taut(tack: Tack, cut: Outlines, asked: Asked, solids: int, near_mm: float) -> Passes:
@@ -52,8 +47,8 @@ def taut(tack: Tack, cut: Outlines, asked: Asked, solids: int, near_mm: float) -
 
 def out_of_reach(solids: int, states: int) -> Passes:
     """Return how cloth passes solids that are nowhere near it."""
-    far, none = np.full((solids, states), np.inf), np.zeros((solids, states), dtype=int)
-    return Passes(far, far.copy(), none, none - 1)
+    far = np.full((solids, states), np.inf)
+    return Passes(far, far.copy(), np.zeros((solids, states), dtype=int))
 
 
 def hung(
@@ -75,34 +70,30 @@ def passes(
 
     Bellied cloth differs from taut cloth only between supports: elsewhere it is not asked again.
     """
-    found = out_of_reach(solids, len(tack.cloths))
-    for every, luff, block in tack.blocks(cut, asked):
-        hung = tack.edge(luff, block, 0.0).bridged[cut.height[asked.row[every]] % BLOCK]
-        rows = every[hung] if belly else every
+    count = len(tack.cloths)
+    found = [(np.empty(0, dtype=int), np.empty(0, dtype=int), np.empty(0), np.empty(0))]
+    for own, every, slices in tack.edges(asked.luff, cut.height[asked.row]):
+        there = ~own.slices.inside[slices] & (own.bridged[slices] | (not belly))
+        rows, slice_of = every[there], slices[there]
         if not len(rows):
             continue
-        edge = tack.edge(luff, block, belly)
-        depths = tack.depths(edge, cut, asked, rows, near_mm)
-        states = np.flatnonzero((tack.cloths.luff == luff) & which)
-        state, own = (part.reshape(-1) for part in np.indices((len(states), len(rows))))
-        state, row = states[state], asked.row[rows[own]]
-        chord = asked.chord[rows[own], state]
-        slice_of = cut.height[row] % BLOCK
-        there = np.flatnonzero((chord > 0) & ~edge.slices.inside[slice_of])
-        at = cleared(edge, slice_of[there], depths[own[there]], chord[there])
-        _keep(found, cut.solid[row[there]] * len(tack.cloths) + state[there], cut.height[row[there]], at)
-    return found
+        edge = tack.bellied(own, belly) if belly else own
+        row, chord = asked.row[rows], asked.chord[rows]
+        lies = depths(edge, slice_of, cut.support[row], asked.away[rows], near_mm)
+        of, state = np.nonzero((chord > 0) & which)
+        at = cleared(edge, slice_of[of], lies[of], chord[of, state])
+        found.append((cut.solid[row[of]] * count + state, cut.height[row[of]], at.held, at.loose))
+    place, height, held, loose = (np.concatenate(parts) for parts in zip(*found, strict=True))
+    return _least(out_of_reach(solids, count), place, height, held, loose)
 
 
-def _keep(found: Passes, place: Whole, height: Whole, at: Cleared) -> None:
-    """Keep of each place (solid and state) the least of what was found before and is now."""
-    held, loose = found.held.reshape(-1), found.loose.reshape(-1)
-    before = np.minimum(held, loose)
-    np.minimum.at(held, place, at.held)
-    np.minimum.at(loose, place, at.loose)
-    worse = np.minimum(at.held, at.loose)
-    # The least is written last, and stays.
-    order = np.argsort(-worse, kind="stable")
-    order = order[worse[order] < before[place[order]]]
+def _least(found: Passes, place: Whole, height: Whole, held: Array, loose: Array) -> Passes:
+    """Keep of each place (solid and state) the least, and where: of heights alike the highest of a block."""
+    np.minimum.at(found.held.reshape(-1), place, held)
+    np.minimum.at(found.loose.reshape(-1), place, loose)
+    nearest = np.minimum(held, loose)
+    # The least is written last, and stays; of two blocks alike the lower.
+    order = np.lexsort((height, -(height // BLOCK), -nearest))
+    order = order[np.isfinite(nearest[order])]
     found.height.reshape(-1)[place[order]] = height[order]
-    found.shade.reshape(-1)[place[order]] = at.shade[order]
+    return found

@@ -21,7 +21,7 @@ import numpy as np
 
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Mask, Whole
-from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS
+from mastlayout.geometry.tack.directions import COUNT, along_all
 from mastlayout.geometry.tack.shade import Shades, shades
 
 # What stands first among the names of what holds.
@@ -58,7 +58,7 @@ def sliced(luff: Array, support: Array, name: Whole) -> Slices:
     """Sort what holds cloth (m, s, COUNT) by distance; nan, and what is not abaft the luff, holds nothing."""
     nearest = distance_from(luff[:, None, :], support)
     holding = (support[:, :, 0] <= luff[:, None, 0]) & (nearest > 0)
-    edges = tuple(_edges((luff @ DIRECTIONS.T)[:, None, :] - support))
+    edges = tuple(_edges(along_all(luff)[:, None, :] - support))
     farthest = np.where(holding, _farthest(edges), np.inf)
     low, high = _angles(edges)
     alone = np.where(holding & (name == MAST_NAME), nearest, np.inf)
@@ -81,7 +81,7 @@ def sliced(luff: Array, support: Array, name: Whole) -> Slices:
 
 def distance_from(point: Array, support: Array) -> Array:
     """Return how far points (…, 2) are from outlines (…, COUNT), at most 0 inside."""
-    return np.asarray((point @ DIRECTIONS.T - support).max(axis=-1))
+    return np.asarray((along_all(point) - support).max(axis=-1))
 
 
 @dataclass(frozen=True, eq=False)
@@ -100,6 +100,12 @@ class Boundary:
     def bellied(self, belly: float) -> "Boundary":
         """Return it for cloth that hangs in between two supports by a part of their distance."""
         return replace(self, shades=self.shades.bellied(belly))
+
+    @cached_property
+    def first(self) -> Whole:
+        """Where (m + 1,) the shades of each slice begin, and where the last one's end."""
+        last = self.which.reshape(len(self.which), -1).max(axis=1, initial=-1) + 1
+        return np.concatenate([[0], np.maximum.accumulate(last)])
 
     @cached_property
     def bridged(self) -> Mask:
@@ -205,14 +211,16 @@ def depths(edge: Boundary, row: Whole, support: Array, away: Array, near_mm: flo
 
     A length of cloth that ends more than ``near_mm`` short of an outline is not asked for.
     """
-    which = edge.which[row]
+    which, first = edge.which[row], edge.first[row]
+    count = edge.first[row + 1] - first
+    before = np.cumsum(count) - count
+    own = np.repeat(np.arange(len(row)), count)
+    shade = np.arange(len(own)) + np.repeat(first - before, count)
+    # Last stands what no shade is asked for.
+    inside = np.append(edge.shades.depth(shade, support[own]), -np.inf)
     reach = np.concatenate([edge.slices.distance[row], np.full((len(row), 1), np.inf)], axis=1)
     asked = (which >= 0) & (reach >= away[:, None] - near_mm)[:, :, None]
-    depth = np.full(which.shape, -np.inf)
-    r, e, g = np.nonzero(asked)
-    used, back = np.unique(r * len(edge.shades.limit) + which[r, e, g], return_inverse=True)
-    own, shade = np.divmod(used, max(len(edge.shades.limit), 1))
-    depth[r, e, g] = edge.shades.depth(shade, support[own])[back.reshape(-1)]
+    depth = inside[np.where(asked, which + (before - first)[:, None, None], -1)]
     best = depth.argmax(axis=2)[:, :, None]
     deepest = np.take_along_axis(depth, best, axis=2)[:, :, 0]
     shade_of = np.take_along_axis(which, best, axis=2)[:, :, 0]

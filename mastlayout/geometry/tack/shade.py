@@ -11,7 +11,7 @@ import numpy as np
 
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Mask, Whole
-from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS, Between, balanced, crossing, towards
+from mastlayout.geometry.tack.directions import COUNT, Between, along_all, balanced, crossing, towards
 
 # The belly's arc is held by its tangents at these parts of the span.
 _PARTS: Array = np.linspace(0.0, 1.0, 17)
@@ -87,7 +87,7 @@ def shades(luff: Array, support: Array, where: Whole, members: Mask) -> Shades:
     bridge[several] = np.arange(len(several))
     bodies = support[where[several]]
     hull[several], first = _hull(bodies, members[several])
-    faces = luff[where] @ DIRECTIONS.T - hull
+    faces = along_all(luff[where]) - hull
     limit = np.where(faces >= 0, hull, np.inf)
     bridges = _bridges(bodies, first, faces[several])
     return Shades(limit, *_tangents(luff[where], faces), bridge, bridges)

@@ -8,7 +8,7 @@ import numpy as np
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.solids import Solids, joined
-from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS, corners
+from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS, along_all, corners
 from mastlayout.geometry.tack.drawn import Swept
 from mastlayout.geometry.tack.outlines import INSIDE_MM
 from mastlayout.geometry.tack.reach import Boundary, Depths, cleared, depths, distance_from
@@ -67,12 +67,13 @@ def stand(swept: Swept, support: Array) -> Stand | None:
 
     What taut cloth does not touch is measured to the nearer of it and its belly, as the checks do.
     """
-    found = [_one(swept, swept.edge, own[None]) for own in support]
-    worst = min(found, key=lambda one: one.clear_mm, default=None)
-    if worst is None or worst.clear_mm < -_TOUCHED_MM or not swept.bellies:
+    if not len(support):
+        return None
+    worst = _worst(swept, swept.edge, support)
+    if worst.clear_mm < -_TOUCHED_MM or not swept.bellies:
         return worst
-    hung = (replace(_one(swept, swept.bellied, own[None]), presses=True, bears=False) for own in support)
-    return min((worst, *hung), key=lambda one: one.clear_mm)
+    hung = replace(_worst(swept, swept.bellied, support), presses=True, bears=False)
+    return min((worst, hung), key=lambda one: one.clear_mm)
 
 
 def apart(line: Array, support: Array) -> float | None:
@@ -84,10 +85,20 @@ def apart(line: Array, support: Array) -> float | None:
     return float(shapely.distance(shapely.linestrings(line), shapely.polygons(corners(support))).min())
 
 
-def _one(swept: Swept, edge: Boundary, support: Array) -> Stand:
+def _worst(swept: Swept, edge: Boundary, support: Array) -> Stand:
+    """Return how the outline stands that stands worst; where it does is looked for of that one alone."""
+    rows = np.zeros(len(support), dtype=int)
+    away = distance_from(swept.luff, support)
+    swung = _swung(swept.luff, support)
+    chord = swept.cloths.longest(rows + swept.state, np.full(len(rows), swept.z_mm), swung)
+    at = cleared(edge, rows, depths(edge, rows, support, away, _EVERY_MM), chord)
+    worst = int(np.argmin(np.minimum(at.held, at.loose)))
+    return _one(swept, edge, support[worst : worst + 1], float(chord[worst]))
+
+
+def _one(swept: Swept, edge: Boundary, support: Array, chord: float) -> Stand:
     row = np.zeros(1, dtype=int)
     away = distance_from(swept.luff[None], support)
-    chord = swept.chord_at(_swung(swept.luff, support[0]))
     near = depths(edge, row, support, away, _EVERY_MM)
     lengths = _lengths(edge.slices.distance[0], chord)
     at = cleared(edge, np.zeros(len(lengths), dtype=int), _same(near, len(lengths)), lengths)
@@ -104,10 +115,10 @@ def _one(swept: Swept, edge: Boundary, support: Array) -> Stand:
     return Stand(clear, _flat(place), _flat(place + near.depth[0, k] * way), bears, behind=True)
 
 
-def _swung(luff: Array, support: Array) -> float:
-    """Return how far off straight aft, radians, the outline is seen at most; beyond abeam counts as abeam."""
+def _swung(luff: Array, support: Array) -> Array:
+    """Return how far off straight aft (q,), radians, outlines are seen at most; beyond abeam is abeam."""
     ways = corners(support) - luff
-    return float(np.arctan2(np.abs(ways[:, 1]), np.maximum(-ways[:, 0], 0.0)).max())
+    return np.asarray(np.arctan2(np.abs(ways[..., 1]), np.maximum(-ways[..., 0], 0.0)).max(axis=1))
 
 
 def _lengths(distance: Array, chord: float) -> Array:
@@ -121,7 +132,7 @@ def _same(near: Depths, count: int) -> Depths:
 
 def _nearest(swept: Swept, support: Array) -> tuple[Array, Array]:
     """Return the outline's point that is nearest to the luff, and the way there from the luff."""
-    faces = swept.luff @ DIRECTIONS.T - support
+    faces = along_all(swept.luff) - support
     facing = int(faces.argmax())
     return swept.luff - faces[facing] * DIRECTIONS[facing], -DIRECTIONS[facing]
 

@@ -4,7 +4,7 @@ What holds is worked out a block of heights at a time, the first time
 anything is asked there, and kept as long as mast, rig and sails stay the same.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import field
 from functools import cached_property
 
@@ -16,13 +16,16 @@ from mastlayout.geometry.rig import SpreaderInSpace, StayInSpace
 from mastlayout.geometry.skin import Skin
 from mastlayout.geometry.tack.bend import Bend
 from mastlayout.geometry.tack.cloth import Cloths, cloths
-from mastlayout.geometry.tack.holding import Holding, Rig, holding
+from mastlayout.geometry.tack.holding import Holding, Rig, holding, padded, parted
 from mastlayout.geometry.tack.outlines import STEP_MM, Outlines
-from mastlayout.geometry.tack.reach import Boundary, Depths, boundary, depths, distance_from, sliced
+from mastlayout.geometry.tack.reach import Boundary, boundary, distance_from, sliced
 from mastlayout.limits import limits_of
 from mastlayout.model.layout import Layout
 
 BLOCK = 32
+# So many blocks of luffs are worked out at once, where they have at most so many supports: the number of
+# a group holds the slice's, too. And so many outlines are held against them: their arrays stay small.
+_AT_ONCE, _FEW, _ROWS = 8, 52, 512
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,40 +51,80 @@ class Tack:
     cloths: Cloths
     rig: Rig
     _held: dict[int, Holding] = field(default_factory=dict)
-    _known: dict[tuple[int, int, float], Boundary] = field(default_factory=dict)
+    _known: dict[tuple[int, int], tuple[Boundary, int]] = field(default_factory=dict)
+    _bellied: dict[tuple[int, float], Boundary] = field(default_factory=dict)
 
     @property
     def heights(self) -> int:
         """How many heights are cut, from the heel up."""
         return int(self.rig.skin.length_mm // STEP_MM) + 1
 
-    def edge(self, luff: int, block: int, belly: float) -> Boundary:
-        """Return what holds the cloth of one luff in one block of heights."""
-        key = (luff, block, belly)
-        if key not in self._known and belly:
-            self._known[key] = self.edge(luff, block, 0.0).bellied(belly)
-        elif key not in self._known:
-            z_mm = self._z_mm(block)
-            held = self.holding(block)
-            point = self.cloths.luffs.point(np.full(len(z_mm), luff), z_mm)
-            self._known[key] = boundary(sliced(point, held.support, held.name))
-        return self._known[key]
+    def edges(self, luff: Whole, height: Whole) -> Iterator[tuple[Boundary, Whole, Whole]]:
+        """Yield what holds the cloth of luffs (r,) at heights (r,) of the grid.
+
+        Each boundary with the rows it speaks of, some at a time, and the slice of it that each is in.
+        """
+        pairs, back = np.unique(height // BLOCK * len(self.cloths.luffs) + luff, return_inverse=True)
+        which = [divmod(pair, len(self.cloths.luffs))[::-1] for pair in pairs.tolist()]
+        self._work_out([pair for pair in which if pair not in self._known])
+        known = [self._known[pair] for pair in which]
+        number = {id(edge): edge for edge, _first in known}
+        back = back.reshape(-1)
+        first = np.array([own for _edge, own in known], dtype=int)[back] + height % BLOCK
+        own_edge = np.array([id(edge) for edge, _first in known])[back]
+        for name, edge in number.items():
+            every = np.flatnonzero(own_edge == name)
+            for start in range(0, len(every), _ROWS):
+                rows = every[start : start + _ROWS]
+                yield edge, rows, first[rows]
+
+    def _work_out(self, pairs: list[tuple[int, int]]) -> None:
+        """Work out the boundaries of luffs in blocks of heights, some at once."""
+        self.hold({block for _luff, block in pairs})
+        widest = max((self._held[block].support.shape[1] for _luff, block in pairs), default=0)
+        at_once = _AT_ONCE if widest <= _FEW else 1
+        for start in range(0, len(pairs), at_once):
+            own = pairs[start : start + at_once]
+            held = [self._held[block] for _luff, block in own]
+            points = [self._points(*pair) for pair in own]
+            edge = boundary(sliced(np.concatenate(points), *padded(held)))
+            firsts = np.cumsum([0, *(len(one.name) for one in held)]).tolist()
+            self._known.update((pair, (edge, first)) for pair, first in zip(own, firsts, strict=False))
+
+    def _points(self, luff: int, block: int) -> Array:
+        z_mm = self._z_mm(block)
+        return self.cloths.luffs.point(np.full(len(z_mm), luff), z_mm)
+
+    def bellied(self, edge: Boundary, belly: float) -> Boundary:
+        """Return one of ``edges`` for cloth that hangs in between two supports by a part of their span."""
+        key = (id(edge), belly)
+        if key not in self._bellied:
+            self._bellied[key] = edge.bellied(belly)
+        return self._bellied[key]
 
     def holding(self, block: int) -> Holding:
         """Return what holds cloth in one block of heights."""
-        if block not in self._held:
-            self._held[block] = holding(self.rig, self._z_mm(block))
+        self.hold({block})
         return self._held[block]
+
+    def hold(self, blocks: Iterable[int]) -> None:
+        """Work out what holds cloth in blocks of heights, as far as that is not known."""
+        asked = sorted(set(blocks) - self._held.keys())
+        if asked:
+            heights = [self._z_mm(block) for block in asked]
+            every = parted(holding(self.rig, np.concatenate(heights)), [len(z_mm) for z_mm in heights])
+            self._held.update(zip(asked, every, strict=True))
 
     @cached_property
     def not_asked_mm(self) -> Array:
         """The heights (k,) at which cloth goes by whose luff lies inside what holds it: untold."""
         found = [np.empty(0)]
+        height = np.arange(self.heights)
+        z_mm = np.asarray(height * STEP_MM)
         for state in np.flatnonzero(~self.cloths.backed):
-            for block in range(-(-self.heights // BLOCK)):
-                z_mm = self._z_mm(block)
-                inside = self.edge(int(self.cloths.luff[state]), block, 0.0).slices.inside
-                found.append(z_mm[inside & (self.cloths.chord(np.full(len(z_mm), state), z_mm) > 0)])
+            there = height[self.cloths.chord(np.full(self.heights, state), z_mm) > 0]
+            for edge, rows, at in self.edges(np.full(len(there), self.cloths.luff[state]), there):
+                found.append(z_mm[there[rows[edge.slices.inside[at]]]])
         return np.unique(np.concatenate(found))
 
     def _z_mm(self, block: int) -> Array:
@@ -105,20 +148,6 @@ class Tack:
         chord = chord[:, self.cloths.held]
         asked = np.flatnonzero((longest > 0) & (away <= longest + near_mm))
         return Asked(row, luff, away, chord)[asked]
-
-    def blocks(self, outlines: Outlines, asked: Asked) -> list[tuple[Whole, int, int]]:
-        """Return the rows of each luff and block that is asked: rows, luff, block."""
-        block = outlines.height[asked.row] // BLOCK
-        pairs, back = np.unique(np.stack([asked.luff, block], axis=1), axis=0, return_inverse=True)
-        return [
-            (np.flatnonzero(back.reshape(-1) == i), int(luff), int(own))
-            for i, (luff, own) in enumerate(pairs)
-        ]
-
-    def depths(self, edge: Boundary, outlines: Outlines, asked: Asked, rows: Whole, near_mm: float) -> Depths:
-        """Return how the outlines of some rows, of one luff and block, lie to its boundary."""
-        row = asked.row[rows]
-        return depths(edge, outlines.height[row] % BLOCK, outlines.support[row], asked.away[rows], near_mm)
 
 
 def _swung(point: Array, support: Array) -> Array:

@@ -1,5 +1,6 @@
 """Cables: from the body to its entry, then inside the mast along the conduit to where it comes out."""
 
+import operator
 from collections import Counter
 from collections.abc import Iterator
 
@@ -121,10 +122,17 @@ class CablesItem(QGraphicsObject):
         super().__init__()
         self._bounds = QRectF()
         self._lines: list[CableLine] = []
+        self._shows: tuple[object, ...] = ()
         self.setZValue(3.0)
 
     def show_scene(self, scene: Scene, view: View, colours: Colours) -> None:
-        """Take the cables of a scene."""
+        """Take the cables of a scene; most moves of a drag change none of them."""
+        cables = scene.layout.cables
+        ends = (scene.placed.get(name or "") for cable in cables for name in (cable.fitting, cable.exit))
+        shows = view, colours, scene.conduits, *cables, *ends
+        if len(shows) == len(self._shows) and all(map(operator.is_, shows, self._shows)):
+            return
+        self._shows = shows
         self.prepareGeometryChange()
         self._lines, self._colours = list(cable_lines(scene, view)), colours
         self._bounds = QRectF(-9000, -2000, 18000, scene.skin.length_mm + 3000)

@@ -26,6 +26,7 @@ from mastlayout.documents.schedule.made import made_words
 from mastlayout.ui.clewed import chosen_clew
 from mastlayout.ui.elevation.bands import BandsItem, spoken
 from mastlayout.ui.elevation.cables import CablesItem
+from mastlayout.ui.elevation.column import Column
 from mastlayout.ui.elevation.gestures import Pan, gesture_for
 from mastlayout.ui.elevation.guides import snap_guides
 from mastlayout.ui.elevation.items import FittingItem, MastItem, RigItem
@@ -89,6 +90,7 @@ class ElevationCanvas(QGraphicsView):
             item.setParentItem(self._root)
         self._fittings: dict[str, FittingItem] = {}
         self._still, self._holes = Still(self.viewport()), session.layout.holes
+        self._column = Column(self.viewport())
         self.pointer = Pointer(self, session)
         self.held = False  # a drag from elsewhere is over it: the picture does not run away below
         self.labels: list[Placed] = []
@@ -382,7 +384,8 @@ class ElevationCanvas(QGraphicsView):
         for pointed in (*self.worst, *([self.nearest] if self.nearest else ())):
             paint_pointed(painter, self.span, self.view, pointed, colours)
         if not self._beside:
-            paint_labels(painter, self.span, self.labels, self.left_out, colours)
+            paint = self._column.paint if self.session.previewing else paint_labels
+            paint(painter, self.span, self.labels, self.left_out, colours)
         found = self.said_nearest()  # over the leaders, which would strike its figures through
         if found is not None and self.nearest is not None:
             paint_said(painter, found[0], self.nearest.number, found[1], colours)

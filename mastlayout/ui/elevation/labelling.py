@@ -78,12 +78,22 @@ def leader(span: Span, placed: Placed) -> list[QPointF]:
 def paint_labels(
     painter: QPainter, span: Span, labels: Sequence[Placed], left_out: Sequence[Label], colours: Colours
 ) -> None:
-    """Paint the column's ground, so that no body runs under it, the leaders, and the labels."""
-    _ground(painter, span, colours)
-    for placed in sorted(labels, key=lambda one: one.label.in_hand):
-        in_hand = placed.label.in_hand
-        painter.setPen(QPen(colours["accent" if in_hand else "edge"], THREAD if in_hand else THIN))
-        painter.drawPolyline(leader(span, placed))
+    """Paint the column, so that no body runs under it, the leaders, and the label in hand."""
+    paint_fade(painter, span, colours)
+    paint_column(painter, span, still(labels), left_out, colours)
+    paint_leaders(painter, span, labels, colours)
+
+
+def still(labels: Sequence[Placed]) -> list[Placed]:
+    """Return the labels other than that of what is in hand."""
+    return [placed for placed in labels if not placed.label.in_hand]
+
+
+def paint_column(
+    painter: QPainter, span: Span, labels: Sequence[Placed], left_out: Sequence[Label], colours: Colours
+) -> None:
+    """Paint the column's ground, labels on it, and how many found no room."""
+    painter.fillRect(column_box(span), colours["ground"])
     for placed in labels:
         _label(painter, label_box(span, placed), placed.label, colours)
     if left_out:
@@ -95,17 +105,32 @@ def paint_labels(
         )
 
 
-def _ground(painter: QPainter, span: Span, colours: Colours) -> None:
-    left = math.floor(span.width_px - span.labels_px)
+def paint_leaders(painter: QPainter, span: Span, labels: Sequence[Placed], colours: Colours) -> None:
+    """Paint the leaders up to their labels, that of what is in hand last, and its label."""
+    for placed in sorted(labels, key=lambda one: one.label.in_hand):
+        in_hand = placed.label.in_hand
+        painter.setPen(QPen(colours["accent" if in_hand else "edge"], THREAD if in_hand else THIN))
+        painter.drawPolyline(leader(span, placed))
+        if in_hand:
+            _label(painter, label_box(span, placed), placed.label, colours)
+
+
+def column_box(span: Span) -> QRectF:
+    """Return the whole pixels that the column takes, whole dots at every quarter of a scale too."""
+    left = 4 * math.floor((span.width_px - span.labels_px - GUTTER_PX / 2) / 4)
+    return QRectF(left, 0, math.ceil(span.width_px) - left, math.ceil(span.height_px))
+
+
+def paint_fade(painter: QPainter, span: Span, colours: Colours) -> None:
+    """Paint how the drawing fades towards the column."""
+    column, wide = column_box(span), GUTTER_PX / 2
     painter.setRenderHints(QPainter.RenderHint.Antialiasing, on=False)  # whole pixels: ten times as fast
-    fade = QLinearGradient(left - GUTTER_PX, 0, left - GUTTER_PX / 2, 0)
+    fade = QLinearGradient(column.left() - wide, 0, column.left(), 0)
     clear = QColor(colours["ground"])
     clear.setAlpha(0)
     fade.setColorAt(0.0, clear)
     fade.setColorAt(1.0, colours["ground"])
-    painter.fillRect(QRectF(left - GUTTER_PX, 0, GUTTER_PX / 2, span.height_px), fade)
-    beyond = QRectF(left - GUTTER_PX / 2, 0, span.width_px - left + GUTTER_PX / 2, span.height_px)
-    painter.fillRect(beyond, colours["ground"])
+    painter.fillRect(QRectF(column.left() - wide, 0, wide, column.height()), fade)
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 import numpy as np
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
+from PySide6.QtGui import QColor, QPainter, QPen
 
 from mastlayout.checks.clearance import nearest_thing
 from mastlayout.checks.clewed import SweptClew
@@ -25,7 +25,8 @@ from mastlayout.words import _
 # The nearest thing is named where it is nearer than an elbow: drawing style, no limit of a rule.
 _NEAR_MM = 400.0
 _RING_PX, _DOT_PX, _HALO_PX, _TALL_PX = 4.5, 2.0, 3.0, 20.0
-_FIGURE_PX = 12.0
+# How high letters stand over their line, and how far below it they reach, with the ground about them.
+_TALL, _BELOW_PX = {VALUE: 12.0, LABEL: 10.0}, 5.0
 
 
 @dataclass(frozen=True)
@@ -140,17 +141,19 @@ def said(
 
 
 def paint_said(painter: QPainter, box: QRectF, number: str, words: str, colours: Colours) -> None:
-    """Write number and words with a halo of the ground."""
+    """Write number and words on a ground of their own, beyond which the drawing shows."""
     base = box.center().y() + 5.0
-    path = QPainterPath()
-    path.addText(QPointF(box.left(), base), font(VALUE, bold=True), number)
-    wide = width_px(number, VALUE, bold=True)
-    after = box.left() + wide + UNIT
-    path.addText(QPointF(after, base), font(LABEL), words)
-    # Between an inch and its sixteenths the halo leaves a gap through which the drawing would show.
-    painter.fillRect(QRectF(box.left(), base - _FIGURE_PX, wide, _FIGURE_PX), colours["ground"])
-    painter.strokePath(path, QPen(colours["ground"], 2 * _HALO_PX))
+    number_face, face = font(VALUE, bold=True), font(LABEL)
+    after = box.left() + width_px(number, VALUE, bold=True) + UNIT
+    lines = ((box.left(), number_face, VALUE, number), (after, face, LABEL, words))
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(colours["ground"])
+    for left, _face, size, text in lines:
+        if text:
+            wide = width_px(text, size, bold=size == VALUE)
+            own = QRectF(left, base - _TALL[size], wide, _TALL[size] + _BELOW_PX)
+            painter.drawRoundedRect(own.adjusted(-_HALO_PX, -_HALO_PX, _HALO_PX, 0), _HALO_PX, _HALO_PX)
     painter.setPen(colours["ink"])
-    for left, face, text in ((box.left(), font(VALUE, bold=True), number), (after, font(LABEL), words)):
-        painter.setFont(face)  # written, not drawn: in a picture words stay words
+    for left, own_face, _size, text in lines:
+        painter.setFont(own_face)
         painter.drawText(QPointF(left, base), text)

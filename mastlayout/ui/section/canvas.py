@@ -120,6 +120,8 @@ class SectionCanvas(HeightView):
     def _follow_sails(self) -> None:
         """Find how the sail passes now: while a gesture is under way it has a turn of its own."""
         if self._sails_anew():
+            if self._sails[0] is not None:
+                self._sails[0].work_out()  # its painting has a turn of its own, and other work
             self.ask_anew()
             self.session.turns.section_again()
 
