@@ -25,6 +25,7 @@ from mastlayout.geometry.tack.outlines import CARRIED_MM, STEP_MM, Outlines, out
 from mastlayout.geometry.tack.standing import Stand, cut_at, stand
 from mastlayout.geometry.tack.tack import Tack
 from mastlayout.limits import limits_of
+from mastlayout.once import lately
 
 # A drag asks for another height with every move, and each view for its own.
 _KEPT = 16
@@ -32,7 +33,7 @@ _DRAWN = ("bears", "whips", "gear", "rubs", "presses")
 # What was found at a height to within this is what the finding says.
 _SAME_MM = 0.005
 _RULES = (TACK, CLOTH, CARRIED)
-_swept = lru_cache(maxsize=_KEPT)(swept)
+_swept = lately(_KEPT)(swept)
 _eased = lru_cache(maxsize=_KEPT)(eased)
 
 

@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Sequence
-from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -15,10 +14,10 @@ from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.skin import Ring
 from mastlayout.geometry.solids import Solids
 from mastlayout.model.fitting import MAST
+from mastlayout.once import once
 
 # The outline of the mast is asked by so many of its points.
 _CORNERS = 36
-_OUTLINES: WeakKeyDictionary[Ring, Array] = WeakKeyDictionary()
 # Rays of a band lie no farther apart than this.
 _STEP_DEG = 5.0
 
@@ -108,13 +107,12 @@ def _behind_mast(scene: Scene, source: Sources, dims: float) -> Shadows:
     return hull_shadows(source, outline, 0.0, scene.skin.length_mm, dims)
 
 
+@once
 def _corners(ring: Ring) -> Array:
     """Return the outline (36, 2) of a ring by its farthest points; below a taper all heights have one."""
-    if ring not in _OUTLINES:
-        points, angle = ring.polygon(), np.linspace(0.0, 2 * np.pi, _CORNERS, endpoint=False)
-        reach = points[:, :1] * np.cos(angle) + points[:, 1:] * np.sin(angle)
-        _OUTLINES[ring] = points[reach.argmax(axis=0)]
-    return _OUTLINES[ring]
+    points, angle = ring.polygon(), np.linspace(0.0, 2 * np.pi, _CORNERS, endpoint=False)
+    reach = points[:, :1] * np.cos(angle) + points[:, 1:] * np.sin(angle)
+    return np.asarray(points[reach.argmax(axis=0)])
 
 
 def _joined(parts: Sequence[tuple[tuple[str, ...], Shadows]], wide_mm: float) -> Cast:

@@ -6,7 +6,6 @@ its way up or down is left out. Headsails swing from abeam to abeam, a mainsail 
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from functools import lru_cache
 
 import numpy as np
 
@@ -23,6 +22,7 @@ from mastlayout.geometry.tack.tack import Tack
 from mastlayout.limits import limits_of
 from mastlayout.model.measure import Measure
 from mastlayout.model.sails import Sail
+from mastlayout.once import lately, once
 from mastlayout.words import _
 
 SOURCE = _("geometry: the sector that cloth sweeps about its luff, between the luff and the beam's edges")
@@ -76,7 +76,7 @@ def sails_before(scene: Scene, point: Array, half_deg: float) -> list[SailBefore
     return list(_met(scene.tack, scene.main, scene.skin.length_mm, place, half))
 
 
-@lru_cache(maxsize=_KEPT)
+@lately(_KEPT)
 def _met(
     tack: Tack, main: Main, length_mm: float, place: tuple[float, float, float], half_deg: float
 ) -> tuple[SailBefore, ...]:
@@ -107,7 +107,7 @@ class _Swept:
     half_angle: Array
 
 
-@lru_cache(maxsize=2)
+@once
 def _swept(tack: Tack, main: Main, length_mm: float) -> _Swept:
     """Return what all sails sweep, at every height: it hangs on no point."""
     z_mm = np.arange(0.0, length_mm + _STEP_MM, _STEP_MM)

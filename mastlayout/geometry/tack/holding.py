@@ -4,7 +4,6 @@ Guards hold too, but they are asked for apart: what only a guard keeps the cloth
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -17,6 +16,7 @@ from mastlayout.geometry.solids import Solids
 from mastlayout.geometry.tack.bend import Bend
 from mastlayout.geometry.tack.directions import ANGLES, COUNT, DIRECTIONS, along_all
 from mastlayout.model.fitting import MAST
+from mastlayout.once import once
 
 # Fixed at both ends and tight on both tacks; the sail's own stay and what lies ahead of it hold nothing.
 _TIGHT = ("cap", "intermediate", "lower", "diamond", "jumper", "backstay")
@@ -24,7 +24,6 @@ _TIGHT = ("cap", "intermediate", "lower", "diamond", "jumper", "backstay")
 # height's own. What is left out shelters nothing, which errs to the safe side.
 _MOST = 56
 _TAPER_STEP_MM = 25.0
-_REACH: WeakKeyDictionary[Ring, Array] = WeakKeyDictionary()
 # Half way between each fixed direction and the next.
 _HALF = np.pi / COUNT
 _BETWEEN: Array = np.stack([np.cos(ANGLES + _HALF), np.sin(ANGLES + _HALF)], axis=1)
@@ -108,11 +107,10 @@ def _mast(skin: Skin, z_mm: Array) -> Array:
     return found
 
 
+@once  # below a taper every block has the same
 def _reach(ring: Ring) -> Array:
-    """Return the support (COUNT,) of a ring, worked out once: below a taper every block has the same."""
-    if ring not in _REACH:
-        _REACH[ring] = np.asarray((DIRECTIONS @ ring.polygon().T).max(axis=1))
-    return _REACH[ring]
+    """Return the support (COUNT,) of a ring."""
+    return np.asarray((DIRECTIONS @ ring.polygon().T).max(axis=1))
 
 
 def _wires(rig: Rig, z_mm: Array) -> Iterator[tuple[str, Array]]:

@@ -1,13 +1,12 @@
 """A fitting's outlines at the heights of the grid: each solid cut there, its end outlines carried beyond."""
 
-from weakref import WeakKeyDictionary
-
 import numpy as np
 
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.frames import Array, Index, Whole
 from mastlayout.geometry.solids import Solids
 from mastlayout.geometry.tack.directions import COUNT, DIRECTIONS
+from mastlayout.once import once
 
 STEP_MM = 20.0
 # How far beyond its ends a fitting's end outlines are carried: cloth bridges over an edge.
@@ -30,16 +29,10 @@ class Outlines:
         return Outlines(self.height[rows], self.solid[rows], self.support[rows])
 
 
-# What stands where it stood has its outlines: rules ask for them, and what is drawn of their findings.
-_KNOWN: WeakKeyDictionary[Solids, dict[int, Outlines]] = WeakKeyDictionary()
-
-
+@once  # rules ask for them, and what is drawn of their findings
 def outlines_of(solids: Solids, heights: int) -> Outlines:
     """Return the outlines of one fitting, cut once while it stands there."""
-    known = _KNOWN.setdefault(solids, {})
-    if heights not in known:
-        known[heights] = outlines(solids, np.zeros(len(solids), dtype=int), heights)
-    return known[heights]
+    return outlines(solids, np.zeros(len(solids), dtype=int), heights)
 
 
 def outlines(solids: Solids, owner: Whole, heights: int, *, middles: bool = False) -> Outlines:
