@@ -19,7 +19,8 @@ _Found = TypeVar("_Found")
 def once(work: Callable[[_Thing, *_Rest], _Found]) -> Callable[[_Thing, *_Rest], _Found]:
     """Keep what a function returned for each thing, its first argument, by the other ones.
 
-    Things are told apart as they hash; what is returned must not hold its thing, or both stay for ever.
+    Things are told apart as they hash. Neither what is returned nor the other arguments may hold the
+    thing, or all of them stay for ever.
     """
     return _kept(work, sys.maxsize)
 

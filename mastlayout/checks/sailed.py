@@ -34,7 +34,8 @@ _DRAWN = ("bears", "whips", "gear", "rubs", "presses")
 _SAME_MM = 0.005
 _RULES = (TACK, CLOTH, CARRIED)
 _swept = lately(_KEPT)(swept)
-_eased = lru_cache(maxsize=_KEPT)(eased)
+# What is eased holds its mainsail, and with it all that holds cloth: few are kept.
+_eased = lru_cache(maxsize=4)(eased)
 
 
 @dataclass(frozen=True)

@@ -73,17 +73,17 @@ def sails_before(scene: Scene, point: Array, half_deg: float) -> list[SailBefore
         return []
     half = half_deg + abs(scene.layout.mast.rake_deg or 0.0)
     place = (float(point[0]), float(point[1]), float(point[2]))
-    return list(_met(scene.tack, scene.main, scene.skin.length_mm, place, half))
+    return list(_met(scene.main, scene.tack, scene.skin.length_mm, place, half))
 
 
 @lately(_KEPT)
 def _met(
-    tack: Tack, main: Main, length_mm: float, place: tuple[float, float, float], half_deg: float
+    main: Main, tack: Tack, length_mm: float, place: tuple[float, float, float], half_deg: float
 ) -> tuple[SailBefore, ...]:
     """Return them as a tuple; while another fitting moves, sails and points stay the same."""
     rise, point = float(np.tan(np.radians(max(min(half_deg, 89.0), 1e-6)))), np.array(place)
     near = _farthest_mm(tack, main, point) * rise
-    swept = _swept(tack, main, length_mm)
+    swept = _swept(main, tack, length_mm)
     rows = np.flatnonzero(np.abs(swept.z_mm - point[2]) <= near + _STEP_MM)
     if not len(swept.states) or not len(rows):
         return ()
@@ -108,7 +108,7 @@ class _Swept:
 
 
 @once
-def _swept(tack: Tack, main: Main, length_mm: float) -> _Swept:
+def _swept(main: Main, tack: Tack, length_mm: float) -> _Swept:
     """Return what all sails sweep, at every height: it hangs on no point."""
     z_mm = np.arange(0.0, length_mm + _STEP_MM, _STEP_MM)
     sectors = [*_of_headsails(tack, z_mm), *_of_mains(main, z_mm)]

@@ -43,7 +43,7 @@ MAIN_PATTERN = Qt.BrushStyle.HorPattern
 
 
 @once
-def bands_of(tack: Tack, main: Main) -> tuple[Band, ...]:
+def bands_of(main: Main, tack: Tack) -> tuple[Band, ...]:
     """Return every band: the headsails', then the mainsail's. Every view and repaint asks for the same."""
     return (*bands(tack), *main_bands(main))
 
@@ -74,7 +74,7 @@ def bands_seen(scene: Scene, span: Span, view: View) -> Iterator[BandSeen]:
 
     They stand closer where there is little room, so that the mast hides none.
     """
-    found = bands_of(scene.tack, scene.main)
+    found = bands_of(scene.main, scene.tack)
     low, high = (float(end) for end in np.sort(mast_outline(scene, view)[:, 0])[[0, -1]])
     left, right = _EDGE_PX, span.x_px(low) - _EDGE_PX
     if view == "port":
@@ -102,7 +102,7 @@ def spoken(scene: Scene, units: Units) -> str:
     said = _("{words} from {top} to {foot} from the masthead.")
     length = scene.skin.length_mm
     rows = []
-    for band in bands_of(scene.tack, scene.main):
+    for band in bands_of(scene.main, scene.tack):
         words = band_words(band)
         top, foot = (write_length(height_mm(length, z), units) for z in (band.high_mm, band.low_mm))
         rows.append(said.format(words=words[:1].upper() + words[1:], top=top, foot=foot))
