@@ -1,6 +1,5 @@
 """Everything the program can refuse, each building its own sentence."""
 
-import difflib
 from collections.abc import Iterable
 
 from mastlayout.frozen import dataclass
@@ -92,6 +91,8 @@ class LayoutFileError(FileError):
 
 def nearest(name: str, known: Iterable[str]) -> tuple[str, ...]:
     """Return up to two of ``known`` that ``name`` may have been meant for."""
+    import difflib  # noqa: PLC0415 - most names are right, and a start waits for no other
+
     return tuple(difflib.get_close_matches(name, sorted(known), n=2, cutoff=0.6))
 
 

@@ -3,10 +3,11 @@
 import itertools
 import re
 import stat
-import tomllib
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
+
+import tomli
 
 from mastlayout.errors import FileError, LayoutFileError, Mistake
 from mastlayout.words import _
@@ -87,7 +88,7 @@ def tables_of(text: str, path: Path) -> dict[str, Any]:
     """Return a text's tables; LayoutFileError where it is not TOML or would keep the parser busy."""
     _guard(text, path)
     try:
-        return tomllib.loads(text)
+        return tomli.loads(text)
     except RecursionError:
         raise _refused(path, 0, _TOO_DEEP.format(most=MOST_DEEP)) from None
     except ValueError as error:
