@@ -25,13 +25,13 @@ class UnknownNameError(MastLayoutError, KeyError):
     """A name that nothing answers to, with the nearest names that exist."""
 
     def __init__(self, what: str, name: str, known: Iterable[str]) -> None:
-        self.what, self.name = what, name
-        self.near = nearest(name, known)
+        # The nearest are looked for when the sentence is read: some only ask whether a name is there.
+        self.what, self.name, self._known = what, name, tuple(known)
         super().__init__(name)
 
     def __str__(self) -> str:
         return _("There is no {what} named “{name}”{hint}.").format(
-            what=self.what, name=self.name, hint=did_you_mean(self.near)
+            what=self.what, name=self.name, hint=did_you_mean(nearest(self.name, self._known))
         )
 
 
