@@ -102,7 +102,7 @@ class ElevationCanvas(QGraphicsView):
         self._changed: frozenset[str] = frozenset()
         self._report = session.desk.report
         self._connect()
-        self.show_all()
+        self._take_all()
 
     def _connect(self) -> None:
         session = self.session
@@ -135,6 +135,12 @@ class ElevationCanvas(QGraphicsView):
 
     def show_all(self) -> None:
         """Take every shape of the scene anew."""
+        if not self._asleep:
+            self._take_all()
+            self.fit()
+
+    def _take_all(self) -> None:
+        """Take every shape; where the picture lies is settled once the view has its size."""
         if self._asleep:
             return
         self._still.forget()
@@ -147,7 +153,6 @@ class ElevationCanvas(QGraphicsView):
         for name in scene.placed:
             self._take(name)
         self._point()
-        self.fit()
 
     @property
     def _asleep(self) -> bool:

@@ -1,6 +1,7 @@
 """The section on its widget: gathered at the height in hand, placed with its call-outs, painted."""
 
 from collections.abc import Iterator, Sequence
+from typing import cast
 
 import numpy as np
 from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt, Signal
@@ -57,7 +58,7 @@ SailsAsked = tuple[Report, float, str, frozenset[Key], Called | None]
 
 
 class SectionCanvas(HeightView):
-    """The section. ``drawing`` is what it shows, ``rows`` its call-outs; ``left_out`` of them had no room.
+    """The section. ``rows`` are its call-outs; ``left_out`` of them had no room.
 
     ``arranged`` tells that it shows something else.
     """
@@ -67,6 +68,7 @@ class SectionCanvas(HeightView):
 
     def __init__(self, session: Session, theme: Theme, parent: QWidget | None = None) -> None:
         self.rows, self.left_out = list[Row](), 0
+        self._drawing: Drawing | None = None  # until the view has its size
         self.carried = -1.0  # how far across the sail has been carried
         self._part, self._line, self._held = 0, 0, False
         self._notes: list[tuple[str, str]] = []
@@ -83,7 +85,6 @@ class SectionCanvas(HeightView):
         for signal in (session.sails_changed, session.cloth_changed):
             signal.connect(self._fit_anew)
         session.shown.connect(self._fit_poles)
-        self._refresh()
 
     def sizeHint(self) -> QSize:
         return QSize(312, 320)
@@ -97,6 +98,13 @@ class SectionCanvas(HeightView):
     def sailed(self) -> Sailed | None:
         """What a sail does there; None where none is drawn."""
         return self._content()[3]
+
+    @property
+    def drawing(self) -> Drawing:
+        """What it shows."""
+        if self._drawing is None:
+            self._fit_anew()
+        return cast("Drawing", self._drawing)
 
     @property
     def plan(self) -> Plan:
@@ -145,7 +153,7 @@ class SectionCanvas(HeightView):
         self._notes = self._broken(elsewhere_words(sailed, scene, units), stand_role(sailed))
         self._notes += self._broken(clew_words(clew), "second")
         self._notes += [*self._broken(missing, "second"), *self._broken(lost_words(cut), "unknown")]
-        self.drawing, self.rows, self.left_out = self._placed(cut, outlines, feet, units)
+        self._drawing, self.rows, self.left_out = self._placed(cut, outlines, feet, units)
         self._described = False
         if not self.session.previewing:
             self._describe()
