@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from functools import cached_property
+from math import hypot
 from typing import assert_never
 
 import numpy as np
@@ -98,6 +99,18 @@ class Placed:
         if self.foot is None or self.skin is None:
             return None
         return np.asarray(wrapped_outline(self.skin, self.foot, self.places)[0])
+
+    def foot_between(self, low_mm: float, high_mm: float) -> bool:
+        """Tell whether its foot lies on the skin somewhere between two heights, z in mm."""
+        foot, z_mm = self.foot, float(self.places.along_mm[0])
+        if foot is None or self.skin is None:
+            return False
+        # No corner is farther off than this: most feet need no outline to be told.
+        reach = hypot(foot.across_mm, foot.along_mm) / 2 + hypot(foot.centre_across_mm, foot.centre_along_mm)
+        if not low_mm - reach <= z_mm <= high_mm + reach or self.outline is None:
+            return False
+        heights = self.outline[:, 1]
+        return bool(heights.min() <= high_mm and heights.max() >= low_mm)
 
     @property
     def skin(self) -> Skin | None:
