@@ -195,7 +195,7 @@ def _stay(skin: Skin, item: Stay, spreaders: Mapping[str, SpreaderInSpace], old:
     return place_stay(skin, item, spreaders)
 
 
-@dataclass
+@dataclass(frozen=True, eq=False)
 class _Placing:
     """Fittings being placed, hosts before their guests."""
 
