@@ -35,7 +35,7 @@ from mastlayout.ui.section.hits import Hit, square
 from mastlayout.ui.section.lettering import paint_callout, paint_sides
 from mastlayout.ui.section.metal import paint_mast
 from mastlayout.ui.section.plan import Plan, bodies, bounds_mm, fitted, from_above, outline_of
-from mastlayout.ui.section.poles import paint_poles, pole_callouts, poles_asked
+from mastlayout.ui.section.poles import paint_poles, pole_callouts, poles_asked, poles_at
 from mastlayout.ui.section.sails import paint_cloth, paint_sails, paint_stand, stand_role
 from mastlayout.ui.section.sailwords import elsewhere_words, sail_callouts, sail_description
 from mastlayout.ui.section.within import LEAST_ROPE_PX, paint_drills, paint_inside, paint_worst
@@ -182,7 +182,7 @@ class SectionCanvas(HeightView):
         """
         area, bounds = self.area(), bounds_mm(cut, outlines)
         inner = area.adjusted(0, IN_HAND, 0, -IN_HAND)  # thick outlines stay whole
-        best, found = (-1, 0.0), None
+        best, found, poles = (-1, 0.0), None, tuple(poles_at(self.session))
         plans = list(self._plans(bounds, inner))
         if self.session.previewing and self._part < len(plans):
             # A drag keeps the drawing's size: it neither jumps nor is it fitted with every move.
@@ -192,7 +192,7 @@ class SectionCanvas(HeightView):
             blocks = self._blocks(made, area)
             scene = self.session.desk.scene
             wanted = [*callouts(made, scene, units), *sail_callouts(made, scene, units)]
-            wanted += [*self._stay_words(made, area), *pole_callouts(made, self.session)]
+            wanted += [*self._stay_words(made, area), *pole_callouts(made, poles, self.session.hand)]
             lengths = list(dict.fromkeys(_line_px(area, wide) for wide in _widths(made, blocks)))
             for most in lengths if len(plans) > 1 else [lengths[min(self._line, len(lengths) - 1)]]:
                 rows, left_out = stand(wanted, most, area, blocks, area.adjusted(0, 0, 0, -_MORE_PX))
