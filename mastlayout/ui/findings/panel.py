@@ -220,8 +220,7 @@ class FindingsPanel(Panel):
         self.opened.be_brief(brief=narrow)
 
     def restyle(self) -> None:
-        super().restyle()
-        self.setStyleSheet(self.styleSheet() + sheet(self.theme.colours))
+        self.setStyleSheet(sheet(self.theme.colours))
         self.filters.restyle()
 
 
