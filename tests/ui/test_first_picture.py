@@ -29,9 +29,13 @@ sys.exit(main(sys.argv[1:]))
 """
 ROOMS = (
     "start.page", "trestles.view", "measuring.joining", "catalogue.room", "pictures.views", "papers",
-    "adding", "keys", "heights.dialog", "hand.properties",
+    "adding", "keys", "heights.dialog", "hand.properties", "hand.datums", "hand.height", "hand.foot",
+    "findings.acts", "waiting",
 )  # fmt: skip
-OTHERS = ("checks.rules", "places", "storage.saving", "ranges.reflector", "documents.rows")
+OTHERS = (
+    "checks.rules", "places", "storage.saving", "storage.partly", "storage.mistakes", "storage.lines",
+    "ranges.heights", "ranges.reflector", "documents.rows", "arguments",
+)  # fmt: skip
 LIBRARIES = (
     "shapely",
     "pyqtgraph",
@@ -41,6 +45,11 @@ LIBRARIES = (
     "ezdxf",
     "PySide6.QtSvg",
     "PySide6.QtPrintSupport",
+    "tomllib",  # TOML is read by its compiled form
+    "importlib.metadata",  # where pydantic would look for plugins
+    "concurrent.futures",
+    "difflib",
+    "json",
 )
 
 
