@@ -3,7 +3,7 @@
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
-from mastlayout.ui.look import BODY, GAP, LABEL, MARGIN, UNIT, font
+from mastlayout.ui.look import BODY, CORNER, GAP, LABEL, MARGIN, UNIT, font
 from mastlayout.ui.session import Session
 from mastlayout.ui.theme import Theme
 
@@ -42,8 +42,9 @@ class Panel(QFrame):
         return row
 
     def restyle(self) -> None:
-        """Take the colours in force: of what is the panel's own, the frame is in the program's style sheet.
-
-        Each time a widget gets another parent Qt matches the rules of its own style sheet anew, all it
-        holds included.
-        """
+        """Take the colours in force; a panel with more to colour calls this first."""
+        colours = self.theme.colours
+        self.setStyleSheet(
+            f"#panel {{ background: #{colours.ground}; border: 1px solid #{colours.edge};"
+            f" border-radius: {CORNER}px; }}"
+        )

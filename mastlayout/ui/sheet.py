@@ -11,9 +11,7 @@ _ICONS = Path(__file__).parent / "icons"
 
 def style_sheet(theme: Theme) -> str:
     """Return the style sheet in the colours in force."""
-    return (
-        NO_MARKUP + _indicators(theme) + _dialogs(theme) + _tooltips(theme.colours) + _panels(theme.colours)
-    )
+    return NO_MARKUP + _indicators(theme) + _dialogs(theme) + _tooltips(theme.colours)
 
 
 def scroll_bars(c: Colours) -> str:
@@ -67,8 +65,3 @@ def _dialogs(theme: Theme) -> str:
         f"QDialog QLineEdit {{ padding: {UNIT}px {GAP}px; }}"
         f"QDialog QLineEdit:focus, QDialog QListWidget:focus {{ border-color: #{c.accent}; }}"
     )
-
-
-def _panels(c: Colours) -> str:
-    """Style the frame that every view of the window stands in."""
-    return f"#panel {{ background: #{c.ground}; border: 1px solid #{c.edge}; border-radius: {CORNER}px; }}"

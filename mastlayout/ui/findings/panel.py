@@ -220,7 +220,8 @@ class FindingsPanel(Panel):
         self.opened.be_brief(brief=narrow)
 
     def restyle(self) -> None:
-        self.setStyleSheet(sheet(self.theme.colours))
+        super().restyle()
+        self.setStyleSheet(self.styleSheet() + sheet(self.theme.colours))
         self.filters.restyle()
 
 

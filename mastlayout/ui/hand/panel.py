@@ -215,7 +215,8 @@ class HandPanel(Panel):
         self._elsewhere.setHidden(below or has_height(self.session))
 
     def restyle(self) -> None:
-        self.setStyleSheet(sheet(self.theme.colours))
+        super().restyle()
+        self.setStyleSheet(self.styleSheet() + sheet(self.theme.colours))
         # In a tab of their own they are no children of this panel.
         self.rest.setStyleSheet(sheet(self.theme.colours))
 
