@@ -54,6 +54,7 @@ from mastlayout.ui.moving.pointer import Pointer
 from mastlayout.ui.session import Session, View
 from mastlayout.ui.tapewords import figure
 from mastlayout.ui.theme import Theme
+from mastlayout.ui.viewport import make_viewport
 from mastlayout.words import _
 
 _FIRST_SCALE = 0.32
@@ -68,6 +69,7 @@ class ElevationCanvas(QGraphicsView):
         self, session: Session, theme: Theme, parent: QWidget | None = None, *, beside: bool = False
     ) -> None:
         super().__init__(parent)
+        make_viewport(self)
         self.session, self.theme = session, theme
         # Beside another elevation it shows the mast from another side, without labels.
         self._beside = beside
