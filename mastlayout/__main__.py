@@ -7,23 +7,29 @@ os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 # numpy starts a thread of sums for each core, which at first waits busily; the arrays here are small.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
-import argparse
 import atexit
 import gc
 import sys
 import time
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, TextIO
+from types import ModuleType, SimpleNamespace
+from typing import TYPE_CHECKING, TextIO, cast
 
 from mastlayout.errors import LayoutFileError, MastLayoutError
 from mastlayout.words import _
 
 if TYPE_CHECKING:
+    from argparse import Namespace
+
     from mastlayout.checks.report import Report
     from mastlayout.documents.papers import Paper
     from mastlayout.documents.printed import Cleared
     from mastlayout.ranges.asked import Asked
+
+# Even to find none pydantic loads what packages are described with, e-mail and all: fifteen modules, 6 ms.
+if os.environ["PYDANTIC_DISABLE_PLUGINS"] == "__all__":
+    sys.modules["pydantic.plugin._loader"] = cast("ModuleType", SimpleNamespace(get_plugins=tuple))
 
 CLEAN, FAULT, UNREADABLE = 0, 1, 2
 _STOPPED = 130
@@ -35,9 +41,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     collects = gc.isenabled()
     gc.disable()  # one collection while the modules load costs more than all that a command leaves behind
     atexit.register(gc.freeze)  # the last collection, of all that ends with the process anyway, costs as much
-    parser = _parser()
-    given = list(sys.argv[1:] if arguments is None else arguments)
-    options = parser.parse_args(given if given and given[0] in _COMMANDS else ["window", *given])
+    options = _options(list(sys.argv[1:] if arguments is None else arguments))
     try:
         return int(_COMMANDS[options.command](options, sys.stdout))
     except LayoutFileError as error:
@@ -54,72 +58,29 @@ def main(arguments: Sequence[str] | None = None) -> int:
             gc.enable()
 
 
+def _options(given: list[str]) -> "Namespace":
+    """Return what is asked for; a window, with a layout in it or none, waits for no grammar of commands."""
+    if len(given) < 2 and not any(word.startswith("-") or word in _COMMANDS for word in given):
+        window = SimpleNamespace(command="window", layout=Path(given[0]) if given else None)
+        return cast("Namespace", window)
+    from mastlayout.arguments import parser
+
+    return parser().parse_args(given if given and given[0] in _COMMANDS else ["window", *given])
+
+
 def _refuse(*sentences: str) -> int:
     for sentence in sentences:
         sys.stderr.write(f"{sentence}\n")
     return UNREADABLE
 
 
-def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
-        prog="mastlayout",
-        description=_("Lay out the refit of a yacht's mast, check it, print the sheets to drill from."),
-    )
-    commands = parser.add_subparsers(dest="command", required=True)
-    window = commands.add_parser("window", help=_("open the window (the default)"))
-    window.add_argument("layout", nargs="?", type=Path)
-    check = commands.add_parser("check", help=_("print the findings"))
-    check.add_argument("layout", type=Path)
-    check.add_argument("--json", action="store_true")
-    check.add_argument("--places", action="store_true", help=_("say where each would be clear; takes longer"))
-    ranges = commands.add_parser("ranges", help=_("print what each height gives"))
-    ranges.add_argument("layout", type=Path)
-    ranges.add_argument("--json", action="store_true")
-    _asked_arguments(ranges)
-    places = commands.add_parser("places", help=_("print where a fitting would be clear"))
-    places.add_argument("layout", type=Path)
-    places.add_argument("fitting", help=_("its id, or its number"))
-    places.add_argument("--json", action="store_true")
-    papers = commands.add_parser("papers", help=_("write the sheets into a folder"))
-    papers.add_argument("layout", type=Path)
-    papers.add_argument("--to", type=Path, required=True, metavar="FOLDER")
-    papers.add_argument("--date", metavar="DAY", help=_("the day printed on them, as 2026-11-25"))
-    papers.add_argument("--paper", choices=("A4", "Letter", "A3"), default="A4")
-    papers.add_argument("--units", choices=("metric", "inches"), default="metric")
-    _measure_parser(
-        commands.add_parser("measure", help=_("print what to measure first on a mast not entered yet"))
-    )
-    return parser
-
-
-def _asked_arguments(ranges: argparse.ArgumentParser) -> None:
-    ranges.add_argument("--eye", help=_("height of the eye that a light is seen from, as 2.5 m or 8 ft"))
-    ranges.add_argument("--antenna", help=_("height of the other antenna"))
-    ranges.add_argument("--target", help=_("height of the radar's target"))
-    ranges.add_argument("--heel-angle", help=_("how far she heels, as 20"))
-    ranges.add_argument("--trim", help=_("how far the bow is down, as 1.5"))
-
-
-def _measure_parser(measure: argparse.ArgumentParser) -> None:
-    measure.add_argument("--to", type=Path, required=True, metavar="FOLDER")
-    measure.add_argument("--yacht", default="")
-    measure.add_argument("--length", help=_("heel to masthead, as 17.3 m or 56 ft 9 in"))
-    measure.add_argument("--section-known", action="store_true")
-    measure.add_argument("--stands", choices=("keel", "deck"))
-    measure.add_argument("--spreader-pairs", type=int, choices=range(6))
-    measure.add_argument("--headsail", choices=("furled", "hanked", "none"))
-    measure.add_argument("--gear", action="append", default=[], help=_("new gear, once for each"))
-    measure.add_argument("--date", metavar="DAY")
-    measure.add_argument("--paper", choices=("A4", "Letter", "A3"), default="A4")
-
-
-def _window(options: argparse.Namespace, _out: TextIO) -> int:
+def _window(options: "Namespace", _out: TextIO) -> int:
     from mastlayout.ui.app import run
 
     return run(options.layout, sys.argv[:1])
 
 
-def _check(options: argparse.Namespace, out: TextIO) -> int:
+def _check(options: "Namespace", out: TextIO) -> int:
     from mastlayout.desk import Desk
     from mastlayout.documents.printed import check_json, check_text
 
@@ -138,7 +99,7 @@ def _cleared(report: "Report") -> "Cleared":
     return {finding: clears(report, one) for finding, one in found.items()}
 
 
-def _ranges(options: argparse.Namespace, out: TextIO) -> int:
+def _ranges(options: "Namespace", out: TextIO) -> int:
     from mastlayout.desk import Desk
     from mastlayout.documents.aloft import aloft_text
     from mastlayout.documents.heard import heard_text
@@ -159,7 +120,7 @@ def _ranges(options: argparse.Namespace, out: TextIO) -> int:
     return CLEAN
 
 
-def _asked(options: argparse.Namespace) -> "Asked":
+def _asked(options: "Namespace") -> "Asked":
     from mastlayout.ranges.asked import Asked
     from mastlayout.units import read_angle, read_length
 
@@ -171,7 +132,7 @@ def _asked(options: argparse.Namespace) -> "Asked":
     return Asked(**said)
 
 
-def _places(options: argparse.Namespace, out: TextIO) -> int:
+def _places(options: "Namespace", out: TextIO) -> int:
     from mastlayout.desk import Desk
     from mastlayout.documents.suggested import places_json, places_of, places_text
     from mastlayout.model.edits import fitting_called
@@ -200,7 +161,7 @@ class _Progress:
             self._screen.flush()
 
 
-def _papers(options: argparse.Namespace, out: TextIO) -> int:
+def _papers(options: "Namespace", out: TextIO) -> int:
     from mastlayout.desk import Desk
     from mastlayout.documents.papers import papers
     from mastlayout.storage.photos import photos_gone
@@ -214,7 +175,7 @@ def _papers(options: argparse.Namespace, out: TextIO) -> int:
     return _write(made, options.to, out)
 
 
-def _measure(options: argparse.Namespace, out: TextIO) -> int:
+def _measure(options: "Namespace", out: TextIO) -> int:
     from mastlayout.documents.papers import first_paper
     from mastlayout.model.first_answers import FirstAnswers
     from mastlayout.units import read_length
@@ -231,7 +192,7 @@ def _measure(options: argparse.Namespace, out: TextIO) -> int:
     return _write([made], options.to, out)
 
 
-def _day(options: argparse.Namespace) -> str:
+def _day(options: "Namespace") -> str:
     """Return the day to print, today where none was given."""
     import datetime as dt
 
@@ -255,7 +216,7 @@ def _write(made: "Sequence[Paper]", folder: Path, out: TextIO) -> int:
     return _refuse(*map(str, failed)) if failed else CLEAN
 
 
-_COMMANDS: dict[str, Callable[[argparse.Namespace, TextIO], int]] = {
+_COMMANDS: dict[str, "Callable[[Namespace, TextIO], int]"] = {
     "window": _window,
     "check": _check,
     "ranges": _ranges,

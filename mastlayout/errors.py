@@ -1,6 +1,5 @@
 """Everything the program can refuse, each building its own sentence."""
 
-import difflib
 from collections.abc import Iterable
 
 from mastlayout.frozen import dataclass
@@ -26,13 +25,13 @@ class UnknownNameError(MastLayoutError, KeyError):
     """A name that nothing answers to, with the nearest names that exist."""
 
     def __init__(self, what: str, name: str, known: Iterable[str]) -> None:
-        self.what, self.name = what, name
-        self.near = nearest(name, known)
+        # The nearest are looked for when the sentence is read: some only ask whether a name is there.
+        self.what, self.name, self._known = what, name, tuple(known)
         super().__init__(name)
 
     def __str__(self) -> str:
         return _("There is no {what} named “{name}”{hint}.").format(
-            what=self.what, name=self.name, hint=did_you_mean(self.near)
+            what=self.what, name=self.name, hint=did_you_mean(nearest(self.name, self._known))
         )
 
 
@@ -92,6 +91,8 @@ class LayoutFileError(FileError):
 
 def nearest(name: str, known: Iterable[str]) -> tuple[str, ...]:
     """Return up to two of ``known`` that ``name`` may have been meant for."""
+    import difflib  # noqa: PLC0415 - most names are right, and a start waits for no other
+
     return tuple(difflib.get_close_matches(name, sorted(known), n=2, cutoff=0.6))
 
 

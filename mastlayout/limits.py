@@ -1,9 +1,10 @@
 """Limits: each once in resources/limits.toml, an owner's own set over it."""
 
-import tomllib
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import cache
+
+import tomli
 
 from mastlayout.errors import EditError, UnitError, UnknownNameError
 from mastlayout.frozen import dataclass
@@ -52,7 +53,7 @@ def built_in() -> Limits:
         key: Limit(
             key, float(entry["value"]), entry["unit"], entry["standing"], entry["source"], _(entry["title"])
         )
-        for key, entry in tomllib.loads(text).items()
+        for key, entry in tomli.loads(text).items()
     }
 
 

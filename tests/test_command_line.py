@@ -12,13 +12,20 @@ import pdfplumber
 import pytest
 from builders import a_fitting, a_foot, a_layout
 
-from mastlayout.__main__ import main
+from mastlayout.__main__ import _options, main
+from mastlayout.arguments import parser
 from mastlayout.model.fitting import HoleBuilt
 from mastlayout.storage import writing
 from mastlayout.storage.saving import save
 
 ROOT = Path(__file__).parent.parent
 WHIMBREL = ROOT / "demo_masts" / "whimbrel.toml"
+
+
+@pytest.mark.parametrize("given", [[], ["some.toml"], ["no such command"]])
+def test_a_window_asked_for_by_a_name_alone_is_the_one_the_grammar_knows(given):
+    """Read without the grammar of all commands, to the same."""
+    assert vars(_options(given)) == vars(parser().parse_args(["window", *given]))
 
 
 def test_a_fault_is_exit_one_and_the_last_line_counts(capsys):

@@ -1,8 +1,9 @@
 """What published rules ask of holes, shown beside a finding by name: information, and never a grade."""
 
-import tomllib
 from functools import cache
 from typing import Literal
+
+import tomli
 
 from mastlayout.frozen import dataclass
 from mastlayout.resources import resources
@@ -26,7 +27,7 @@ class Published:
 def published() -> tuple[Published, ...]:
     """Return the rules of resources/hole_spacing.toml."""
     text = (resources() / "hole_spacing.toml").read_text(encoding="utf-8")
-    return tuple(Published(**row) for row in tomllib.loads(text)["rules"])
+    return tuple(Published(**row) for row in tomli.loads(text)["rules"])
 
 
 @cache

@@ -1,9 +1,10 @@
 """What all sheets share: bar and foot, boxes, tags, note letters, stop signs, lines to write on."""
 
 import string
-import tomllib
 from collections.abc import Iterable, Sequence
 from functools import cache
+
+import tomli
 
 from mastlayout.documents.hatching import hatch
 from mastlayout.documents.lettering import (
@@ -101,7 +102,7 @@ def cautions(kind: str, part: str = "foot") -> tuple[str, ...]:
 
 @cache
 def _cautions() -> dict[str, dict[str, list[str]]]:
-    return tomllib.loads((resources() / "cautions.toml").read_text(encoding="utf-8"))
+    return tomli.loads((resources() / "cautions.toml").read_text(encoding="utf-8"))
 
 
 def title(words: str, y: float, width: float, size_pt: float = 18.0) -> Marks:

@@ -5,9 +5,10 @@ its brasses leave salts that eat the wall. Those are refused whatever the figure
 """
 
 import math
-import tomllib
 from functools import cache
 from typing import Any
+
+import tomli
 
 from mastlayout.fastening.tables import diameter_mm
 from mastlayout.frozen import dataclass
@@ -33,7 +34,7 @@ class Potentials:
 
 @cache
 def _table() -> dict[str, Any]:
-    return tomllib.loads((resources() / "metals.toml").read_text(encoding="utf-8"))
+    return tomli.loads((resources() / "metals.toml").read_text(encoding="utf-8"))
 
 
 def potentials(metal: Metal) -> Potentials:

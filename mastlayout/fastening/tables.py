@@ -1,8 +1,9 @@
 """What resources/fasteners.toml says: drills, pitches, grips and lengths, each read off once."""
 
-import tomllib
 from functools import cache
 from typing import Any
+
+import tomli
 
 from mastlayout.resources import resources
 from mastlayout.units import MM_PER_INCH
@@ -14,7 +15,7 @@ _NUMBER_0_IN, _EACH_NUMBER_IN = 0.060, 0.013
 @cache
 def tables() -> dict[str, dict[str, Any]]:
     """Return the tables of resources/fasteners.toml by name."""
-    return tomllib.loads((resources() / "fasteners.toml").read_text(encoding="utf-8"))
+    return tomli.loads((resources() / "fasteners.toml").read_text(encoding="utf-8"))
 
 
 def pitch_mm(thread: str | None) -> float | None:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from functools import cached_property
+from math import hypot
 from typing import assert_never
 
 import numpy as np
@@ -70,7 +71,6 @@ class Placed:
     solids: Solids
     room: Solids
     holes: Drilled | None
-    outline: Array | None
     span_z_mm: tuple[float, float]
 
     @property
@@ -92,6 +92,25 @@ class Placed:
     def z_mm(self) -> float:
         """The height of its foot's centre along the mast, from the heel."""
         return float(self.seats.origin[0, 2])
+
+    @cached_property
+    def outline(self) -> Array | None:
+        """The foot's outline (k, 2) on the developed skin, girth and z; None where it has no foot there."""
+        if self.foot is None or self.skin is None:
+            return None
+        return np.asarray(wrapped_outline(self.skin, self.foot, self.places)[0])
+
+    def foot_between(self, low_mm: float, high_mm: float) -> bool:
+        """Tell whether its foot lies on the skin somewhere between two heights, z in mm."""
+        foot, z_mm = self.foot, float(self.places.along_mm[0])
+        if foot is None or self.skin is None:
+            return False
+        # No corner is farther off than this: most feet need no outline to be told.
+        reach = hypot(foot.across_mm, foot.along_mm) / 2 + hypot(foot.centre_across_mm, foot.centre_along_mm)
+        if not low_mm - reach <= z_mm <= high_mm + reach or self.outline is None:
+            return False
+        heights = self.outline[:, 1]
+        return bool(heights.min() <= high_mm and heights.max() >= low_mm)
 
     @property
     def skin(self) -> Skin | None:
@@ -146,15 +165,13 @@ def place(host: Host, fitting: Fitting, kind: Kind, body: Body | None = None) ->
     places = places_of(host, fitting)
     seats = seats_on(host, fitting, places)
     foot = fitting.in_hand or kind.foot
-    holes = outline = None
-    if foot and isinstance(host, Skin):
-        outline = wrapped_outline(host, foot, places)[0]
-        # What is there already on a foot nobody measured has holes, but none whose place is known.
-        if fitting.new or fitting.in_hand:
-            holes = drilled(host, foot, places, seats)
-            if fitting.holes_built:
-                shaped = foot.seat == "shaped"
-                holes = as_drilled(host, holes, fitting.holes_built, square_to_skin=shaped)
+    holes = None
+    # What is there already on a foot nobody measured has holes, but none whose place is known.
+    if foot and isinstance(host, Skin) and (fitting.new or fitting.in_hand):
+        holes = drilled(host, foot, places, seats)
+        if fitting.holes_built:
+            shaped = foot.seat == "shaped"
+            holes = as_drilled(host, holes, fitting.holes_built, square_to_skin=shaped)
     solids = body.solids.moved(seats.origin, seats.axes)
     room = body.room.moved(seats.origin, seats.axes) if len(body.room) else body.room
     return Placed(
@@ -167,7 +184,6 @@ def place(host: Host, fitting: Fitting, kind: Kind, body: Body | None = None) ->
         solids=solids,
         room=room,
         holes=holes,
-        outline=outline,
         span_z_mm=_span_z_mm(seats, (solids, room), holes),
     )
 

@@ -15,7 +15,7 @@ from mastlayout.geometry.crowd import Crowd, crowd_of, with_moved
 from mastlayout.geometry.frames import Array
 from mastlayout.geometry.inside import Inside, conduits, halyard_legs
 from mastlayout.geometry.main.main import Main, main_of
-from mastlayout.geometry.placed import Host, Placed, place
+from mastlayout.geometry.placed import Body, Host, Placed, place
 from mastlayout.geometry.rig import SpreaderInSpace, StayInSpace, place_spreader, place_stay
 from mastlayout.geometry.running.led import Running, running_of
 from mastlayout.geometry.skin import Skin, skin_of
@@ -195,7 +195,7 @@ def _stay(skin: Skin, item: Stay, spreaders: Mapping[str, SpreaderInSpace], old:
     return place_stay(skin, item, spreaders)
 
 
-@dataclass
+@dataclass(frozen=True, eq=False)
 class _Placing:
     """Fittings being placed, hosts before their guests."""
 
@@ -207,6 +207,7 @@ class _Placing:
     old: Mapping[str, Placed]
     placed: dict[str, Placed] = field(default_factory=dict)
     unplaced: dict[str, tuple[Measure, ...]] = field(default_factory=dict)
+    bodies: dict[str, Body] = field(default_factory=dict)
 
     def stand(self, fitting: Fitting) -> None:
         """Place a fitting that has not found its place yet; most stand on the mast as they stood before."""
@@ -248,5 +249,6 @@ class _Placing:
         if kept and self._holds(kept, fitting, host):
             self.placed[fitting.id] = kept
         else:
-            body = kept.body if kept and kept.kind is kind else None
-            self.placed[fitting.id] = place(host, fitting, kind, body)
+            body = kept.body if kept and kept.kind is kind else self.bodies.get(kind.id)
+            placed = self.placed[fitting.id] = place(host, fitting, kind, body)
+            self.bodies[kind.id] = placed.body

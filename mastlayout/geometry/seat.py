@@ -56,7 +56,7 @@ def on_mast(skin: Skin, places: Places) -> Seats:
     """Seat n fittings on the skin: out along its normal, along up the mast."""
     point, out = skin.at(places.along_mm, places.around)
     along = np.broadcast_to(_UP, out.shape)
-    across = np.cross(along, out)
+    across = np.stack([0.0 - out[:, 1], out[:, 0], np.zeros(len(out))], axis=1)  # along x out
     return Seats(point + places.stand_off_mm[:, None] * out, turned(across, along, out, places.turn_deg))
 
 

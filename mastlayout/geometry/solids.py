@@ -236,7 +236,9 @@ def _axes(start: Array, end: Array) -> Array:
 def solids_of(solids: Sequence[Solid]) -> Solids:
     """Return the solids of a kind in the fitting's own frame: across, along, out."""
     n = len(solids)
-    ends, radius, spans, round_mm = np.zeros((n, 2, 3)), np.zeros((n, 2)), np.zeros((n, 2, 3, 3)), np.zeros(n)
+    if not n:
+        return _NONE
+    ends, radius, size, round_mm = np.zeros((n, 2, 3)), np.zeros((n, 2)), np.zeros((n, 1, 3)), np.zeros(n)
     for i, solid in enumerate(solids):
         match solid:
             case Ball():
@@ -247,5 +249,11 @@ def solids_of(solids: Sequence[Solid]) -> Solids:
                 last = solid.radius_mm if solid.end_radius_mm is None else solid.end_radius_mm
                 ends[i], radius[i] = (solid.start, solid.end), (solid.radius_mm, last)
             case Box():
-                ends[i], spans[i] = solid.centre, np.diag(solid.size) / 2
+                ends[i], size[i] = solid.centre, solid.size
+    spans = np.zeros((n, 2, 3, 3))
+    spans[:, :, _THREE, _THREE] = size / 2
     return Solids(ends, radius, _axes(ends[:, 0], ends[:, 1]), spans, round_mm)
+
+
+_THREE = np.arange(3)
+_NONE = joined([])

@@ -1,9 +1,9 @@
 """What to measure where a value is not known: the key stands beside the field that lacks it."""
 
-import tomllib
 from functools import cache
 from typing import Literal
 
+import tomli
 from pydantic import BaseModel
 
 from mastlayout.frozen import dataclass
@@ -56,7 +56,7 @@ def measure_of(model: type[BaseModel], field: str) -> Measure:
 def instructions() -> dict[str, Instruction]:
     """Return every instruction by its key, words translated."""
     text = (resources() / "measures.toml").read_text(encoding="utf-8")
-    return {key: _instruction(key, entry) for key, entry in tomllib.loads(text).items()}
+    return {key: _instruction(key, entry) for key, entry in tomli.loads(text).items()}
 
 
 def _instruction(key: str, entry: dict[str, object]) -> Instruction:

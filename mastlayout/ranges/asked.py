@@ -4,10 +4,11 @@ These are questions, not measures of this yacht: each begins with an example tha
 comes from, and is anybody's to change.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 from mastlayout.errors import NotAllowedError
+from mastlayout.frozen import dataclass
 from mastlayout.words import _
 
 Key = Literal["eye_height_m", "antenna_height_m", "target_height_m", "heel_deg", "trim_deg"]

@@ -1,8 +1,9 @@
 """What is lost between a radio and its antenna: the cable by type and length, its plugs, what arrives."""
 
-import tomllib
 from collections.abc import Mapping
 from functools import cache
+
+import tomli
 
 from mastlayout.figures import Figure
 from mastlayout.frozen import dataclass
@@ -36,7 +37,7 @@ def coaxes() -> Mapping[str, Coax]:
     text = (resources() / "coax.toml").read_text(encoding="utf-8")
     return {
         name: Coax(name, float(entry["db_per_100m"]), float(entry["spread"]), _(entry["source"]))
-        for name, entry in tomllib.loads(text).items()
+        for name, entry in tomli.loads(text).items()
     }
 
 

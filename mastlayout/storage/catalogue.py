@@ -4,12 +4,12 @@ A kind from here is a starting point: the layout takes a copy, and its foot is t
 part is in hand.
 """
 
-import tomllib
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 from typing import Any
 
+import tomli
 from pydantic import ValidationError
 
 from mastlayout.errors import FileError, UnknownNameError
@@ -54,7 +54,7 @@ def read_catalogue(folder: Path) -> dict[str, Kind]:
 
 def _kinds_of(path: Path) -> Iterator[Kind]:
     try:
-        tables = tomllib.loads(path.read_text(encoding="utf-8")).get("kinds", [])
+        tables = tomli.loads(path.read_text(encoding="utf-8")).get("kinds", [])
     except (OSError, ValueError) as error:
         raise FileError(_("{file} cannot be read: {why}").format(file=path.name, why=error)) from error
     for table in tables:

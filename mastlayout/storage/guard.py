@@ -3,10 +3,11 @@
 import itertools
 import re
 import stat
-import tomllib
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
+
+import tomli
 
 from mastlayout.errors import FileError, LayoutFileError, Mistake
 from mastlayout.words import _
@@ -25,7 +26,7 @@ STRING = re.compile(
     re.DOTALL,
 )
 _QUOTED = re.compile(rf"(?:{STRING.pattern})|#[^\n]*+", re.DOTALL)
-_ENDLESS_KEY = re.compile(rf'(?<![\w"-])(?:[\w"-]++[ \t]*+\.[ \t]*+){{{MOST_DOTS + 1}}}')
+_ENDLESS_KEY = re.compile(rf'(?:\.[ \t]*+[\w"-]++[ \t]*+){{{MOST_DOTS}}}\.')
 _NO_BRACKETS = re.compile(r"[^\[\]{}]++")
 _STEP = {"[": 1, "{": 1, "]": -1, "}": -1}
 _TOO_DEEP = _("brackets stand more than {most} deep in one another: at most that many are allowed")
@@ -87,7 +88,7 @@ def tables_of(text: str, path: Path) -> dict[str, Any]:
     """Return a text's tables; LayoutFileError where it is not TOML or would keep the parser busy."""
     _guard(text, path)
     try:
-        return tomllib.loads(text)
+        return tomli.loads(text)
     except RecursionError:
         raise _refused(path, 0, _TOO_DEEP.format(most=MOST_DEEP)) from None
     except ValueError as error:
@@ -96,14 +97,15 @@ def tables_of(text: str, path: Path) -> dict[str, Any]:
 
 def _guard(text: str, path: Path) -> None:
     """Refuse deep brackets and endless keys, which cost the parser seconds or its stack."""
-    bare = _QUOTED.sub(lambda found: '"' + "\n" * found[0].count("\n"), text)
+    bare = _QUOTED.sub('"', text)
     brackets = _NO_BRACKETS.sub("", bare)
     if max(itertools.accumulate(map(_STEP.__getitem__, brackets)), default=0) > MOST_DEEP:
         raise _refused(path, 0, _TOO_DEEP.format(most=MOST_DEEP))
-    endless = _ENDLESS_KEY.search(bare)
-    if endless:
+    if _ENDLESS_KEY.search(bare):
+        lined = _QUOTED.sub(lambda found: '"' + "\n" * found[0].count("\n"), text)
+        endless = _ENDLESS_KEY.search(lined)
         sentence = _("a key has more than {most} dots: at most that many are allowed")
-        raise _refused(path, _line(bare, endless.start()), sentence.format(most=MOST_DOTS))
+        raise _refused(path, _line(lined, endless.start()) if endless else 0, sentence.format(most=MOST_DOTS))
 
 
 def comments(text: str) -> Iterator[str]:

@@ -1,10 +1,11 @@
 """Where each key, table and element of a list stands in a layout's text; the parser tells none of it."""
 
 import re
-import tomllib
 from collections.abc import Iterator
 from dataclasses import field
 from typing import Literal
+
+import tomli
 
 from mastlayout.frozen import dataclass
 from mastlayout.storage.guard import STRING
@@ -119,7 +120,7 @@ class _Scan:
                 return parts
             self._at = found.end()
             quoted = found[0][0] in "\"'"
-            parts.append(tomllib.loads(f"key = {found[0]}")["key"] if quoted else found[0])
+            parts.append(tomli.loads(f"key = {found[0]}")["key"] if quoted else found[0])
             self._past_space()
             if self._text[self._at] != ".":
                 return parts

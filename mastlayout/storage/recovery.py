@@ -1,6 +1,5 @@
 """Recovery copies: what was on the desk a few seconds ago, kept apart from the owner's own file."""
 
-import json
 from pathlib import Path
 
 from mastlayout.errors import FileError
@@ -28,7 +27,9 @@ class Copy:
 
 def write_copy(folder: Path, layout: Layout, original: Path | None, writer: str) -> Path:
     """Write a copy of a layout, in place of the writer's last; FileError if it fails."""
-    from mastlayout.storage.saving import as_new_file  # noqa: PLC0415 - a start only looks for copies
+    import json  # noqa: PLC0415 - a start only looks for copies, and seldom finds one
+
+    from mastlayout.storage.saving import as_new_file  # noqa: PLC0415 - as above
     from mastlayout.storage.writing import write_whole  # noqa: PLC0415 - as above
 
     folder.mkdir(parents=True, exist_ok=True)
@@ -66,6 +67,8 @@ def _copies(folder: Path) -> list[Path]:
 
 
 def _original(path: Path) -> str:
+    import json  # noqa: PLC0415 - as above
+
     with path.open(encoding="utf-8") as file:
         first = file.readline(5000)
     return str(json.loads(first.removeprefix(_MARK))) if first.startswith(_MARK) else ""

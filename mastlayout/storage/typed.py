@@ -1,9 +1,10 @@
 """A changed value in the way the file had it typed: metres stay metres, feet and inches stay so."""
 
 import re
-import tomllib
 from collections.abc import Callable
 from typing import Any
+
+import tomli
 
 from mastlayout.storage.composing import inline
 from mastlayout.units import MM_PER_INCH, read_angle, read_length, read_mass
@@ -29,7 +30,7 @@ def retyped(old: str, value: Any, name: str) -> str:
         value: a number, a text or a truth value, as a file holds it.
         name: the field, whose ending says what is measured.
     """
-    text = tomllib.loads(f"old = {old}")["old"]
+    text = tomli.loads(f"old = {old}")["old"]
     if not isinstance(text, str):
         return _girth_number(value) or inline(value)
     new = value

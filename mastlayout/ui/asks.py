@@ -1,10 +1,15 @@
-"""The questions and sentences that stand in the way until they are answered."""
+"""The questions and sentences that stand in the way until they are answered.
+
+Boxes and dialogs of Qt are named where one opens: PySide6 makes a class of its own when it is first
+named, which no start waits for.
+"""
 
 from collections.abc import Sequence
 from pathlib import Path
 from typing import Literal
 
-from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
+from PySide6 import QtWidgets
+from PySide6.QtWidgets import QWidget
 
 from mastlayout.errors import Mistake
 from mastlayout.ui.mistakes import MistakesDialog
@@ -15,8 +20,6 @@ Disk = Literal["read", "keep"]
 Overwrite = Literal["overwrite", "elsewhere", "cancel"]
 Copies = Literal["open", "discard", "later"]
 
-_Role = QMessageBox.ButtonRole
-
 
 class Asks:
     """Modal questions over one window; a test puts its own answers in their place."""
@@ -26,11 +29,11 @@ class Asks:
 
     def say(self, sentence: str) -> None:
         """Show a sentence until it is read."""
-        self._box(sentence, "", QMessageBox.StandardButton.Ok).exec()
+        self._box(sentence, "", QtWidgets.QMessageBox.StandardButton.Ok).exec()
 
     def leave(self, name: str) -> Leave:
         """Ask what becomes of unsaved changes."""
-        buttons = QMessageBox.StandardButton
+        buttons = QtWidgets.QMessageBox.StandardButton
         box = self._box(
             _("{name} has changes that are not saved.").format(name=name),
             _("Discarding them cannot be undone."),
@@ -84,12 +87,14 @@ class Asks:
 
     def file_to_open(self, folder: str) -> Path | None:
         """Ask which layout to open."""
-        name, _kind = QFileDialog.getOpenFileName(self._parent, _("Open a layout"), folder, _layouts())
+        name, _kind = QtWidgets.QFileDialog.getOpenFileName(
+            self._parent, _("Open a layout"), folder, _layouts()
+        )
         return Path(name) if name else None
 
     def file_to_save(self, suggested: Path, kinds: str = "") -> Path | None:
         """Ask for the name of a new file; without an ending it gets the suggestion's."""
-        name, _kind = QFileDialog.getSaveFileName(
+        name, _kind = QtWidgets.QFileDialog.getSaveFileName(
             self._parent, _("Save under a new name"), str(suggested), kinds or _layouts()
         )
         if not name:
@@ -99,21 +104,25 @@ class Asks:
 
     def folder(self, suggested: str) -> Path | None:
         """Ask for a folder."""
-        name = QFileDialog.getExistingDirectory(self._parent, _("Save the papers into a folder"), suggested)
+        name = QtWidgets.QFileDialog.getExistingDirectory(
+            self._parent, _("Save the papers into a folder"), suggested
+        )
         return Path(name) if name else None
 
     def _choose(self, words: str, more: str, answers: Sequence[str], *, escape: str) -> str:
         """Return the answer chosen; the first is the default."""
-        box = self._box(words, more, QMessageBox.StandardButton.NoButton)
-        buttons = [box.addButton(answer, _Role.ActionRole) for answer in answers]
+        box = self._box(words, more, QtWidgets.QMessageBox.StandardButton.NoButton)
+        buttons = [box.addButton(answer, QtWidgets.QMessageBox.ButtonRole.ActionRole) for answer in answers]
         box.setDefaultButton(buttons[0])
         box.setEscapeButton(buttons[answers.index(escape)])
         box.exec()
         clicked = box.clickedButton()
         return answers[buttons.index(clicked)] if clicked in buttons else escape
 
-    def _box(self, words: str, more: str, buttons: QMessageBox.StandardButton) -> QMessageBox:
-        box = QMessageBox(self._parent)
+    def _box(
+        self, words: str, more: str, buttons: "QtWidgets.QMessageBox.StandardButton"
+    ) -> "QtWidgets.QMessageBox":
+        box = QtWidgets.QMessageBox(self._parent)
         box.setWindowTitle("mastlayout")
         box.setText(words)
         box.setInformativeText(more)

@@ -14,7 +14,6 @@ from mastlayout.storage.recovery import Copy, discard
 from mastlayout.ui.asks import Asks
 from mastlayout.ui.copies import Copies
 from mastlayout.ui.session import Session
-from mastlayout.ui.waiting import waited
 from mastlayout.words import _
 
 MOST_RECENT = 8
@@ -123,6 +122,8 @@ class Files(QObject):
         words = _("Checking {name} …").format(name=layout.boat.name)
         try:
             if checked:
+                from mastlayout.ui.waiting import waited  # noqa: PLC0415 - the first layout is not waited for
+
                 desk = waited(words, lambda between: Desk(layout, document, between), self._window)
             else:
                 desk = Desk(layout, document, asked=False)

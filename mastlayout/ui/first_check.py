@@ -1,7 +1,7 @@
 """The first check of a layout that shows already: apart from the window's thread, once it is painted."""
 
-from concurrent.futures import Future, ThreadPoolExecutor
 from contextlib import suppress
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QObject, Qt, QTimer, Signal
 from PySide6.QtWidgets import QWidget
@@ -9,6 +9,9 @@ from PySide6.QtWidgets import QWidget
 from mastlayout.checks.report import Report
 from mastlayout.desk import first_report
 from mastlayout.ui.session import Session
+
+if TYPE_CHECKING:
+    from concurrent.futures import Future
 
 # The picture reaches the screen before the rules take their share of the processor.
 _PAINTED_MS = 50
@@ -36,6 +39,8 @@ class FirstCheck(QObject):
     def begin(self) -> None:
         """Begin, unless it was begun or nobody waits for it any more."""
         if self._future is None and self._wanted:
+            from concurrent.futures import ThreadPoolExecutor  # noqa: PLC0415 - once it is painted
+
             pool = ThreadPoolExecutor(1)
             self._future = pool.submit(first_report, self._scene, self._between)
             self._future.add_done_callback(self._tell)
@@ -47,7 +52,7 @@ class FirstCheck(QObject):
         if self._future is not None and self._wanted:
             self._session.take_report(self._future.result())
 
-    def _tell(self, _future: Future[Report]) -> None:
+    def _tell(self, _future: "Future[Report]") -> None:
         with suppress(RuntimeError):  # the window was closed meanwhile
             self._ended.emit()
 

@@ -19,14 +19,13 @@ class Theme(QObject):
         super().__init__(parent)
         self.choice: Choice = choice
         hints = QGuiApplication.styleHints()
+        self._system_dark = hints.colorScheme() == Qt.ColorScheme.Dark
         hints.colorSchemeChanged.connect(self._system_changed)
 
     @property
     def dark(self) -> bool:
         """Tell whether the dark colours are in force."""
-        if self.choice == "system":
-            return QGuiApplication.styleHints().colorScheme() == Qt.ColorScheme.Dark
-        return self.choice == "dark"
+        return self._system_dark if self.choice == "system" else self.choice == "dark"
 
     @property
     def colours(self) -> Colours:
@@ -39,6 +38,7 @@ class Theme(QObject):
             self.choice = choice
             self.changed.emit()
 
-    def _system_changed(self) -> None:
+    def _system_changed(self, scheme: Qt.ColorScheme) -> None:
+        self._system_dark = scheme == Qt.ColorScheme.Dark
         if self.choice == "system":
             self.changed.emit()

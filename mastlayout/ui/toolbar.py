@@ -29,7 +29,8 @@ class Toolbar(QWidget):
         self._wide_only: list[QWidget] = []
         self._narrow = self._on_trestles = self._fitting = False
         self._yacht, self._step_px = "", _MOST_PX[0][1]
-        self._steps: list[Callable[[], None]] = []
+        self._steps: list[tuple[QAction, Callable[[], None]]] = []
+        self._fitted: tuple[object, ...] = ()
         self._row = QHBoxLayout(self)
         self._row.setContentsMargins(MARGIN, UNIT, MARGIN, UNIT)
         self._row.setSpacing(UNIT)
@@ -49,14 +50,16 @@ class Toolbar(QWidget):
 
     def _fit(self) -> None:
         """Shorten the yacht's name and the steps until the row finds room in the window."""
-        if self._fitting:
+        steps = (action.text() for action, _show in self._steps)
+        asked = self._yacht, self.width(), self._narrow, self._on_trestles, *steps
+        if self._fitting or asked == self._fitted:
             return
-        self._fitting = True
+        self._fitting, self._fitted = True, asked
         held_back = self._narrow and self._on_trestles
         self._measure.setVisible(not held_back)
         for yacht_px, self._step_px in _MOST_PX:
             self.yacht.setText(in_words(self._yacht, QFontMetricsF(self.yacht.font()), yacht_px))
-            for show in self._steps:
+            for _action, show in self._steps:
                 show()
             self._row.invalidate()
             if self._row.minimumSize().width() <= self.width():
@@ -121,7 +124,7 @@ class Toolbar(QWidget):
 
         action.changed.connect(show)
         if not words:
-            self._steps.append(show)
+            self._steps.append((action, show))
             action.changed.connect(self._fit)
         show()
         self._row.addWidget(button)

@@ -28,6 +28,17 @@ def test_a_foot_on_a_centreline_has_its_holes_alike_to_port_and_starboard(girth)
     assert sorted(across) == pytest.approx([-55.0, -55.0, 55.0, 55.0], abs=1e-6)
 
 
+@pytest.mark.parametrize("turn_deg", [0.0, 35.0, 90.0])
+def test_a_foot_is_found_between_heights_where_its_outline_is(turn_deg):
+    """Off its fitting's middle and turned: from the lowest corner to the highest, not a millimetre more."""
+    foot = placed(in_hand=a_foot(centre_along_mm=30.0, centre_across_mm=20.0), turn_deg=turn_deg)
+    low, high = foot.outline[:, 1].min(), foot.outline[:, 1].max()
+    for z in (low - 0.1, low + 0.1, (low + high) / 2, high - 0.1, high + 0.1, high + 900.0):
+        assert foot.foot_between(z, z) == (low <= z <= high)
+    assert foot.foot_between(low - 500.0, high + 500.0)
+    assert not foot.foot_between(low - 500.0, low - 0.1)
+
+
 @pytest.mark.parametrize("bearing", [40, 110, 250])
 def test_holes_on_a_foots_middle_line_stand_straight_up_the_mast(bearing):
     """Seen square to the foot, 100 above its middle and 100 below: over each other to 0.001 mm."""

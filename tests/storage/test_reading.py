@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from mastlayout.errors import FileError, LayoutFileError
-from mastlayout.storage import reading
+from mastlayout.storage import partly, reading
 from mastlayout.storage.reading import load, open_document, read_data, read_layout
 from mastlayout.storage.saving import as_new_file
 
@@ -277,7 +277,7 @@ def test_of_endless_mistakes_only_the_first_are_told(read):
     """The last sentence says how many more there are."""
     text = GOOD + "[[holes]]\n" * 400
     mistakes = read(text).mistakes
-    assert len(mistakes) == reading.MOST_TOLD + 1
+    assert len(mistakes) == partly.MOST_TOLD + 1
     assert "1100 more" in mistakes[-1].sentence  # 400 x (id, name, from_masthead, girth) less 500
 
 

@@ -267,6 +267,17 @@ width = 130
 length = 17000"""
 
 
+def test_a_table_in_braces_over_several_lines_keeps_its_comment(tmp_path):
+    """As TOML 1.1 has it: read, edited, and saved with one line changed."""
+    path, braces = tmp_path / "layout.toml", "{\n  length = 200, # by calliper\n  width = 130,\n"
+    section = f'mast.section = {braces}  shape = "ellipse",\n}}\n'
+    path.write_text(f'format = 1\nboat.name = "T"\nmast.length = 17000\n{section}', encoding="utf-8")
+    document = open_document(path)
+    mast = document.layout.mast
+    new = document.layout.but(mast=mast.but(section=mast.section.but(length_mm=201.0)))
+    assert saved(document, new) == ["-   length = 200, # by calliper", "+   length = 201, # by calliper"]
+
+
 @pytest.mark.parametrize("text", [DOTTED, PART_FIRST], ids=["dotted", "part first"])
 def test_unusual_layouts_of_the_text_are_edited_too(tmp_path, text):
     """Dotted keys, a table on one line, a table's part before the table, no line end at the end."""

@@ -54,6 +54,7 @@ from mastlayout.ui.moving.pointer import Pointer
 from mastlayout.ui.session import Session, View
 from mastlayout.ui.tapewords import figure
 from mastlayout.ui.theme import Theme
+from mastlayout.ui.viewport import make_viewport
 from mastlayout.words import _
 
 _FIRST_SCALE = 0.32
@@ -68,6 +69,7 @@ class ElevationCanvas(QGraphicsView):
         self, session: Session, theme: Theme, parent: QWidget | None = None, *, beside: bool = False
     ) -> None:
         super().__init__(parent)
+        make_viewport(self)
         self.session, self.theme = session, theme
         # Beside another elevation it shows the mast from another side, without labels.
         self._beside = beside
@@ -102,7 +104,7 @@ class ElevationCanvas(QGraphicsView):
         self._changed: frozenset[str] = frozenset()
         self._report = session.desk.report
         self._connect()
-        self.show_all()
+        self._take_all()
 
     def _connect(self) -> None:
         session = self.session
@@ -135,6 +137,12 @@ class ElevationCanvas(QGraphicsView):
 
     def show_all(self) -> None:
         """Take every shape of the scene anew."""
+        if not self._asleep:
+            self._take_all()
+            self.fit()
+
+    def _take_all(self) -> None:
+        """Take every shape; where the picture lies is settled once the view has its size."""
         if self._asleep:
             return
         self._still.forget()
@@ -147,7 +155,6 @@ class ElevationCanvas(QGraphicsView):
         for name in scene.placed:
             self._take(name)
         self._point()
-        self.fit()
 
     @property
     def _asleep(self) -> bool:

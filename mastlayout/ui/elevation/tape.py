@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt
+from PySide6.QtCore import QLineF, QPointF, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
@@ -115,8 +115,8 @@ class Tape(QWidget):
         painter.drawLine(QPointF(middle, 0), QPointF(middle, self.height()))
         for from_heel in (False, True):
             edge, inward = (self.width() - 1.0, -4.0) if from_heel else (1.0, 4.0)
-            for y, _read in self._every(_LEAST_TICK_PX, asked, from_heel=from_heel):
-                painter.drawLine(QPointF(edge, y), QPointF(edge + inward, y))
+            ticks = self._every(_LEAST_TICK_PX, asked, from_heel=from_heel)
+            painter.drawLines([QLineF(edge, y, edge + inward, y) for y, _read in ticks])
             for y, read in self._every(_LEAST_PX, asked, from_heel=from_heel):
                 if self._under_flag(y) or not _FLAG_HALF_PX <= y <= self.height() - _FLAG_HALF_PX:
                     continue  # a figure stands whole or not at all

@@ -23,6 +23,7 @@ class StateFilters(QWidget):
     def __init__(self, theme: Theme, wanted: frozenset[str]) -> None:
         super().__init__()
         self._theme, self._counts, self._brief = theme, dict.fromkeys(STATES, 0), False
+        self._painted_in: Colours | None = None
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(UNIT)
@@ -68,6 +69,9 @@ class StateFilters(QWidget):
 
     def restyle(self) -> None:
         """Paint the marks in the colours in force."""
+        if self._painted_in is self._theme.colours:
+            return
+        self._painted_in = self._theme.colours
         for state, button in self.buttons.items():
             button.setIcon(_icon(state, self._theme.colours))
 

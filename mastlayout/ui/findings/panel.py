@@ -9,7 +9,6 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 from mastlayout.checks.finding import Key
 from mastlayout.checks.report import Report
 from mastlayout.model.edits import open_again
-from mastlayout.ui.findings.acts import AcceptDialog, show
 from mastlayout.ui.findings.filters import StateFilters
 from mastlayout.ui.findings.look import sheet
 from mastlayout.ui.findings.opened import Opened
@@ -25,6 +24,7 @@ from mastlayout.words import _
 
 if TYPE_CHECKING:
     from mastlayout.places.suggest import Suggestion, Suggestions
+    from mastlayout.ui.findings.acts import AcceptDialog
 
 # Room for the title and six buttons with their words.
 _WORDS_PX = 600
@@ -163,12 +163,16 @@ class FindingsPanel(Panel):
         """Take in hand what the chosen row is about, and go to its height."""
         row = self.chosen
         if row is not None:
+            from mastlayout.ui.findings.acts import show  # noqa: PLC0415 - as of the dialog below
+
             show(self.session, row)
 
     def ask_to_accept(self) -> None:
         """Ask for the remark with which the chosen finding is accepted."""
         row = self.chosen
         if row is not None and row.may_be_accepted:
+            from mastlayout.ui.findings.acts import AcceptDialog  # noqa: PLC0415 - a dialog opens later
+
             self.accept_dialog = AcceptDialog(self.session, row, self.window())
             self.accept_dialog.open()
 

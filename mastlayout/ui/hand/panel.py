@@ -1,6 +1,7 @@
 """The panel of what is in hand."""
 
 import itertools
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSize, Qt, QTimer
 from PySide6.QtGui import QResizeEvent
@@ -16,7 +17,6 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from mastlayout.ui.hand.foot import FootDialog
 from mastlayout.ui.hand.grid import PropertyGrid
 from mastlayout.ui.hand.head import Head
 from mastlayout.ui.hand.look import sheet
@@ -28,6 +28,9 @@ from mastlayout.ui.said import Said
 from mastlayout.ui.session import Session
 from mastlayout.ui.theme import Theme
 from mastlayout.words import _
+
+if TYPE_CHECKING:
+    from mastlayout.ui.hand.foot import FootDialog
 
 
 class HandPanel(Panel):
@@ -175,6 +178,8 @@ class HandPanel(Panel):
         """Open the form in which the foot of the part in hand is typed."""
         placed = self.session.desk.scene.placed.get(self.session.hand)
         if placed is not None and placed.foot is not None:
+            from mastlayout.ui.hand.foot import FootDialog  # noqa: PLC0415 - a dialog opens later
+
             self.foot_form = FootDialog(self.session, placed.fitting, placed.foot, self.window())
             self.foot_form.open()
 

@@ -1,17 +1,19 @@
 """The height in hand: the two readings with their sum, and the further datums; every one a field."""
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QLabel, QSizePolicy, QWidget
 
-from mastlayout.ui.hand.datums import Datum, further, tapes
 from mastlayout.ui.hand.field import Field
-from mastlayout.ui.hand.height import height_in, total_text
 from mastlayout.ui.look import BODY, GAP, HEIGHT, HEIGHT_INCHES, LABEL, NAME, UNIT, VALUE, font
 from mastlayout.ui.session import Session
 from mastlayout.units import Units
 from mastlayout.words import _
+
+if TYPE_CHECKING:
+    from mastlayout.ui.hand.datums import Datum
 
 _READING_PX, _FURTHER_PX = 132, 78
 
@@ -36,6 +38,9 @@ class Readings(QWidget):
 
     def refresh(self) -> None:
         """Show the height of what is in hand."""
+        from mastlayout.ui.hand.datums import tapes  # noqa: PLC0415 - at the start nothing is in hand
+        from mastlayout.ui.hand.height import total_text  # noqa: PLC0415 - as above
+
         if self._set_in != self.session.units:
             self._set_in = self.session.units
             size = HEIGHT if self.session.units == "metric" else HEIGHT_INCHES
@@ -61,6 +66,8 @@ class Further(QWidget):
 
     def refresh(self) -> None:
         """Show the height of what is in hand."""
+        from mastlayout.ui.hand.datums import further  # noqa: PLC0415 - as above
+
         datums = further(self.session.desk.scene)
         if self._set_in != self.session.units:
             self._set_in = self.session.units
@@ -98,9 +105,11 @@ def _show(
     session: Session,
     fields: dict[str, Field],
     labels: dict[str, QLabel],
-    datums: Sequence[Datum],
+    datums: "Sequence[Datum]",
     least_px: int,
 ) -> None:
+    from mastlayout.ui.hand.height import height_in  # noqa: PLC0415 - as above
+
     for datum in datums:
         fields[datum.key].show_property(height_in(session, datum))
         fields[datum.key].fit(least_px)

@@ -1,6 +1,7 @@
 """The section on its widget: gathered at the height in hand, placed with its call-outs, painted."""
 
 from collections.abc import Iterator, Sequence
+from typing import cast
 
 import numpy as np
 from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt, Signal
@@ -34,7 +35,7 @@ from mastlayout.ui.section.hits import Hit, square
 from mastlayout.ui.section.lettering import paint_callout, paint_sides
 from mastlayout.ui.section.metal import paint_mast
 from mastlayout.ui.section.plan import Plan, bodies, bounds_mm, fitted, from_above, outline_of
-from mastlayout.ui.section.poles import paint_poles, pole_callouts, poles_asked
+from mastlayout.ui.section.poles import paint_poles, pole_callouts, poles_asked, poles_at
 from mastlayout.ui.section.sails import paint_cloth, paint_sails, paint_stand, stand_role
 from mastlayout.ui.section.sailwords import elsewhere_words, sail_callouts, sail_description
 from mastlayout.ui.section.within import LEAST_ROPE_PX, paint_drills, paint_inside, paint_worst
@@ -57,7 +58,7 @@ SailsAsked = tuple[Report, float, str, frozenset[Key], Called | None]
 
 
 class SectionCanvas(HeightView):
-    """The section. ``drawing`` is what it shows, ``rows`` its call-outs; ``left_out`` of them had no room.
+    """The section. ``rows`` are its call-outs; ``left_out`` of them had no room.
 
     ``arranged`` tells that it shows something else.
     """
@@ -67,6 +68,7 @@ class SectionCanvas(HeightView):
 
     def __init__(self, session: Session, theme: Theme, parent: QWidget | None = None) -> None:
         self.rows, self.left_out = list[Row](), 0
+        self._drawing: Drawing | None = None  # until the view has its size
         self.carried = -1.0  # how far across the sail has been carried
         self._part, self._line, self._held = 0, 0, False
         self._notes: list[tuple[str, str]] = []
@@ -83,7 +85,6 @@ class SectionCanvas(HeightView):
         for signal in (session.sails_changed, session.cloth_changed):
             signal.connect(self._fit_anew)
         session.shown.connect(self._fit_poles)
-        self._refresh()
 
     def sizeHint(self) -> QSize:
         return QSize(312, 320)
@@ -97,6 +98,13 @@ class SectionCanvas(HeightView):
     def sailed(self) -> Sailed | None:
         """What a sail does there; None where none is drawn."""
         return self._content()[3]
+
+    @property
+    def drawing(self) -> Drawing:
+        """What it shows."""
+        if self._drawing is None:
+            self._fit_anew()
+        return cast("Drawing", self._drawing)
 
     @property
     def plan(self) -> Plan:
@@ -145,7 +153,7 @@ class SectionCanvas(HeightView):
         self._notes = self._broken(elsewhere_words(sailed, scene, units), stand_role(sailed))
         self._notes += self._broken(clew_words(clew), "second")
         self._notes += [*self._broken(missing, "second"), *self._broken(lost_words(cut), "unknown")]
-        self.drawing, self.rows, self.left_out = self._placed(cut, outlines, feet, units)
+        self._drawing, self.rows, self.left_out = self._placed(cut, outlines, feet, units)
         self._described = False
         if not self.session.previewing:
             self._describe()
@@ -174,7 +182,7 @@ class SectionCanvas(HeightView):
         """
         area, bounds = self.area(), bounds_mm(cut, outlines)
         inner = area.adjusted(0, IN_HAND, 0, -IN_HAND)  # thick outlines stay whole
-        best, found = (-1, 0.0), None
+        best, found, poles = (-1, 0.0), None, tuple(poles_at(self.session))
         plans = list(self._plans(bounds, inner))
         if self.session.previewing and self._part < len(plans):
             # A drag keeps the drawing's size: it neither jumps nor is it fitted with every move.
@@ -184,7 +192,7 @@ class SectionCanvas(HeightView):
             blocks = self._blocks(made, area)
             scene = self.session.desk.scene
             wanted = [*callouts(made, scene, units), *sail_callouts(made, scene, units)]
-            wanted += [*self._stay_words(made, area), *pole_callouts(made, self.session)]
+            wanted += [*self._stay_words(made, area), *pole_callouts(made, poles, self.session.hand)]
             lengths = list(dict.fromkeys(_line_px(area, wide) for wide in _widths(made, blocks)))
             for most in lengths if len(plans) > 1 else [lengths[min(self._line, len(lengths) - 1)]]:
                 rows, left_out = stand(wanted, most, area, blocks, area.adjusted(0, 0, 0, -_MORE_PX))

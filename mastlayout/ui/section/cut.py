@@ -11,7 +11,7 @@ from mastlayout.checks.report import Report
 from mastlayout.checks.worst import Worst, worst_of
 from mastlayout.frozen import dataclass
 from mastlayout.geometry.crowd import Crowd
-from mastlayout.geometry.frames import Array, Mask, height_mm
+from mastlayout.geometry.frames import Mask, height_mm
 from mastlayout.geometry.inside import Inside
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.rig import SpreaderInSpace
@@ -129,18 +129,13 @@ def standing_at(scene: Scene, z_mm: float) -> Iterator[Placed]:
     held = _held(scene.gear, z_mm)
     for name, placed in scene.placed.items():
         # What hangs on a stay or a spreader is metres away: the section would be a dot beside it.
-        if placed.on_mast and (name in held or _foot_at(placed, z_mm)):
+        if placed.on_mast and (name in held or placed.foot_between(z_mm, z_mm)):
             yield placed
 
 
 def _held(crowd: Crowd, z_mm: float) -> dict[str, None]:
     """Return the ids of a crowd whose solids hold a height, in their order."""
     return dict.fromkeys(crowd.ids[i] for i in crowd.owner[parts_at(crowd.solids, z_mm)])
-
-
-def _foot_at(placed: Placed, z_mm: float) -> bool:
-    outline: Array | None = placed.outline
-    return outline is not None and bool(outline[:, 1].min() <= z_mm <= outline[:, 1].max())
 
 
 def _worst_chosen(report: Report, chosen: frozenset[Key], here: frozenset[str]) -> Finding | None:

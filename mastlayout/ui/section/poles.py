@@ -1,6 +1,6 @@
 """Poles from above: the ground one swings over while it is set, and its tube where it is stowed there."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QPainter, QPainterPath
@@ -59,10 +59,10 @@ def paint_poles(
     painter.restore()
 
 
-def pole_callouts(made: Drawing, session: Session) -> Iterator[CallOut]:
+def pole_callouts(made: Drawing, poles: Iterable[PoleAt], hand: str) -> Iterator[CallOut]:
     """Yield the words of each pole that is drawn."""
-    for found in poles_at(session):
-        role = "accent" if found.id == session.hand else "second"
+    for found in poles:
+        role = "accent" if found.id == hand else "second"
         if found.lying is not None:
             ahead, port = found.lying.mean(axis=0)
             at = made.plan.at(float(ahead), float(port))

@@ -100,10 +100,10 @@ class Tacking(QWidget):
     def show_state(self) -> None:
         """Name the state that is drawn, and say how far its cloth passes from what is in hand."""
         self._late, canvas = False, self._canvas
-        units, sailed = canvas.session.units, canvas.sailed
         self.setVisible(canvas.session.sails)
         if not canvas.session.sails_drawn:
             return
+        units, sailed = canvas.session.units, canvas.sailed
         self.picker.show_state(sailed)
         title, name, tip = _EASED if sailed is not None and sailed.is_main else _TACKED
         self._title.setText(title)

@@ -71,7 +71,6 @@ class SkinCanvas(HeightView):
         self.found: list[FoundLine] = []
         super().__init__(session, theme, _("Skin unrolled"), parent)
         self.setMinimumSize(240, 180)
-        self._refresh()
 
     def sizeHint(self) -> QSize:
         return QSize(374, 320)

@@ -9,7 +9,7 @@ import numpy as np
 from mastlayout.checks.finding import Key
 from mastlayout.checks.report import Report
 from mastlayout.frozen import dataclass
-from mastlayout.geometry.frames import Array, height_mm
+from mastlayout.geometry.frames import height_mm
 from mastlayout.geometry.inside import Inside
 from mastlayout.geometry.placed import Placed
 from mastlayout.geometry.scene import Scene
@@ -112,7 +112,7 @@ def patch_between(
         skin=scene.skin,
         middle=middle_for(placed),
         track_here=track_at(scene.skin, z_mm) is not None,
-        feet=tuple(p for p in scene.placed.values() if _foot_between(p, low_mm, high_mm)),
+        feet=tuple(p for p in scene.placed.values() if p.foot_between(low_mm, high_mm)),
         old_holes=tuple(hole for hole in _old_holes(scene) if low_mm <= hole.z_mm <= high_mm),
         bands=bands,
         slots=tuple(_slots(scene.skin, bands, low_mm, high_mm)),
@@ -148,11 +148,6 @@ def _slots(skin: Skin, bands: tuple[Band, ...], low_mm: float, high_mm: float) -
             if low_mm <= z <= high_mm:
                 half = slot.length_mm / 2
                 yield SlotAt(band.id, z - half, z + half, band.at(z), slot.new)
-
-
-def _foot_between(placed: Placed, low_mm: float, high_mm: float) -> bool:
-    outline: Array | None = placed.outline
-    return outline is not None and bool(outline[:, 1].min() <= high_mm and outline[:, 1].max() >= low_mm)
 
 
 def _old_holes(scene: Scene) -> tuple[OldHoleAt, ...]:

@@ -43,14 +43,15 @@ class RowDelegate(QStyledItemDelegate):
             if option.state & QStyle.StateFlag.State_HasFocus:
                 painter.setPen(QPen(colours["accent"], 1))
                 painter.drawRect(box.adjusted(0.5, 0.5, -0.5, -0.5))
-        if not index.data(THING).id:
-            self._head(painter, box, index.data(THING).name)
+        thing, state = index.data(THING), index.data(STATE)
+        if not thing.id:
+            self._head(painter, box, thing.name)
             painter.restore()
             return
         at = QPointF(box.left() + MARK_AT, box.center().y())
-        if index.data(STATE):
-            paint_mark(painter, index.data(STATE), at, MARK, colours)
-        self._words(painter, box, index.data(THING), index.data(READING), chosen=chosen)
+        if state:
+            paint_mark(painter, state, at, MARK, colours)
+        self._words(painter, box, thing, index.data(READING), chosen=chosen)
         painter.restore()
 
     def _head(self, painter: QPainter, box: QRectF, words: str) -> None:

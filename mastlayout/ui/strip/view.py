@@ -12,6 +12,7 @@ from mastlayout.ui.sheet import scroll_bars
 from mastlayout.ui.strip.row import NAME_LEFT, READING_RIGHT, TAG_RIGHT, RowDelegate
 from mastlayout.ui.strip.rows import Index, Sought
 from mastlayout.ui.theme import Theme
+from mastlayout.ui.viewport import make_viewport
 from mastlayout.words import _
 
 
@@ -21,6 +22,7 @@ class RowsView(QListView):
     def __init__(self, sought: Sought, theme: Theme) -> None:
         super().__init__()
         self.theme = theme
+        make_viewport(self)
         self.setModel(sought)
         self._delegate = RowDelegate(theme, lambda: sought.names, self)
         self.setItemDelegate(self._delegate)

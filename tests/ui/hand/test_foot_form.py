@@ -136,7 +136,7 @@ def test_in_inches_a_foot_is_read_by_the_calliper(session, theme, qtbot):
     dialog = FootDialog(session, fitting, foot)
     qtbot.addWidget(dialog)
     assert [dialog.holes.item(0, column).text() for column in (0, 1)] == [
-        "-1.181 in (-30 mm)",
+        "\N{MINUS SIGN}1.181 in (\N{MINUS SIGN}30 mm)",
         "0.591 in (15 mm)",
     ]
     dialog.holes.item(0, 0).setText("-1.2 in")
