@@ -13,7 +13,7 @@ import sys
 import time
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from types import ModuleType, SimpleNamespace
+from types import SimpleNamespace
 from typing import TYPE_CHECKING, TextIO, cast
 
 from mastlayout.errors import LayoutFileError, MastLayoutError
@@ -26,10 +26,6 @@ if TYPE_CHECKING:
     from mastlayout.documents.papers import Paper
     from mastlayout.documents.printed import Cleared
     from mastlayout.ranges.asked import Asked
-
-# Even to find none pydantic loads what packages are described with, e-mail and all: fifteen modules, 6 ms.
-if os.environ["PYDANTIC_DISABLE_PLUGINS"] == "__all__":
-    sys.modules["pydantic.plugin._loader"] = cast("ModuleType", SimpleNamespace(get_plugins=tuple))
 
 CLEAN, FAULT, UNREADABLE = 0, 1, 2
 _STOPPED = 130

@@ -49,7 +49,6 @@ LIBRARIES = (
     "PySide6.QtSvg",
     "PySide6.QtPrintSupport",
     "tomllib",  # TOML is read by its compiled form
-    "importlib.metadata",  # where pydantic would look for plugins
     "concurrent.futures",
     "difflib",
     "json",
