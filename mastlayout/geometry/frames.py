@@ -62,6 +62,11 @@ def reading(from_masthead_mm: float, length_mm: float, units: Units = "metric") 
     return Reading(masthead, total - masthead, total, units)
 
 
+def reading_of(z_mm: float, length_mm: float, units: Units) -> Reading:
+    """Return what a tape hooked at the masthead reads of a thing: what stands above it reads 0 there."""
+    return reading(max(height_mm(length_mm, z_mm), 0.0), length_mm, units)
+
+
 @dataclass(frozen=True)
 class RoundReading:
     """A place round the skin as two tapes read it; ``forward + track_edge == total`` exactly.

@@ -1,6 +1,6 @@
 """What a tape reads, as drawings and lists write it."""
 
-from mastlayout.geometry.frames import Reading, height_mm, reading
+from mastlayout.geometry.frames import Reading, reading_of
 from mastlayout.ui.session import Session
 
 
@@ -19,5 +19,5 @@ def figure(session: Session, z_mm: float | None) -> str:
     if z_mm is None:
         return "–"
     length = session.desk.scene.skin.length_mm
-    read = reading(height_mm(length, z_mm), length, session.units)
+    read = reading_of(z_mm, length, session.units)
     return tape_text(read, read.masthead)

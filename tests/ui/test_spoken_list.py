@@ -4,8 +4,13 @@ import pytest
 from PySide6.QtGui import QAccessible
 from window_builder import a_window, whimbrel
 
+from mastlayout.desk import Desk
+from mastlayout.documents.schedule.places import height_of
+from mastlayout.resources import demo_masts
 from mastlayout.ui.findings.table import ROW
+from mastlayout.ui.session import Session
 from mastlayout.ui.strip.rows import THING
+from mastlayout.ui.tapewords import figure
 
 Role, Name = QAccessible.Role, QAccessible.Text.Name
 
@@ -55,3 +60,18 @@ def test_a_row_of_the_findings_is_told_whole(panels):
     assert rows
     for row in rows:
         assert any(row.whole in name for name in told), row.whole
+
+
+@pytest.mark.parametrize("units", ["metric", "inches"])
+@pytest.mark.parametrize("demo", ["sanderling", "turnstone", "whimbrel"])
+def test_list_and_paper_read_alike(demo, units):
+    """A tape hooked at the masthead reads nothing above it: both say 0 of what stands on the crane."""
+    session = Session(Desk.open(demo_masts() / f"{demo}.toml"))
+    session.write_in(units)
+    skin, said = session.desk.scene.skin, []
+    for placed in session.desk.scene.placed.values():
+        height = height_of(placed, skin, units)
+        said.append(figure(session, placed.z_mm))
+        assert said[-1].replace("\u2009", "") == height.text(height.masthead).replace("\u2009", "")
+    assert not any(reading.startswith("\u2212") for reading in said)
+    assert any(placed.z_mm > skin.length_mm for placed in session.desk.scene.placed.values())

@@ -10,8 +10,7 @@ from mastlayout.geometry.frames import (
     RoundReading,
     bearing_of,
     face_of,
-    height_mm,
-    reading,
+    reading_of,
     round_reading,
 )
 from mastlayout.geometry.placed import Placed
@@ -41,9 +40,8 @@ def is_on_top(placed: Placed, skin: Skin) -> bool:
 
 
 def height_of(placed: Placed, skin: Skin, units: Units) -> Reading:
-    """Return both readings of a fitting's height; all that stands on the masthead reads 0 there."""
-    from_masthead = max(height_mm(skin.length_mm, placed.z_mm), 0.0)
-    return reading(from_masthead, skin.length_mm, units)
+    """Return both readings of a fitting's height."""
+    return reading_of(placed.z_mm, skin.length_mm, units)
 
 
 def girth_reading(skin: Skin, girth_mm: float, z_mm: float, units: Units) -> RoundReading:

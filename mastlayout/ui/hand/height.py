@@ -1,6 +1,6 @@
 """Putting what is in hand at another height, whatever it is; and its height in every datum."""
 
-from mastlayout.geometry.frames import height_mm, reading
+from mastlayout.geometry.frames import height_mm, reading, reading_of
 from mastlayout.model.layout import Layout
 from mastlayout.ui.hand.datums import Datum
 from mastlayout.ui.hand.property import Property
@@ -30,7 +30,7 @@ def height_in(session: Session, datum: Datum) -> Property:
 def _reading(datum: Datum, z_mm: float, units: Units) -> str:
     if datum.key not in ("masthead", "heel"):
         return written(datum.read(z_mm), units)
-    read = reading(height_mm(datum.length_mm, z_mm), datum.length_mm, units)
+    read = reading_of(z_mm, datum.length_mm, units)
     return tape_text(read, read.masthead if datum.key == "masthead" else read.heel)
 
 

@@ -70,10 +70,7 @@ def from_masthead(session: Session, z_mm: float | None) -> str:
     """Return a height from the masthead in words, as a screen reader speaks it."""
     if z_mm is None:
         return _("height not known yet")
-    text = figure(session, z_mm)
-    if text.startswith("\u2212"):
-        return _("{reading} above the masthead").format(reading=text[1:])
-    return _("{reading} from the masthead").format(reading=text)
+    return _("{reading} from the masthead").format(reading=figure(session, z_mm))
 
 
 def spoken(session: Session, thing: Thing, state: str) -> str:
