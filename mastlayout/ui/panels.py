@@ -36,6 +36,7 @@ def panels(session: Session, theme: Theme) -> Panels:
     _join(strip, elevation)
     hand = HandPanel(session, theme)
     session.typing_wanted.connect(hand.begin_typing)
+    hand.left.connect(elevation.canvas.setFocus)
     return Panels(
         strip,
         elevation,

@@ -3,9 +3,10 @@
 import itertools
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QSize, Qt, QTimer
+from PySide6.QtCore import QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
+    QApplication,
     QBoxLayout,
     QHBoxLayout,
     QLabel,
@@ -34,7 +35,12 @@ if TYPE_CHECKING:
 
 
 class HandPanel(Panel):
-    """What is in hand: its name and state, its height as fields, and its other properties."""
+    """What is in hand: its name and state, its height as fields, and its other properties.
+
+    ``left`` tells that what had the keyboard here goes with the thing that was in hand.
+    """
+
+    left = Signal()
 
     def __init__(self, session: Session, theme: Theme, parent: QWidget | None = None) -> None:
         self.head, self.readings, self.further = Head(session, theme), Readings(session), Further(session)
@@ -118,6 +124,8 @@ class HandPanel(Panel):
     def refresh(self, *_changed: object) -> None:
         """Show what is in hand as it stands, a drag's preview included."""
         there = item_in_hand(self.session) is not None
+        if not there and self._has_keys():
+            self.left.emit()
         self.full.setVisible(there)
         self.empty.setVisible(not there)
         self._inside.setVisible(there)
@@ -132,6 +140,10 @@ class HandPanel(Panel):
         self._place_further()
         self._name_foot()
         self._hide_sliver()
+
+    def _has_keys(self) -> bool:
+        held = QApplication.focusWidget()
+        return held is not None and any(part.isAncestorOf(held) for part in (self.full, self._inside))
 
     def _show_heights(self, *, high: bool) -> None:
         """Show the readings where there is a height to read; the rest gets their room at once."""

@@ -4,10 +4,12 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QGridLayout, QLabel, QSizePolicy, QWidget
 
 from mastlayout.ui.hand.field import Field
 from mastlayout.ui.look import BODY, GAP, HEIGHT, HEIGHT_INCHES, LABEL, NAME, UNIT, VALUE, font
+from mastlayout.ui.moving.nudge import nudge
 from mastlayout.ui.session import Session
 from mastlayout.units import Units
 from mastlayout.words import _
@@ -18,6 +20,17 @@ if TYPE_CHECKING:
 _READING_PX, _FURTHER_PX = 132, 78
 
 
+class HeightField(Field):
+    """A height of what is in hand: up and down move it, as in the views, unless something is half typed."""
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        moves = event.key() in (Qt.Key.Key_Up, Qt.Key.Key_Down) and not self.isModified()
+        if moves and nudge(self.session, event):
+            self.selectAll()
+        else:
+            super().keyPressEvent(event)
+
+
 class Readings(QWidget):
     """From the masthead + from the heel = the mast's length."""
 
@@ -26,7 +39,10 @@ class Readings(QWidget):
         self.session = session
         self._set_in: Units | None = None
         grid = _grid(self)
-        self.fields = {"masthead": Field(session, HEIGHT, bold=True), "heel": Field(session, HEIGHT)}
+        self.fields = {
+            "masthead": HeightField(session, HEIGHT, bold=True),
+            "heel": HeightField(session, HEIGHT),
+        }
         self._plus, self._total = QLabel("+"), QLabel()
         self._plus.setFont(font(NAME))
         self._total.setFont(font(VALUE))
@@ -61,7 +77,7 @@ class Further(QWidget):
         self.session = session
         self._set_in: Units | None = None
         grid = _grid(self)
-        self.fields = {key: Field(session, VALUE) for key in ("deck", "water", "gooseneck")}
+        self.fields = {key: HeightField(session, VALUE) for key in ("deck", "water", "gooseneck")}
         self._labels = _add(grid, self.fields, columns=(0, 1, 2), tall_px=HEIGHT + 12)
 
     def refresh(self) -> None:
@@ -86,7 +102,7 @@ def _grid(widget: QWidget) -> QGridLayout:
 
 
 def _add(
-    grid: QGridLayout, fields: dict[str, Field], *, columns: Sequence[int], tall_px: int
+    grid: QGridLayout, fields: dict[str, HeightField], *, columns: Sequence[int], tall_px: int
 ) -> dict[str, QLabel]:
     labels = {}
     for column, (key, field) in zip(columns, fields.items(), strict=True):
@@ -103,7 +119,7 @@ def _add(
 
 def _show(
     session: Session,
-    fields: dict[str, Field],
+    fields: dict[str, HeightField],
     labels: dict[str, QLabel],
     datums: "Sequence[Datum]",
     least_px: int,

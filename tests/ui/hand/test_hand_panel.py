@@ -117,6 +117,43 @@ def test_a_wrong_entry_leaves_layout_and_steps_alone(hand, known, datum, typed, 
     assert not hand.said.isVisible()
 
 
+@pytest.mark.parametrize(("held", "by"), [("No", 10.0), ("Shift", 100.0), ("Alt", 1.0)])
+@pytest.mark.parametrize("datum", ["masthead", "heel", "water"])
+def test_up_and_down_in_a_height_move_what_is_in_hand(hand, known, datum, held, by):
+    """By as much as anywhere else, each press a step; what stands there is ready to be typed over."""
+    field, held = heights(hand)[datum], getattr(Qt.KeyboardModifier, f"{held}Modifier")
+    field.activateWindow()
+    field.setFocus(Qt.FocusReason.TabFocusReason)
+    QTest.keyClick(field, Qt.Key.Key_Down, held)
+    QTest.keyClick(field, Qt.Key.Key_Down, held)
+    QTest.keyClick(field, Qt.Key.Key_Up, held)
+    assert fitting(known).from_masthead_mm == 8300.0 + by
+    assert known.undo.count() == 3
+    assert field.selectedText() == field.text()
+
+
+def test_a_half_typed_height_is_not_moved(hand, known):
+    """Up and down leave it as it stands until it is taken."""
+    field = hand.readings.fields["masthead"]
+    type_into(field, "81", end=Qt.Key.Key_Up)
+    assert field.text() == "81"
+    assert fitting(known).from_masthead_mm == 8300.0
+
+
+def test_the_keyboard_is_given_on_when_its_thing_goes(hand, known, qtbot):
+    """Asked for once, and only where the keyboard is in the panel."""
+    field, told = hand.readings.fields["masthead"], []
+    hand.left.connect(lambda: told.append(known.hand))
+    hand.activateWindow()
+    known.pick("")
+    known.pick("box-2")
+    assert told == []
+    field.setFocus()
+    qtbot.waitUntil(field.hasFocus)
+    known.pick("")
+    assert told == [""]
+
+
 def test_leaving_a_field_takes_what_is_typed(hand, known):
     """Tab is as good as Return."""
     type_into(hand.readings.fields["masthead"], "8200", end=Qt.Key.Key_Tab)
