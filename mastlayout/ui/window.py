@@ -449,6 +449,9 @@ class MainWindow(QMainWindow):
             self.arrangement.keep()
         self.files.copies.drop()
         self.files.copies.close()
+        if self.session is not None:
+            # While all that the steps hold still stands: gone with the window, one took another along.
+            self.session.undo.clear()
         event.accept()
 
 

@@ -132,7 +132,7 @@ class ElevationCanvas(QGraphicsView):
     # -- what is shown
 
     def _opened(self, *_changed: object) -> None:
-        self.zoomed = False
+        self.zoomed, self._report = False, self.session.desk.report
         self.show_all()
 
     def show_all(self) -> None:
