@@ -43,6 +43,8 @@ class Later:
         def leave(code: str) -> bool:
             """Leave what an earlier turn asked, and what there is no time for."""
             nonlocal asked, since
+            if code == asked:  # it has its turn, however long what it is asked of took to find
+                return False
             if order[code] < first or self._next:
                 return True
             now = self._clock()

@@ -2,7 +2,7 @@
 
 import pytest
 from builders import LENGTH_MM, a_fitting, a_kind, a_layout
-from checks.asking import of_rules
+from asking import of_rules
 
 from mastlayout.checks.volts import VOLTS
 from mastlayout.geometry.scene import build

@@ -43,3 +43,10 @@ def test_after_the_last_rule_it_begins_anew():
     many = [asked_in(later.turn()) for _turn in range(len(CODES) - len(AT_ONCE) + 1)]
     assert all(len(own) == 1 for own in many)
     assert many[0] == many[-1]
+
+
+def test_a_rule_that_has_its_turn_keeps_it_however_often_it_is_asked():
+    """A check asks again once it has found what a rule is to be asked of, which may have taken long."""
+    later = Later(iter(range(10_000)).__next__)
+    turn, (first, second, *_rest) = later.turn(), [code for code in CODES if waits(code)]
+    assert [turn(first), turn(first), turn(second), turn(first)] == [False, False, True, False]
