@@ -1,8 +1,8 @@
 """Voltage lost in a light's cable: by hand, by the trade's facts, and what waits for a measure."""
 
 import pytest
-from builders import LENGTH_MM, a_fitting, a_kind, a_layout
 from asking import of_rules
+from builders import LENGTH_MM, a_fitting, a_kind, a_layout
 
 from mastlayout.checks.volts import VOLTS
 from mastlayout.geometry.scene import build
