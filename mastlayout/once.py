@@ -29,6 +29,7 @@ def lately(most: int) -> Callable[[Callable[[_Thing, *_Rest], _Found]], Callable
     """Keep as ``once`` does, but of each thing only what was worked out last, as many as ``most``."""
 
     def kept(work: Callable[[_Thing, *_Rest], _Found]) -> Callable[[_Thing, *_Rest], _Found]:
+        """Keep what it returned lately."""
         return _kept(work, most)
 
     return kept
@@ -39,6 +40,7 @@ def _kept(work: Callable[[_Thing, *_Rest], _Found], most: int) -> Callable[[_Thi
 
     @wraps(work)
     def asked(thing: _Thing, *rest: *_Rest) -> _Found:
+        """Return what is kept, or work it out."""
         own = known.get(thing)
         if own is None:
             own = known[thing] = {}

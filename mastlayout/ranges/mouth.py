@@ -6,7 +6,6 @@ for ships ahead, of straight ahead. What a horn gives less to its sides is its m
 
 from collections.abc import Sequence
 from dataclasses import replace
-from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -19,6 +18,7 @@ from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.seat import Seats
 from mastlayout.geometry.solids import tubes
 from mastlayout.limits import Limits
+from mastlayout.once import once
 from mastlayout.ranges.hidden import Cast, cast
 from mastlayout.ranges.screen import taken, unheard
 from mastlayout.ranges.sound import axis_deg, mouth_parts, own_mouth, points_ahead
@@ -52,24 +52,15 @@ def before_mouth(scene: Scene, placed: Placed, seats: Seats, limits: Limits) -> 
     What is too small for anybody to hear is left out.
     """
     dims, band = limits["sound.dim"].value / 100.0, limits["sound.band"].value
-    middle = seats.origin + np.einsum("k,nkj->nj", own_mouth(placed), seats.axes)
-    balls = tubes(middle, middle, _half_mm(placed))
+    middle = seats.origin + np.einsum("k,nkj->nj", own_mouth(placed.body), seats.axes)
+    balls = tubes(middle, middle, _half_mm(placed.body))
     alone = replace(placed, body=replace(placed.body, solids=balls[:1]))
     return cast(scene, alone, balls, (0,), dims, band, unheard(scene, limits["sound.small"].value))
 
 
-# A fitting that moves keeps its body.
-_HALVES: WeakKeyDictionary[Body, float] = WeakKeyDictionary()
-
-
-def _half_mm(placed: Placed) -> float:
-    if placed.body not in _HALVES:
-        _HALVES[placed.body] = _half_of(placed)
-    return _HALVES[placed.body]
-
-
-def _half_of(placed: Placed) -> float:
-    own, ways = placed.body.solids[mouth_parts(placed)], np.eye(3)[:2]
+@once  # a fitting that moves keeps its body
+def _half_mm(body: Body) -> float:
+    own, ways = body.solids[mouth_parts(body)], np.eye(3)[:2]
     return float(max(own.support(way).max() + own.support(-way).max() for way in ways)) / 2
 
 

@@ -73,17 +73,17 @@ def sails_before(scene: Scene, point: Array, half_deg: float) -> list[SailBefore
         return []
     half = half_deg + abs(scene.layout.mast.rake_deg or 0.0)
     place = (float(point[0]), float(point[1]), float(point[2]))
-    return list(_met(scene.main, scene.tack, scene.skin.length_mm, place, half))
+    return list(_met(scene.main, scene.skin.length_mm, place, half))
 
 
 @lately(_KEPT)
 def _met(
-    main: Main, tack: Tack, length_mm: float, place: tuple[float, float, float], half_deg: float
+    main: Main, length_mm: float, place: tuple[float, float, float], half_deg: float
 ) -> tuple[SailBefore, ...]:
     """Return them as a tuple; while another fitting moves, sails and points stay the same."""
     rise, point = float(np.tan(np.radians(max(min(half_deg, 89.0), 1e-6)))), np.array(place)
-    near = _farthest_mm(tack, main, point) * rise
-    swept = _swept(main, tack, length_mm)
+    near = _farthest_mm(main, point) * rise
+    swept = _swept(main, length_mm)
     rows = np.flatnonzero(np.abs(swept.z_mm - point[2]) <= near + _STEP_MM)
     if not len(swept.states) or not len(rows):
         return ()
@@ -108,19 +108,19 @@ class _Swept:
 
 
 @once
-def _swept(main: Main, tack: Tack, length_mm: float) -> _Swept:
+def _swept(main: Main, length_mm: float) -> _Swept:
     """Return what all sails sweep, at every height: it hangs on no point."""
     z_mm = np.arange(0.0, length_mm + _STEP_MM, _STEP_MM)
-    sectors = [*_of_headsails(tack, z_mm), *_of_mains(main, z_mm)]
+    sectors = [*_of_headsails(main.tack, z_mm), *_of_mains(main, z_mm)]
     states = tuple(state for state, *_sector in sectors)
     shape = (len(states), len(z_mm))
     apex = np.array([own[1] for own in sectors]).reshape(*shape, 2)
     return _Swept(z_mm, states, apex, *(np.array([own[i] for own in sectors]).reshape(shape) for i in (2, 3)))
 
 
-def _farthest_mm(tack: Tack, main: Main, point: Array) -> float:
+def _farthest_mm(main: Main, point: Array) -> float:
     """Return how far off a point (3,) no cloth is farther, level: a bound."""
-    cloths = tack.cloths
+    cloths = main.tack.cloths
     luffs = [*cloths.luffs.pins[..., :2].reshape(-1, 2), main.luff]
     away = max(float(np.hypot(*(luff - point[:2]))) for luff in luffs)
     sags = float(cloths.luffs.sag_mm.max(initial=0.0))

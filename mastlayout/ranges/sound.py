@@ -6,7 +6,6 @@ them, and what the horn gives less to its sides, is not credited: for ears that 
 
 import math
 from typing import Literal
-from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -22,6 +21,7 @@ from mastlayout.model.boat import Boat
 from mastlayout.model.fitting import Fitting
 from mastlayout.model.mast import Mast
 from mastlayout.model.measure import measure_of
+from mastlayout.once import once
 from mastlayout.words import _
 
 Ear = Literal["helm_at", "foredeck_at"]
@@ -78,36 +78,27 @@ def is_sound(placed: Placed) -> bool:
     return placed.kind.group == "sound"
 
 
-def mouth_parts(placed: Placed) -> Whole:
+def mouth_parts(body: Body) -> Whole:
     """Return the numbers of the solids that are its mouth; all of them where none is told apart."""
-    own = [i for i, part in enumerate(placed.body.parts) if part == "mouth"]
-    return np.array(own or range(len(placed.body.parts)), dtype=np.intp)
+    own = [i for i, part in enumerate(body.parts) if part == "mouth"]
+    return np.array(own or range(len(body.parts)), dtype=np.intp)
 
 
-# A fitting that moves keeps its body.
-_MOUTHS: WeakKeyDictionary[Body, Array] = WeakKeyDictionary()
-
-
-def own_mouth(placed: Placed) -> Array:
+@once  # a fitting that moves keeps its body
+def own_mouth(body: Body) -> Array:
     """Return the middle (3,) of its mouth in its own frame; where none is told apart, of its front."""
-    if placed.body not in _MOUTHS:
-        _MOUTHS[placed.body] = _mouth_of(placed)
-    return _MOUTHS[placed.body]
-
-
-def _mouth_of(placed: Placed) -> Array:
-    if not len(placed.body.solids):
+    if not len(body.solids):
         return np.zeros(3)
-    own = placed.body.solids[mouth_parts(placed)]
+    own = body.solids[mouth_parts(body)]
     middle = own.centre.mean(axis=0)
-    if "mouth" not in placed.body.parts:
+    if "mouth" not in body.parts:
         middle[2] = own.support(np.array([0.0, 0.0, 1.0])).max()
     return np.asarray(middle)
 
 
 def mouth(placed: Placed) -> Array:
     """Return the middle (3,) of a fitting's mouth where it stands."""
-    return np.asarray(placed.seats.origin[0] + own_mouth(placed) @ placed.seats.axes[0])
+    return np.asarray(placed.seats.origin[0] + own_mouth(placed.body) @ placed.seats.axes[0])
 
 
 def points_ahead(placed: Placed) -> bool:

@@ -56,7 +56,7 @@ class BandKey(QWidget):
 
     def _laid(self) -> Iterator[Entry]:
         scene = self.session.desk.scene
-        bands = bands_of(scene.main, scene.tack) if self.session.sails_drawn else ()
+        bands = bands_of(scene.main) if self.session.sails_drawn else ()
         if not bands:
             return
         words: list[tuple[str, Qt.BrushStyle | None]] = [(_("Sweeps the mast:"), None)]

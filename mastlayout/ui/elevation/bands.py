@@ -13,7 +13,6 @@ from mastlayout.geometry.main.drawn import bands as main_bands
 from mastlayout.geometry.main.main import Main
 from mastlayout.geometry.scene import Scene
 from mastlayout.geometry.tack.bands import Band, bands
-from mastlayout.geometry.tack.tack import Tack
 from mastlayout.once import once
 from mastlayout.ui.elevation.bandnames import Gear, gear_of, name_middle_px
 from mastlayout.ui.elevation.shapes import mast_outline
@@ -43,9 +42,9 @@ MAIN_PATTERN = Qt.BrushStyle.HorPattern
 
 
 @once
-def bands_of(main: Main, tack: Tack) -> tuple[Band, ...]:
+def bands_of(main: Main) -> tuple[Band, ...]:
     """Return every band: the headsails', then the mainsail's. Every view and repaint asks for the same."""
-    return (*bands(tack), *main_bands(main))
+    return (*bands(main.tack), *main_bands(main))
 
 
 def pattern_of(found: tuple[Band, ...], at: int) -> Qt.BrushStyle:
@@ -74,7 +73,7 @@ def bands_seen(scene: Scene, span: Span, view: View) -> Iterator[BandSeen]:
 
     They stand closer where there is little room, so that the mast hides none.
     """
-    found = bands_of(scene.main, scene.tack)
+    found = bands_of(scene.main)
     low, high = (float(end) for end in np.sort(mast_outline(scene, view)[:, 0])[[0, -1]])
     left, right = _EDGE_PX, span.x_px(low) - _EDGE_PX
     if view == "port":
@@ -102,7 +101,7 @@ def spoken(scene: Scene, units: Units) -> str:
     said = _("{words} from {top} to {foot} from the masthead.")
     length = scene.skin.length_mm
     rows = []
-    for band in bands_of(scene.main, scene.tack):
+    for band in bands_of(scene.main):
         words = band_words(band)
         top, foot = (write_length(height_mm(length, z), units) for z in (band.high_mm, band.low_mm))
         rows.append(said.format(words=words[:1].upper() + words[1:], top=top, foot=foot))
@@ -140,14 +139,14 @@ class BandsItem(QGraphicsObject):
         super().__init__()
         self._bounds = QRectF()
         self.seen: tuple[BandSeen, ...] = ()
-        self.sails: tuple[Tack, Main] | None = None
+        self.sails: Main | None = None
         self.setZValue(-1.0)
 
     def show_scene(self, scene: Scene, span: Span, view: View, colours: Colours) -> None:
         """Take the bands of a scene as a span shows them."""
         self.prepareGeometryChange()
         self.seen, self._colours = tuple(bands_seen(scene, span, view)), colours
-        self.sails = scene.tack, scene.main
+        self.sails = scene.main
         self._bounds = QRectF(-9000, -2000, 18000, scene.skin.length_mm + 3000)
         self.update()
 

@@ -191,9 +191,7 @@ class ElevationCanvas(QGraphicsView):
             else:
                 self._drop(name)
         self._forget_still(changed)
-        if self.bands.sails is None or any(
-            new is not old for new, old in zip((scene.tack, scene.main), self.bands.sails, strict=True)
-        ):
+        if scene.main is not self.bands.sails:
             self._show_bands()
             self._still.forget()
         self._cables.show_scene(scene, self.view, self.theme.colours)

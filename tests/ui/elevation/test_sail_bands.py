@@ -33,7 +33,7 @@ def test_bands_stand_at_their_heights_beside_the_mast(canvas, view):
     """At three scales; none over another, none behind the mast at the first."""
     session = canvas.session
     session.look_from(view)
-    found = bands_of(session.desk.scene.main, session.desk.scene.tack)
+    found = bands_of(session.desk.scene.main)
     assert len(found) == canvas.expected
     first = canvas.span
     for factor in (1.0, 0.5, 3.0):
@@ -63,7 +63,7 @@ def test_bands_are_told_in_words(canvas):
     length = canvas.session.desk.scene.skin.length_mm
     said = canvas.accessibleDescription()
     scene = canvas.session.desk.scene
-    for band in bands_of(scene.main, scene.tack):
+    for band in bands_of(scene.main):
         assert f"from {length - band.high_mm:.0f} to {length - band.low_mm:.0f} from the masthead." in said
         assert f"Swept by {band.sail.name}" in said
 
