@@ -79,18 +79,21 @@ def _ring(one: Numbered, centre: Point, inner: float, outer: float) -> Marks:
         corners = wedge(centre, inner, outer, unwound(arc.first_deg, arc.last_deg))
         yield Polyline(corners, MEDIUM, closed=True)
         if arc.colour:
-            yield from _named(arc, at(centre, (inner + outer) / 2, _colour_deg(arc)))
+            yield from _named(arc, at(centre, (inner + outer) / 2, colour_deg(arc)))
     for item in one.things:
         yield from _thing(item, centre, inner, outer)
     middle = (inner + outer) / 2
-    for item, bearing in zip(one.things, _letters_deg(one, middle), strict=True):
+    for item, bearing in zip(
+        one.things, letters_deg(one, middle, _BESIDE_MM, _CLEAR_MM, _NUMBER_DEG), strict=True
+    ):
         yield from _letter(item, at(centre, middle, bearing))
     x, y = at(centre, (inner + outer) / 2, _NUMBER_DEG)
     yield Circle(x, y, 2.1, THIN, 1.0)
     yield Text(x, y + 1.0, str(one.number), _WORD_PT, bold=True, anchor="middle", white=True)
 
 
-def _colour_deg(arc: Arc) -> float:
+def colour_deg(arc: Arc) -> float:
+    """Return the bearing at which the name of an arc's colour stands."""
     first, last = unwound(arc.first_deg, arc.last_deg)
     return (first + last) / 2 if last - first < 180.0 else 45.0
 
@@ -110,10 +113,14 @@ def _thing(item: Lettered, centre: Point, inner: float, outer: float) -> Marks:
         yield Polyline(wedge(centre, inner, outer, item.dark), 0, closed=True, fill=1.0)
 
 
-def _letters_deg(one: Numbered, radius: float) -> list[float]:
-    """Return the bearing of each thing's letter: after its wedge, before it, or on it: the freest."""
-    beside, clear = (math.degrees(mm / radius) for mm in (_BESIDE_MM, _CLEAR_MM))
-    taken = [_NUMBER_DEG, *(_colour_deg(arc) for arc in one.ring.arcs if arc.colour)]
+def letters_deg(one: Numbered, radius: float, off: float, room: float, number_deg: float) -> list[float]:
+    """Return the bearing of each thing's letter: after its wedge, before it, or on it: the freest.
+
+    ``off`` is how far off its wedge a letter stands and ``room`` what it wants to each side, as
+    ``radius`` is; the ring's number stands at ``number_deg``.
+    """
+    beside, clear = (math.degrees(far / radius) for far in (off, room))
+    taken = [number_deg, *(colour_deg(arc) for arc in one.ring.arcs if arc.colour)]
     found: list[float] = []
     for item in one.things:
         first, last = unwound(*item.thing.seen)

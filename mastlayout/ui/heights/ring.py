@@ -8,7 +8,7 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPaintEvent, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from mastlayout.documents.compass import at, unwound, wedge
+from mastlayout.documents.compass import at, colour_deg, letters_deg, unwound, wedge
 from mastlayout.ranges.ring_words import Lettered, Numbered
 from mastlayout.ranges.rings import Arc, Bearings, Ring
 from mastlayout.ui.look import BODY, FIGURE, IN_HAND, LABEL, MARGIN, THIN, Colours, font
@@ -114,8 +114,10 @@ class RingPicture(QWidget):
         inner, outer = self.band_px(count)
         for arc in one.ring.arcs:
             self._paint_colour(painter, colours, arc, (inner + outer) / 2)
-        for item in one.things:
-            self._paint_letter(painter, colours, item, inner, outer)
+        radius = (inner + outer) / 2
+        letters = letters_deg(one, radius, _BADGE_PX, _LETTER_PX, _number_deg(one.ring, radius))
+        for item, bearing in zip(one.things, letters, strict=True):
+            self._paint_letter(painter, colours, item.letter, at(self.centre(), radius, bearing))
             if self.chosen == (one.number, item.letter):
                 painter.setPen(pen(colours["accent"], IN_HAND + 1.0))
                 painter.drawPolygon(self._wedge(inner, outer, item.thing.seen))
@@ -146,13 +148,11 @@ class RingPicture(QWidget):
         painter.setBrush(Qt.BrushStyle.NoBrush)
 
     def _paint_colour(self, painter: QPainter, colours: Colours, arc: Arc, radius: float) -> None:
-        bearings = unwound(arc.first_deg, arc.last_deg)
         if arc.colour:
             words = {"red": _("red"), "green": _("green"), "white": _("white")}[arc.colour]
-            middle = sum(bearings) / 2 if bearings[1] - bearings[0] < 180.0 else 45.0
             painter.setPen(colours["ink"])
             painter.setFont(font(LABEL))
-            _word(painter, at(self.centre(), radius, middle), words)
+            _word(painter, at(self.centre(), radius, colour_deg(arc)), words)
 
     def _paint_thing(
         self, painter: QPainter, colours: Colours, item: Lettered, inner: float, outer: float
@@ -168,19 +168,16 @@ class RingPicture(QWidget):
             painter.drawPolygon(self._wedge(inner, outer, item.dark))
         painter.setBrush(Qt.BrushStyle.NoBrush)
 
-    def _paint_letter(
-        self, painter: QPainter, colours: Colours, item: Lettered, inner: float, outer: float
-    ) -> None:
-        """Paint a thing's letter beside its wedge, on its own ground: another may lie there."""
+    @staticmethod
+    def _paint_letter(painter: QPainter, colours: Colours, letter: str, middle: tuple[float, float]) -> None:
+        """Paint a thing's letter on its own ground: another may lie there."""
         painter.setFont(font(BODY, bold=True))
-        beside = item.thing.seen[1] + math.degrees(_BADGE_PX / ((inner + outer) / 2))
-        middle = at(self.centre(), (inner + outer) / 2, beside)
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(colours["ground"])
         painter.drawEllipse(QPointF(*middle), _LETTER_PX, _LETTER_PX)
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.setPen(colours["ink"])
-        _word(painter, middle, item.letter)
+        _word(painter, middle, letter)
 
     def _wedge(self, inner: float, outer: float, bearings: Bearings) -> QPolygonF:
         return _polygon(self.centre(), inner, outer, bearings)
